@@ -49,7 +49,7 @@ ambiguous("ppm", "mg/L", "uL/L", "mg/L CaCO3");
 ambiguous("deg, degree, degrees, °", "C", "F", "dGH", "dKH", "fH", "eH");
 ambiguous("oz, ounce, ounces", "oz av", "US fl oz", "imp fl oz");
 ambiguous("gr", "g", "grain");
-ambiguous("mmol/L, mmol/l", "mmol/L Ca", "mmol/L HCO3");
+ambiguous("mmol/L", "mmol/L Ca", "mmol/L HCO3");
 
 /** Each ambiguous spelling with the units it may mean. */
 export const AMBIGUOUS: ReadonlyMap<string, readonly Unit[]> = table;

@@ -21,7 +21,10 @@ export interface Unit {
   readonly factor: number;
   readonly offset: number;
   readonly basis?: Basis;
-  /** Exact spellings that are read as this unit, the symbol among them unless the symbol is shared. */
+  /**
+   * Exact spellings that are read as this unit, the symbol among them unless the symbol is shared. Case counts:
+   * `mg/l` is no spelling of `mg/L` (`looseUnit` finds it, and the log is told).
+   */
   readonly spellings: readonly string[];
   readonly source: string;
 }
@@ -77,9 +80,9 @@ unit("temperature", "F", 5 / 9, "F, °F, degF, deg_F, Fahrenheit, fahrenheit", S
 unit("temperature-difference", "C", 1, "", SI);
 unit("temperature-difference", "F", 5 / 9, "", SP811);
 
-unit("volume", "L", 1, "L, l, litre, litres, liter, liters", SI);
-unit("volume", "mL", 1e-3, "mL, ml, cc, cm3, cm³, millilitre, millilitres, milliliter, milliliters", SI);
-unit("volume", "uL", 1e-6, "uL, µL, μL, ul, µl, μl", SI);
+unit("volume", "L", 1, "L, litre, litres, liter, liters", SI);
+unit("volume", "mL", 1e-3, "mL, cc, cm3, cm³, millilitre, millilitres, milliliter, milliliters", SI);
+unit("volume", "uL", 1e-6, "uL, µL, μL", SI);
 unit("volume", "m3", 1000, "m3, m³", SI);
 unit("volume", "US gal", US_GALLON_L, "US gal, US gallon, US gallons, gal(US), usgal", HB44);
 unit(
@@ -118,38 +121,38 @@ unit("mass", "lb", POUND_MG, "lb, lbs, pound, pounds", SP811);
 unit("mass", "oz av", POUND_MG / 16, "oz av, oz(av), oz avdp, ounce av, ounces av", SP811);
 unit("mass", "grain", GRAIN_MG, "grain, grains", SP811);
 
-unit("concentration", "mg/L", 1, "mg/L, mg/l", SI);
-unit("concentration", "ug/L", 1e-3, "ug/L, µg/L, μg/L, ug/l, µg/l, μg/l, ppb", SI);
-unit("concentration", "g/L", 1000, "g/L, g/l, mg/mL, mg/ml, kg/m3", SI);
+unit("concentration", "mg/L", 1, "mg/L", SI);
+unit("concentration", "ug/L", 1e-3, "ug/L, µg/L, μg/L, ppb", SI);
+unit("concentration", "g/L", 1000, "g/L, mg/mL, kg/m3", SI);
 // By mass in a litre, as dosing uses it; sea-water salinity (g/kg) is another quantity, `seawater.ts`.
 unit("concentration", "ppt", 1000, "ppt, ‰", "1 ppt = 1 g/L in dosing, formula sheet of SRAC 410");
 const ION = "CIAAW 2021 weights";
-unit("concentration", "mg/L N", 1, "mg/L N, mg/l N, mg/L-N, mg/L as N", ION, { basis: "N" });
-unit("concentration", "mg/L NO3", 1, "mg/L NO3, mg/l NO3, mg/L as NO3", ION, { basis: "NO3" });
-unit("concentration", "mg/L NO2", 1, "mg/L NO2, mg/l NO2, mg/L as NO2", ION, { basis: "NO2" });
-unit("concentration", "mg/L NH3", 1, "mg/L NH3, mg/l NH3, mg/L as NH3", ION, { basis: "NH3" });
-unit("concentration", "mg/L NH4", 1, "mg/L NH4, mg/l NH4, mg/L as NH4", ION, { basis: "NH4" });
-unit("concentration", "mg/L P", 1, "mg/L P, mg/l P, mg/L-P, mg/L as P", ION, { basis: "P" });
-unit("concentration", "mg/L PO4", 1, "mg/L PO4, mg/l PO4, mg/L as PO4", ION, { basis: "PO4" });
+unit("concentration", "mg/L N", 1, "mg/L N, mg/L-N, mg/L as N", ION, { basis: "N" });
+unit("concentration", "mg/L NO3", 1, "mg/L NO3, mg/L as NO3", ION, { basis: "NO3" });
+unit("concentration", "mg/L NO2", 1, "mg/L NO2, mg/L as NO2", ION, { basis: "NO2" });
+unit("concentration", "mg/L NH3", 1, "mg/L NH3, mg/L as NH3", ION, { basis: "NH3" });
+unit("concentration", "mg/L NH4", 1, "mg/L NH4, mg/L as NH4", ION, { basis: "NH4" });
+unit("concentration", "mg/L P", 1, "mg/L P, mg/L-P, mg/L as P", ION, { basis: "P" });
+unit("concentration", "mg/L PO4", 1, "mg/L PO4, mg/L as PO4", ION, { basis: "PO4" });
 
-unit("volume-concentration", "uL/L", 1, "uL/L, µL/L, μL/L, ul/l, µl/l, μl/l, mL/m3, ml/m3", SI);
-unit("volume-concentration", "mL/L", 1000, "mL/L, ml/L, ml/l", SI);
+unit("volume-concentration", "uL/L", 1, "uL/L, µL/L, μL/L, mL/m3", SI);
+unit("volume-concentration", "mL/L", 1000, "mL/L", SI);
 
-unit("hardness", "meq/L", 1, "meq/L, meq/l, mval/L, mval/l", SI);
+unit("hardness", "meq/L", 1, "meq/L, mval/L", SI);
 unit("hardness", "dH", 10 / CAO_MG_PER_MEQ, "dH, °dH, odH", DEGREE);
 unit("hardness", "dGH", 10 / CAO_MG_PER_MEQ, "dGH, °dGH, °GH", DEGREE);
 unit("hardness", "dKH", 10 / CAO_MG_PER_MEQ, "dKH, °dKH, °KH", DEGREE);
 unit("hardness", "fH", 10 / CACO3_MG_PER_MEQ, "fH, °fH, °f, °TH", DEGREE);
 unit("hardness", "eH", GRAIN_MG / IMPERIAL_GALLON_L / CACO3_MG_PER_MEQ, "eH, °eH, °e, Clark", DEGREE);
 unit("hardness", "gpg", GRAIN_MG / US_GALLON_L / CACO3_MG_PER_MEQ, "gpg", DEGREE);
-const AS_CACO3 = "mg/L CaCO3, mg/l CaCO3, mg/L as CaCO3, ppm CaCO3";
+const AS_CACO3 = "mg/L CaCO3, mg/L as CaCO3, ppm CaCO3";
 unit("hardness", "mg/L CaCO3", 1 / CACO3_MG_PER_MEQ, AS_CACO3, ION, { basis: "CaCO3" });
-unit("hardness", "mg/L CaO", 1 / CAO_MG_PER_MEQ, "mg/L CaO, mg/l CaO", ION, { basis: "CaO" });
-unit("hardness", "mg/L HCO3", 1 / HCO3_MG_PER_MEQ, "mg/L HCO3, mg/l HCO3", ION, { basis: "HCO3" });
+unit("hardness", "mg/L CaO", 1 / CAO_MG_PER_MEQ, "mg/L CaO", ION, { basis: "CaO" });
+unit("hardness", "mg/L HCO3", 1 / HCO3_MG_PER_MEQ, "mg/L HCO3", ION, { basis: "HCO3" });
 // A water report counts hardness in mmol/L of calcium and magnesium (two equivalents each), alkalinity in
 // mmol/L of acid taken up (one): the bare `mmol/L` is therefore ambiguous.
-unit("hardness", "mmol/L Ca", 2, "mmol/L Ca, mmol/l Ca, mmol/L CaCO3, mmol/l CaCO3", SI);
-unit("hardness", "mmol/L HCO3", 1, "mmol/L HCO3, mmol/l HCO3, mmol/L H, mmol/l H", SI);
+unit("hardness", "mmol/L Ca", 2, "mmol/L Ca, mmol/L CaCO3", SI);
+unit("hardness", "mmol/L HCO3", 1, "mmol/L HCO3, mmol/L H", SI);
 
 unit("conductivity", "uS/cm", 1, "uS/cm, µS/cm, μS/cm, uS, µS, μS, umho/cm", SI);
 unit("conductivity", "mS/cm", 1000, "mS/cm, mS, dS/m", SI);
@@ -164,11 +167,11 @@ unit("duration", "min", 1 / 1440, "min, mins, minute, minutes", SI);
 unit("duration", "s", 1 / 86400, "s, sec, secs, second, seconds", SI);
 unit("duration", "w", 7, "w, wk, wks, week, weeks", SI);
 
-unit("flow", "L/h", 1, "L/h, l/h, L/hr, lph, LPH", SI);
-unit("flow", "L/min", 60, "L/min, l/min, lpm, LPM", SI);
-unit("flow", "L/d", 1 / 24, "L/d, l/d, L/day", SI);
-unit("flow", "mL/min", 0.06, "mL/min, ml/min", SI);
-unit("flow", "mL/h", 1e-3, "mL/h, ml/h", SI);
+unit("flow", "L/h", 1, "L/h, L/hr, lph, LPH", SI);
+unit("flow", "L/min", 60, "L/min, lpm, LPM", SI);
+unit("flow", "L/d", 1 / 24, "L/d, L/day", SI);
+unit("flow", "mL/min", 0.06, "mL/min", SI);
+unit("flow", "mL/h", 1e-3, "mL/h", SI);
 unit("flow", "m3/h", 1000, "m3/h, m³/h", SI);
 unit("flow", "US gal/h", US_GALLON_L, "US gal/h, US gph", HB44);
 unit("flow", "imp gal/h", IMPERIAL_GALLON_L, "imp gal/h, imp gph, UK gal/h", SP811);
@@ -184,7 +187,7 @@ unit("power", "W", 1, "W, watt, watts", SI);
 unit("power", "kW", 1000, "kW", SI);
 unit("redox", "mV", 1, "mV, millivolt, millivolts", SI);
 unit("redox", "V", 1000, "V, volt, volts", SI);
-unit("rate", "mg/L/d", 1, "mg/L/d, mg/l/d, mg/L/day, mg/l/day", SI);
+unit("rate", "mg/L/d", 1, "mg/L/d, mg/L/day", SI);
 
 for (const [symbol, spellings] of [
   ["drop", "drop, drops"],
