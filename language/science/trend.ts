@@ -1,0 +1,63 @@
+/**
+ * Robust trend of readings in time: Mann-Kendall for whether there is one, Theil-Sen for how steep.
+ * Sen 1968, J. Am. Stat. Assoc. 63:1379-1389; Gilbert 1987, Statistical Methods for Environmental Pollution
+ * Monitoring, ch. 16-17. For a solute that water changes carry off use `mass-balance.ts`.
+ */
+import { median } from "simple-statistics";
+import { criticalScore, kendallP, kendallScore, kendallVariance, kendallZ, tieGroups } from "./kendall.ts";
+import { type Outside, outside } from "./result.ts";
+import { scoreRoot } from "./score-root.ts";
+
+export interface Slope {
+  readonly perDay: number;
+  /** Median of value - slope * time: the line's value at time 0 (Conover 1980). */
+  readonly intercept: number;
+  /** Sen's interval at the confidence asked for, or why there is none. */
+  readonly interval: { readonly low: number; readonly high: number } | Outside;
+}
+
+/** Median slope of all pairs apart in time. @returns a reason when no two readings are apart in time */
+export function theilSen(
+  timesDays: readonly number[],
+  values: readonly number[],
+  confidence = 0.95,
+): Slope | Outside {
+  const count = values.length;
+  const slopes = new Float64Array((count * (count - 1)) / 2);
+  let used = 0;
+  for (let i = 0; i < count; i++) {
+    for (let j = i + 1; j < count; j++) {
+      const days = timesDays[j]! - timesDays[i]!;
+      if (days !== 0) slopes[used++] = (values[j]! - values[i]!) / days;
+    }
+  }
+  if (used === 0) return outside("a trend needs readings on two days at least");
+  const { estimate, low, high } = scoreRoot(slopes, slopes, used, criticalScore(count, confidence));
+  return {
+    perDay: estimate,
+    intercept: median(values.map((value, i) => value - estimate * timesDays[i]!)),
+    interval: Number.isFinite(low) && Number.isFinite(high) ? { low, high } : tooFew(count, confidence),
+  };
+}
+
+/** Why there is no interval. */
+export function tooFew(count: number, confidence: number): Outside {
+  return outside(`${count} readings are too few for an interval of ${Math.round(confidence * 100)} %`);
+}
+
+export interface MannKendall {
+  /** Pairs that rise less pairs that fall. */
+  readonly score: number;
+  readonly variance: number;
+  readonly z: number;
+  /** Two-sided: exact for at most ten untied values, else normal. */
+  readonly p: number;
+}
+
+/** Whether values in order of time rise or fall more than chance would have them. */
+export function mannKendall(values: readonly number[]): MannKendall {
+  const ties = tieGroups(values);
+  const score = kendallScore(values);
+  const variance = kendallVariance(values.length, ties);
+  return { score, variance, z: kendallZ(score, variance), p: kendallP(score, values.length, ties) };
+}
