@@ -1,0 +1,193 @@
+import { noUnit } from "../quantity/unit-codes.ts";
+import { parseBlock, type LineSink } from "../syntax/parser.ts";
+import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
+import { entryKinds, Kind, kindOf } from "./entries/registry.ts";
+import { Col, FactBuilder, type Facts } from "./facts.ts";
+import { nameOf, noName } from "./interner.ts";
+import { type LineRole, LineRoles } from "./line.ts";
+import { type Compiled, compile, Matcher, unfilled } from "./match.ts";
+import { didYouMean, nearest } from "./nearest.ts";
+import { findParameter } from "./parameters.ts";
+import type { Mend } from "./problem.ts";
+import { readSheetHead, readSheetRow, type SheetColumn } from "./sheet.ts";
+import type { Slot } from "./slots.ts";
+
+/** Reading the lines of a day block into facts. */
+
+const builder = new FactBuilder();
+const matcher = new Matcher();
+const roles = new LineRoles();
+const compiledKinds: readonly Compiled[] = entryKinds.map((kind) => compile(kind));
+
+class DayReader implements LineSink {
+  minute = 0;
+  columns: readonly SheetColumn[] = [];
+
+  begin(): void {
+    builder.begin();
+    roles.begin();
+    this.minute = 0;
+    this.columns = [];
+  }
+
+  head(): void {
+    // The head is read with its block: `readDayHead`.
+  }
+
+  line(pieces: Pieces, indent: number): void {
+    const role = roles.roleOf(pieces, indent);
+    this.readTime(pieces, role.time);
+    if (role.is === "sheet") this.columns = readSheetHead(pieces, role.word + 1, builder.problems);
+    else if (role.is === "row") {
+      const target = this.readTarget(pieces, role.target, true);
+      if (target !== undefined) readSheetRow(pieces, role.target, target, this.minute, this.columns, builder);
+    } else this.entry(pieces, role);
+  }
+
+  broken(start: number, end: number, message: string, isHead: boolean): void {
+    // A broken head is told by what reads the block.
+    if (!isHead) builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
+  }
+
+  private readTime(pieces: Pieces, time: number): void {
+    if (time < 0) return;
+    const minute = pieces.value[time]!;
+    if (Number.isNaN(minute)) {
+      this.problem("syntax/time", pieces.start[time]!, pieces.end[time]!, "a day goes from 00:00 to 23:59");
+    } else this.minute = minute;
+  }
+
+  /** The target's name (the complement of a group's), or undefined if there is none. */
+  private readTarget(pieces: Pieces, at: number, inSheet: boolean): number | undefined {
+    const kind = pieces.kind[at];
+    if (at < pieces.count && kind === Piece.word) return nameOf(pieces.word[at]!);
+    if (at < pieces.count && kind === Piece.group) return ~nameOf(pieces.word[at]!);
+    const shown = at < pieces.count ? at : at - 1;
+    this.problem(
+      "entry/target",
+      pieces.start[shown]!,
+      pieces.end[shown]!,
+      inSheet ? "a row of a sheet begins with a tank" : "an entry begins with a tank, a system, a gear, room or @group",
+    );
+    return undefined;
+  }
+
+  private entry(pieces: Pieces, role: LineRole & { is: "entry" }): void {
+    const target = this.readTarget(pieces, role.target, false);
+    if (target === undefined) return;
+    const at = role.kindPiece;
+    if (role.kind < 0) {
+      this.unknownKind(pieces, at, role.target);
+      return;
+    }
+    const compiled = compiledKinds[role.kind]!;
+    matcher.problems = builder.problems;
+    matcher.match(compiled, pieces, at, at + 1, pieces.count);
+    if (!matcher.counts) return;
+    this.writeRows(compiled, pieces, role.kind, target, pieces.start[role.target]!);
+  }
+
+  private writeRows(compiled: Compiled, pieces: Pieces, kind: number, target: number, lineStart: number): void {
+    const { slots } = compiled;
+    const lineEnd = pieces.end[pieces.count - 1]!;
+    for (let item = 0; item < matcher.items; item++) {
+      const alone = matcher.items === 1;
+      const start = alone ? lineStart : pieces.start[matcher.firstPiece(item)]!;
+      const end = alone ? lineEnd : pieces.end[matcher.lastPiece(item)]!;
+      const row = builder.add(kind, this.minute, target, start, end);
+      for (let slot = 0; slot < slots.length; slot++) {
+        const { column } = slots[slot]!;
+        if (column === undefined) continue;
+        const piece = matcher.pieceOf(compiled, item, slot);
+        if (piece === unfilled) continue;
+        if (column === "choice") builder.setChoice(row, matcher.codeOf(compiled, item, slot));
+        else if (column === "amount") writeAmount(row, pieces, piece);
+        else if (column === "second") writeSecond(row, pieces, piece);
+        else if (column === "object") builder.setName(row, Col.object, this.nameIn(pieces, piece));
+        else builder.setName(row, Col.subject, this.subjectOf(slots[slot]!, pieces, piece, item));
+      }
+    }
+  }
+
+  private subjectOf(slot: Slot, pieces: Pieces, piece: number, item: number): number {
+    if (slot.filling.is === "name" && slot.filling.of[0] === "parameter") return matcher.parameterOf(item)?.id ?? noName;
+    return this.nameIn(pieces, piece);
+  }
+
+  private nameIn(pieces: Pieces, piece: number): number {
+    const word = pieces.word[piece]!;
+    return word === "" ? noName : nameOf(word);
+  }
+
+  private unknownKind(pieces: Pieces, at: number, target: number): void {
+    if (at >= pieces.count) {
+      const word = pieces.word[target]!;
+      const is = kindWords.includes(word);
+      this.problem(
+        "entry/kind",
+        pieces.start[target]!,
+        pieces.end[target]!,
+        is ? `${word} needs a tank before it: “dam ${word} ...”` : `what happened to “${word}”? After the tank comes a word such as change, test or feed`,
+      );
+      return;
+    }
+    if (pieces.kind[at] !== Piece.word) {
+      this.problem("entry/kind", pieces.start[at]!, pieces.end[at]!, "after the tank comes what was done: change, test, feed ...");
+      return;
+    }
+    const word = pieces.word[at]!;
+    if (kindWords.includes(pieces.word[target]!)) {
+      this.problem(
+        "entry/target",
+        pieces.start[target]!,
+        pieces.end[target]!,
+        `an entry begins with its tank: “dam ${pieces.word[target]} ...”`,
+      );
+      return;
+    }
+    const parameter = findParameter(word);
+    const near = nearest(word, kindWords);
+    const mends: Mend[] = near.map((kind) => ({ title: `Write “${kind}”`, text: kind }));
+    if (parameter !== undefined) mends.unshift({ title: `Write “test ${word}”`, text: `test ${word}` });
+    this.problem(
+      "entry/kind",
+      pieces.start[at]!,
+      pieces.end[at]!,
+      parameter !== undefined
+        ? `a reading is written “test ${word}”`
+        : `“${word}” is no kind of entry${didYouMean(near)}`,
+      mends,
+    );
+  }
+
+  private problem(code: string, start: number, end: number, message: string, mends: readonly Mend[] = []): void {
+    builder.problems.push({ code, start, end, message, counts: false, mends });
+  }
+}
+
+const kindWords: readonly string[] = entryKinds.map((kind) => kind.word);
+const reader = new DayReader();
+
+/** The facts of a day block. @param text the block, its head included */
+export function readDay(text: string): Facts {
+  reader.begin();
+  parseBlock(text, reader);
+  return builder.finish();
+}
+
+/** Writes a number into the amount of a row. */
+export function writeAmount(row: number, pieces: Pieces, piece: number): void {
+  const sexed = pieces.kind[piece] === Piece.sexed;
+  const value = sexed ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]! : pieces.value[piece]!;
+  const mark = sexed ? Mark.exact : pieces.mark[piece]!;
+  const high = mark === Mark.range ? pieces.second[piece]! : Number.NaN;
+  builder.setAmount(row, value, high, sexed ? noUnit : pieces.unit[piece]!, mark);
+}
+
+function writeSecond(row: number, pieces: Pieces, piece: number): void {
+  const sexed = pieces.kind[piece] === Piece.sexed;
+  const value = sexed ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]! : pieces.value[piece]!;
+  builder.setSecond(row, value, sexed ? noUnit : pieces.unit[piece]!, sexed ? Mark.exact : pieces.mark[piece]!);
+}
+
+export { Kind, kindOf };

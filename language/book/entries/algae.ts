@@ -1,0 +1,15 @@
+import { entryKind } from "../kind.ts";
+import { nameOrWord, quantity } from "../slots.ts";
+
+export const algae = entryKind({
+  word: "algae",
+  title: "Rating of algae",
+  doc: "How much there is, from 0 (none) to 4 (everything covered), or the share of the surface.",
+  examples: ["algae green-spot 2", "algae film 10 %"],
+  duty: true,
+  sort: "plants",
+  slots: [
+    { name: "sort", doc: "Which algae.", filling: nameOrWord("algae", "any", "film", "green-spot", "thread", "brush", "blue-green", "diatoms"), column: "subject" },
+    { name: "rating", doc: "0 to 4, or a share.", filling: quantity("rating from 0 to 4, or share", "count", "fraction"), column: "amount", required: "a rating: algae green-spot 2" },
+  ],
+});

@@ -1,0 +1,19 @@
+import { entryKind } from "../kind.ts";
+import { count, name, quantity, text } from "../slots.ts";
+
+export const arrive = entryKind({
+  word: "arrive",
+  title: "Arrival of animals",
+  doc: "Animals that come into the room alive. Their quarantine runs from here.",
+  examples: ['arrive praecox 10 from "river nursery" lot a17 dead 1', "arrive horn 20"],
+  duty: false,
+  sort: "animals",
+  slots: [
+    { name: "species", doc: "What came.", filling: name("species"), column: "subject", required: "a species: arrive praecox 10" },
+    { name: "animals", doc: "How many came alive.", filling: count(), column: "amount", required: "a number: arrive praecox 10" },
+    { name: "supplier", lead: "from", doc: "Where they came from.", filling: text("supplier") },
+    { name: "lot", lead: "lot", doc: "The lot or consignment.", filling: text("lot"), column: "object" },
+    { name: "dead", lead: "dead", doc: "How many came dead, beside those alive.", filling: count("number dead on arrival"), column: "second" },
+    { name: "price", lead: "price", doc: "What they cost.", filling: quantity("price", "price") },
+  ],
+});

@@ -1,0 +1,15 @@
+import { entryKind } from "../kind.ts";
+import { count, name } from "../slots.ts";
+
+export const hatch = entryKind({
+  word: "hatch",
+  title: "Hatch or birth",
+  doc: "Young that enter the book of this tank.",
+  examples: ["hatch praecox ~80", "hatch endler 22"],
+  duty: false,
+  sort: "breeding",
+  slots: [
+    { name: "species", doc: "Which species.", filling: name("species"), column: "subject", required: "a species: hatch praecox ~80" },
+    { name: "animals", doc: "How many, often about.", filling: count(), column: "amount", required: "a number: hatch praecox ~80" },
+  ],
+});

@@ -1,0 +1,15 @@
+import { entryKind } from "../kind.ts";
+import { quantity } from "../slots.ts";
+
+export const light = entryKind({
+  word: "light",
+  title: "Light",
+  doc: "The photoperiod from this day on, and its intensity.",
+  examples: ["light 8 h", "light 8 h at 60 %"],
+  duty: false,
+  sort: "plants",
+  slots: [
+    { name: "period", doc: "Hours a day.", filling: quantity("hours a day", "duration"), column: "amount" },
+    { name: "intensity", lead: "at", doc: "Share of full power, lux, or photon flux.", filling: quantity("intensity", "fraction", "illuminance", "light-flux"), column: "second" },
+  ],
+});

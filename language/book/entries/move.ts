@@ -1,0 +1,16 @@
+import { entryKind } from "../kind.ts";
+import { count, name } from "../slots.ts";
+
+export const move = entryKind({
+  word: "move",
+  title: "Move of animals",
+  doc: "Animals that go from this tank to another. Both tanks' books follow.",
+  examples: ["move cherry 12 -> r4", "move praecox 1.2.0 -> q1"],
+  duty: false,
+  sort: "animals",
+  slots: [
+    { name: "species", doc: "What was moved.", filling: name("species"), column: "subject", required: "a species: move cherry 12 -> r4" },
+    { name: "animals", doc: "How many.", filling: count(), column: "amount", required: "a number: move cherry 12 -> r4" },
+    { name: "destination", doc: "The tank they went to.", filling: { is: "destination" }, column: "object", required: "where to: move cherry 12 -> r4" },
+  ],
+});

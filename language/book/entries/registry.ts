@@ -1,0 +1,104 @@
+import type { EntryKind } from "../kind.ts";
+import { algae } from "./algae.ts";
+import { arrive } from "./arrive.ts";
+import { change } from "./change.ts";
+import { clean } from "./clean.ts";
+import { close } from "./close.ts";
+import { condition } from "./condition.ts";
+import { count } from "./count.ts";
+import { dose } from "./dose.ts";
+import { feed } from "./feed.ts";
+import { hatch } from "./hatch.ts";
+import { light } from "./light.ts";
+import { lose } from "./lose.ts";
+import { move } from "./move.ts";
+import { note } from "./note.ts";
+import { plant } from "./plant.ts";
+import { result } from "./result.ts";
+import { sample } from "./sample.ts";
+import { sell } from "./sell.ts";
+import { service } from "./service.ts";
+import { ship } from "./ship.ts";
+import { sick } from "./sick.ts";
+import { spawn } from "./spawn.ts";
+import { test } from "./test.ts";
+import { topUp } from "./top-up.ts";
+import { trim } from "./trim.ts";
+
+/** Every kind of entry. The order is that of FORMAT.md; a kind's number is its place and lives no longer than the process. */
+export const entryKinds = [
+  test,
+  change,
+  topUp,
+  feed,
+  clean,
+  service,
+  light,
+  dose,
+  count,
+  arrive,
+  lose,
+  move,
+  sell,
+  ship,
+  spawn,
+  hatch,
+  condition,
+  sick,
+  sample,
+  result,
+  close,
+  plant,
+  trim,
+  algae,
+  note,
+] as const satisfies readonly EntryKind[];
+
+const numbers = new Map<string, number>(entryKinds.map((kind, index) => [kind.word, index]));
+
+/** The number of the kind with this word; undefined if there is none. */
+export function kindNumber(word: string): number | undefined {
+  return numbers.get(word);
+}
+
+/** The kind with this number. Throws a RangeError for a number no kind has. */
+export function kindOf(number: number): EntryKind {
+  const kind = entryKinds[number];
+  if (kind === undefined) throw new RangeError(`no entry kind has the number ${number}`);
+  return kind;
+}
+
+function numberOf(word: string): number {
+  const number = numbers.get(word);
+  if (number === undefined) throw new RangeError(`no entry kind is called ${word}`);
+  return number;
+}
+
+/** The numbers of the kinds that computations look for. */
+export const Kind = {
+  test: numberOf("test"),
+  change: numberOf("change"),
+  topUp: numberOf("top-up"),
+  feed: numberOf("feed"),
+  clean: numberOf("clean"),
+  service: numberOf("service"),
+  light: numberOf("light"),
+  dose: numberOf("dose"),
+  count: numberOf("count"),
+  arrive: numberOf("arrive"),
+  lose: numberOf("lose"),
+  move: numberOf("move"),
+  sell: numberOf("sell"),
+  ship: numberOf("ship"),
+  spawn: numberOf("spawn"),
+  hatch: numberOf("hatch"),
+  condition: numberOf("condition"),
+  sick: numberOf("sick"),
+  sample: numberOf("sample"),
+  result: numberOf("result"),
+  close: numberOf("close"),
+  plant: numberOf("plant"),
+  trim: numberOf("trim"),
+  algae: numberOf("algae"),
+  note: numberOf("note"),
+} as const;
