@@ -30,7 +30,9 @@ export function levelAt(
   const best = carried(readings, exchanges, atDay, rateMgLDay);
   if (best === undefined || !Number.isFinite(best.median))
     return outside("no reading says how much there is");
-  const scatter = (twoSidedZ(confidence) * scatterMgL) / Math.sqrt(Math.max(1, best.effective));
+  // The scatter is itself known from few readings: Student's t, at the efficiency of the median deviation (0.37).
+  const t = studentT(twoSidedZ(confidence), 0.37 * (made.readings - 1));
+  const scatter = (t * scatterMgL) / Math.sqrt(Math.max(1, best.effective));
   let least = best.median;
   let most = best.median;
   if (!isOutside(interval)) {
@@ -42,9 +44,14 @@ export function levelAt(
   }
   return {
     best: Math.max(0, best.median),
-    low: Math.max(0, least - scatter),
-    high: Math.max(0, most + scatter),
+    low: Math.max(0, best.median - Math.hypot(best.median - least, scatter)),
+    high: Math.max(0, best.median + Math.hypot(most - best.median, scatter)),
   };
+}
+
+/** Student's quantile from the normal one (Abramowitz & Stegun 1964, 26.7.5), two terms. */
+function studentT(z: number, freedom: number): number {
+  return z + (z ** 3 + z) / (4 * freedom) + (5 * z ** 5 + 16 * z ** 3 + 3 * z) / (96 * freedom ** 2);
 }
 
 interface Carried {

@@ -38,10 +38,14 @@ export function bowFrontL(
   const bow = middleWidthCm - sideWidthCm;
   if (bow < 0 || bow > lengthCm / 2) return outside("the bow is at most a half circle before the sides");
   const rectangle = lengthCm * sideWidthCm;
-  if (bow === 0) return (rectangle * waterHeightCm) / CM3_PER_L;
-  const radius = bow / 2 + lengthCm ** 2 / (8 * bow);
-  const segment = radius ** 2 * Math.acos(1 - bow / radius) - ((radius - bow) * lengthCm) / 2;
-  return ((rectangle + segment) * waterHeightCm) / CM3_PER_L;
+  return ((rectangle + segmentCm2(lengthCm, bow)) * waterHeightCm) / CM3_PER_L;
+}
+
+function segmentCm2(chordCm: number, heightCm: number): number {
+  // A flat segment is two thirds of its box (a parabola); the circle's formula cancels there.
+  if (heightCm < 1e-4 * chordCm) return (2 / 3) * chordCm * heightCm;
+  const radius = heightCm / 2 + chordCm ** 2 / (8 * heightCm);
+  return radius ** 2 * Math.acos(1 - heightCm / radius) - ((radius - heightCm) * chordCm) / 2;
 }
 
 /** What is left for water when sand, wood and rock displace some. */
