@@ -36,3 +36,17 @@ export function freeAmmoniaMgLN(totalMgLN: number, pH: number, temperatureC: num
 export function totalForFreeMgLN(freeMgLN: number, pH: number, temperatureC: number): Figure {
   return map(unionisedFraction(pH, temperatureC), (fraction) => freeMgLN / fraction);
 }
+
+/**
+ * The share of total ammonia that is NH3 in sea water, NBS-type pH: pKa = 10.0423 - 0.0315536 T + 0.003071 S (Bell, Johnson,
+ * Jickells & Liss 2007, Environ. Chem. 4:183-186; recalled), within 2 % of the table of Bower & Bidwell 1978 (J. Fish. Res.
+ * Board Can. 35:1012-1016), whose 0 to 25 C and salinity 32 to 40 (recalled) bound it here.
+ */
+export function unionisedFractionSeawater(pHNbs: number, temperatureC: number, salinity: number): Figure {
+  return (
+    beyond("temperature", temperatureC, 0, 25, "C") ??
+    beyond("salinity", salinity, 32, 40) ??
+    beyond("pH", pHNbs, 7, 9) ??
+    1 / (1 + 10 ** (10.0423 - 0.0315536 * temperatureC + 0.003071 * salinity - pHNbs))
+  );
+}

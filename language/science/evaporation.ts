@@ -35,3 +35,11 @@ export function drainToHold(evaporationL: number, cycles: number): Figure {
   if (!(cycles > 1)) return outside("a system cannot run more dilute than what fills it");
   return evaporationL / (cycles - 1);
 }
+
+/**
+ * Evaporation of a cooling tower by its load: tons of refrigeration * range in F * a factor, US gal per hour. The factor is
+ * the plant's own (0.18 in the published example); a rule of thumb of plant engineers, not of fish rooms.
+ */
+export function towerEvaporationGalPerH(tons: number, rangeF: number, factor: number): number {
+  return tons * rangeF * factor;
+}

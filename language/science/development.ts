@@ -1,0 +1,21 @@
+/** Time that development takes at a temperature. */
+import { beyond, type Figure, outside } from "./result.ts";
+
+/**
+ * Hours to a stage of the zebrafish (Danio rerio) that takes `hoursAt28_5` at 28.5 C: h/(0.055 T - 0.57), 25 to 33 C.
+ * Kimmel et al. 1995, Dev. Dyn. 203:253-310. Of other species only a hint of the shape.
+ */
+export function zebrafishHours(hoursAt28_5: number, temperatureC: number): Figure {
+  return beyond("temperature", temperatureC, 25, 33, "C") ?? hoursAt28_5 / (0.055 * temperatureC - 0.57);
+}
+
+/** Degree-days: the sum of daily means above a base; a day below it counts nothing. */
+export function degreeDays(dailyMeans: readonly number[], base = 0): number {
+  return dailyMeans.reduce((sum, mean) => sum + Math.max(0, mean - base), 0);
+}
+
+/** Days at a constant temperature to reach a sum of degree-days. */
+export function daysToDegreeDays(target: number, temperatureC: number, baseC = 0): Figure {
+  if (temperatureC <= baseC) return outside("at or below the base temperature nothing develops");
+  return target / (temperatureC - baseC);
+}
