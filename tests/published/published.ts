@@ -1,0 +1,121 @@
+/**
+ * Holds published values against the public calculations.
+ *
+ *     npm run published -- FILE.csv...
+ *
+ * A file has the columns `id,quantity,inputs,expected,unit,tolerance,source,provenance`: `inputs` as in `inputs.ts`, `tolerance`
+ * absolute in the unit of `expected`, 0 for exact. Without a file it takes all of `reference/`. Ends with
+ * `N passed, M failed, K unknown` and the status 0 only when none failed and none was unknown.
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import process from "node:process";
+import { fileURLToPath } from "node:url";
+import Papa from "papaparse";
+import { isOutside } from "../../language/science/result.ts";
+import { Inputs, MissingInput } from "./inputs.ts";
+import { CALCULATIONS } from "./mapping.ts";
+
+export interface Row {
+  readonly id: string;
+  readonly quantity: string;
+  readonly inputs: string;
+  readonly expected: string;
+  readonly unit: string;
+  readonly tolerance: string;
+  readonly source: string;
+  readonly provenance: string;
+}
+
+export type Outcome =
+  | { readonly row: Row; readonly status: "passed"; readonly got: number }
+  | { readonly row: Row; readonly status: "failed" | "unknown"; readonly reason: string };
+
+/** The rows of a file. Throws when a column is missing: a file of another format must not pass by having no rows. */
+export function readRows(path: string): Row[] {
+  const { data, meta } = Papa.parse<Row>(readFileSync(path, "utf8"), {
+    header: true,
+    skipEmptyLines: "greedy",
+  });
+  for (const column of [
+    "id",
+    "quantity",
+    "inputs",
+    "expected",
+    "unit",
+    "tolerance",
+    "source",
+    "provenance",
+  ]) {
+    if (!meta.fields?.includes(column)) throw new Error(`${basename(path)} has no column ${column}`);
+  }
+  return data;
+}
+
+/** Computes one row and compares. */
+export function evaluate(row: Row): Outcome {
+  const calculation = CALCULATIONS[row.quantity];
+  if (calculation === undefined) return { row, status: "unknown", reason: "no calculation of that name" };
+  let got: ReturnType<typeof calculation>;
+  try {
+    got = calculation(new Inputs(row.inputs, row.unit));
+  } catch (error) {
+    if (error instanceof MissingInput) return { row, status: "unknown", reason: error.message };
+    return { row, status: "failed", reason: String(error) };
+  }
+  if (isOutside(got)) return { row, status: "failed", reason: `no figure: ${got.outside}` };
+  const expected = figure(row.expected);
+  const tolerance = figure(row.tolerance);
+  if (Number.isNaN(expected) || !(tolerance >= 0)) {
+    return {
+      row,
+      status: "failed",
+      reason: `expected ${row.expected} with tolerance ${row.tolerance} is no figure`,
+    };
+  }
+  // An exact value is exact but for the last bits of a double.
+  const apart = Math.abs(got - expected);
+  if (apart <= tolerance + 1e-9 * Math.abs(expected)) return { row, status: "passed", got };
+  return { row, status: "failed", reason: `${got} is ${apart} from ${expected}, ${tolerance} is allowed` };
+}
+
+/** A missing figure is none, not 0. */
+function figure(text: string): number {
+  return text.trim() === "" ? Number.NaN : Number(text);
+}
+
+/** All files of published values that the project keeps. */
+export function referenceFiles(): string[] {
+  const folder = fileURLToPath(new URL("reference/", import.meta.url));
+  return readdirSync(folder)
+    .filter((name) => name.endsWith(".csv"))
+    .sort()
+    .map((name) => join(folder, name));
+}
+
+/** Runs files and says what did not pass. @returns the exit status */
+function run(paths: readonly string[]): number {
+  const count = { passed: 0, failed: 0, unknown: 0 };
+  for (const path of paths.length > 0 ? paths : referenceFiles()) {
+    for (const row of readRows(path)) {
+      const outcome = evaluate(row);
+      count[outcome.status]++;
+      if (outcome.status !== "passed") {
+        process.stdout.write(
+          `${outcome.status}  ${row.id}  ${row.quantity}  ${row.inputs}  ${outcome.reason}\n`,
+        );
+      }
+    }
+  }
+  process.stdout.write(`${count.passed} passed, ${count.failed} failed, ${count.unknown} unknown\n`);
+  return count.failed + count.unknown === 0 ? 0 : 1;
+}
+
+if (process.argv[1] !== undefined && fileURLToPath(import.meta.url) === process.argv[1]) {
+  try {
+    process.exitCode = run(process.argv.slice(2));
+  } catch (error) {
+    process.stderr.write(`${error instanceof Error ? error.message : String(error)}\n`);
+    process.exitCode = 2;
+  }
+}
