@@ -85,6 +85,7 @@ export class Matcher {
   /** False if a problem says that the line cannot count. */
   counts = true;
   problems: Problem[] = [];
+  private isComplete = true;
 
   /** The piece that fills a slot of an item, or `unfilled`. A slot of the whole line has one piece for all items. */
   pieceOf(compiled: Compiled, item: number, slot: number): number {
@@ -111,10 +112,12 @@ export class Matcher {
 
   /**
    * Fills the slots with the pieces `begin..end`; `head` is the piece that names the signature, where what is missing is shown.
-   * Problems are added to `problems`, which the caller empties.
+   * Problems are added to `problems`, which the caller empties. `isComplete` is false for the act of a duty, which may leave out
+   * what an entry must say.
    */
-  match(compiled: Compiled, pieces: Pieces, head: number, begin: number, end: number): void {
+  match(compiled: Compiled, pieces: Pieces, head: number, begin: number, end: number, isComplete = true): void {
     const { leads, choices, signature } = compiled;
+    this.isComplete = isComplete;
     this.counts = true;
     this.note = unfilled;
     this.items = 0;
@@ -146,6 +149,15 @@ export class Matcher {
             at++;
           }
           break;
+        case Piece.equals: {
+          const led = leads.get("=");
+          if (led !== undefined) {
+            at = this.fillLed(compiled, pieces, led, at, end);
+            continue;
+          }
+          this.unexpected(compiled, pieces, at);
+          break;
+        }
         case Piece.comma:
           if (this.isDecimalComma(pieces, at, end)) {
             this.decimalComma(pieces, at);
@@ -180,7 +192,7 @@ export class Matcher {
     }
     this.closeItem(compiled, pieces, head, end);
     for (const slot of compiled.required) {
-      if (compiled.slots[slot]?.each !== true && this.filled[slot] === unfilled) this.missing(compiled, pieces, head, head, slot);
+      if (compiled.slots[slot]?.each !== true && this.filled[slot] === unfilled) this.missing(compiled, pieces, head, slot);
     }
   }
 
@@ -209,7 +221,7 @@ export class Matcher {
     for (const slot of compiled.required) {
       if (compiled.slots[slot]?.each !== true) continue;
       if (this.filled[item * maxSlots + slot] === unfilled) {
-        this.missing(compiled, pieces, head, isEmpty ? Math.max(head, begin - 1) : end - 1, slot);
+        this.missing(compiled, pieces, isEmpty ? Math.max(head, begin - 1) : end - 1, slot);
         return;
       }
     }
@@ -378,7 +390,6 @@ export class Matcher {
     const candidates = unit > noUnit ? [UNITS[unit]!] : (AMBIGUOUS.get(ambiguousSpelling(unit)!) ?? []);
     if (candidates.some((candidate) => accepts(wanted, candidate, parameter))) return true;
     const offers = offersFor(wanted, candidates[0], parameter);
-    const written = sourceForm(pieces, at);
     this.problem(
       "unit/wrong-kind",
       pieces.start[at]!,
@@ -386,7 +397,6 @@ export class Matcher {
       `${noun} is not measured in ${ambiguousSpelling(unit) ?? candidates[0]!.symbol}; expected ${either(offers)}`,
       offers.map((symbol) => replaceBy(`${numberForm(pieces, at)} ${symbol}`.trim())),
     );
-    void written;
     return true;
   }
 
@@ -459,8 +469,8 @@ export class Matcher {
     ]);
   }
 
-  private missing(compiled: Compiled, pieces: Pieces, _head: number, at: number, slot: number): void {
-    if (!this.counts) return;
+  private missing(compiled: Compiled, pieces: Pieces, at: number, slot: number): void {
+    if (!this.counts || !this.isComplete) return;
     const { required } = compiled.slots[slot]!;
     this.problem("entry/missing", pieces.start[at]!, pieces.end[at]!, `${compiled.signature.word} needs ${required}`);
   }
@@ -474,8 +484,11 @@ export class Matcher {
       if (pieces.kind[at - 1] === Piece.quantity && pieces.unit[at - 1] === noUnit && at > 0) {
         const wanted = wantedBefore(compiled, this, at - 1);
         const units = nearestUnits(text).filter((unit) => wanted.length === 0 || wanted.includes(unit.dimension));
-        const symbols = units.map((unit) => unit.symbol);
-        if (units.length > 0) {
+        const symbols = [...new Set([...units, ...ambiguousNear(text, wanted)].map((unit) => unit.symbol))].slice(0, 3);
+        if (symbols.length > 0) {
+          // That the number has no unit is said better here.
+          const last = this.problems.at(-1);
+          if (last?.code === "unit/missing" && last.start === pieces.start[at - 1]) this.problems.pop();
           this.problem("unit/unknown", start, end, `“${text}” is no unit that I know${didYouMean(symbols)}`, symbols.map(replaceBy));
           return;
         }
@@ -486,7 +499,7 @@ export class Matcher {
         "entry/unexpected",
         start,
         end,
-        `“${text}” says nothing in ${article(word)}${near.length > 0 ? didYouMean(near) : `; it takes ${describe(compiled)}`}`,
+        `“${text}” says nothing in ${withArticle(word)}${near.length > 0 ? didYouMean(near) : `; it takes ${describe(compiled)}`}`,
         near.map(replaceBy),
       );
       return;
@@ -498,6 +511,13 @@ export class Matcher {
     if (!counts) this.counts = false;
     this.problems.push({ code, start, end, message, counts, mends });
   }
+}
+
+/** What the ambiguous spellings near a word may mean. */
+function ambiguousNear(word: string, wanted: readonly Dimension[]): readonly Unit[] {
+  return nearest(word, AMBIGUOUS.keys())
+    .flatMap((spelling) => AMBIGUOUS.get(spelling) ?? [])
+    .filter((unit) => wanted.length === 0 || wanted.includes(unit.dimension));
 }
 
 const replaceBy = (text: string): Mend => ({ title: `Write “${text}”`, text });
@@ -567,19 +587,19 @@ function shortNoun(slot: Slot): string {
 export function nounOf(filling: Filling): string {
   switch (filling.is) {
     case "quantity":
-      return `a ${filling.noun}`;
+      return withArticle(filling.noun);
     case "reading":
       return "its reading";
     case "count":
-      return `a ${filling.noun ?? "number of animals"}`;
+      return withArticle(filling.noun ?? "number of animals");
     case "name":
-      return `a ${filling.noun ?? filling.of[0]}`;
+      return withArticle(filling.noun ?? filling.of[0] ?? "name");
     case "choice":
       return either(filling.words);
     case "words":
-      return `a ${filling.noun}`;
+      return withArticle(filling.noun);
     case "text":
-      return `a ${filling.noun}`;
+      return withArticle(filling.noun);
     case "destination":
       return "-> and a tank";
     case "date":
@@ -589,7 +609,7 @@ export function nounOf(filling: Filling): string {
   }
 }
 
-const article = (word: string): string => (/^[aeiou]/.test(word) ? `an ${word} entry` : `a ${word} entry`);
+const withArticle = (noun: string): string => (/^[aeio]/.test(noun) ? `an ${noun}` : `a ${noun}`);
 
 function kindNoun(pieces: Pieces, at: number): string {
   switch (pieces.kind[at]) {

@@ -1,0 +1,21 @@
+import { type DefinitionKind, single } from "../property.ts";
+import { choice, name, quantity } from "../slots.ts";
+import { at, every, note } from "./shared.ts";
+
+export const gearKinds = ["filter", "heater", "pump", "lamp", "air", "meter", "kit", "uv", "feeder", "net", "other"] as const;
+
+export const gear: DefinitionKind = {
+  word: "gear",
+  title: "Equipment",
+  doc: "A filter, heater, lamp, meter or test kit, with duties of its own.",
+  properties: [
+    single("kind", "What it is.", { filling: choice(...gearKinds) }, "kind filter"),
+    single("on", "The tank or system it serves.", { filling: name("tank", "system") }, "on dam"),
+    single("power", "Electric power.", { filling: quantity("power", "power") }, "power 18 W"),
+    single("from", "First day in use.", { filling: { is: "date" } }, "from 2025-03-01"),
+    single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
+    every,
+    at,
+    note,
+  ],
+};

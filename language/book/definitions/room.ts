@@ -1,0 +1,42 @@
+import { type DefinitionKind, property, single } from "../property.ts";
+import { choice, quantity } from "../slots.ts";
+import { at, every, limits, note } from "./shared.ts";
+
+export const room: DefinitionKind = {
+  word: "room",
+  title: "Room",
+  doc: "One a logbook: the units meant where none is written, what one keeper can do in a day, limits and duties for all tanks.",
+  properties: [
+    property(
+      "units",
+      "What a number without a unit, or with an ambiguous one, is measured in.",
+      [],
+      ["units temperature C, volume L, hardness dGH, alkalinity dKH, gallon US, ppm mg/L, ammonia mg/L N"],
+      { form: "units", list: true },
+    ),
+    property(
+      "capacity",
+      "What one keeper can do in a day.",
+      [
+        { name: "amount", doc: "Tanks, litres of prepared water, or minutes.", filling: quantity("number of tanks, volume or time", "count", "volume", "duration"), each: true, required: "an amount: capacity 7 tanks, 400 L, 150 min" },
+        { name: "what", doc: "Only for reading.", filling: choice("tanks"), each: true },
+      ],
+      ["capacity 7 tanks, 400 L, 150 min"],
+      { list: true },
+    ),
+    single("quarantine", "How long an arrival stays apart.", { filling: quantity("time", "duration") }, "quarantine 28 d"),
+    property(
+      "as-of",
+      "Which day is today: for a log that is finished, its last.",
+      [
+        { name: "word", doc: "The day of the last entry.", filling: choice("last-entry") },
+        { name: "date", doc: "A day.", filling: { is: "date" } },
+      ],
+      ["as-of last-entry", "as-of 2026-03-31"],
+    ),
+    limits,
+    every,
+    at,
+    note,
+  ],
+};

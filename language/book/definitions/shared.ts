@@ -1,0 +1,36 @@
+import { property, type PropertyKind, single } from "../property.ts";
+import { text } from "../slots.ts";
+
+/** Properties that several kinds of definition have. */
+
+export const limits: PropertyKind = property(
+  "limits",
+  "What the values of the water should be. The narrowest statement wins: tank, group, system, room.",
+  [
+    { name: "parameter", doc: "What is limited.", filling: { is: "name", of: ["parameter"] }, each: true, required: "a parameter: limits nitrate <= 25 mg/L" },
+    { name: "bounds", doc: "A range or a bound.", filling: { is: "reading" }, each: true, required: "a range or a bound: limits nitrate <= 25 mg/L" },
+  ],
+  ["limits temperature 23..27 C, nitrate <= 25 mg/L, pH 6.8..7.8"],
+  { list: true, many: true },
+);
+
+export const every: PropertyKind = property(
+  "every",
+  "A duty that is due so many days after it was last done.",
+  [],
+  ["every 7 d change 25..35 %", "every 28 d service canister", "every 30 d test KH, GH"],
+  { form: "every", many: true },
+);
+
+export const at: PropertyKind = property(
+  "at",
+  "A duty that is owed, or allowed, so many times in any so many days.",
+  [],
+  ["at least 3 per 7 d feed frozen", "at most 2 per 7 d feed dry"],
+  { form: "at", many: true },
+);
+
+export const note: PropertyKind = {
+  ...single("note", "Prose, kept and shown.", { filling: text("note") }, 'note "the heater is on the left"'),
+  many: true,
+};

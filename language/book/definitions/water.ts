@@ -1,0 +1,21 @@
+import { type DefinitionKind, property } from "../property.ts";
+import { note } from "./shared.ts";
+
+export const water: DefinitionKind = {
+  word: "water",
+  title: "Source water",
+  doc: "What goes in at a change or a top-up, with its own content. The first one defined is used where an entry names none.",
+  properties: [
+    property(
+      "content",
+      "What the water holds before it goes in.",
+      [
+        { name: "parameter", doc: "What it holds.", filling: { is: "name", of: ["parameter"] }, each: true, required: "a parameter: content nitrate 6 mg/L" },
+        { name: "reading", doc: "How much.", filling: { is: "reading" }, each: true, required: "a value: content nitrate 6 mg/L" },
+      ],
+      ["content nitrate 6 mg/L, KH 5 dKH, GH 9 dGH, pH 7.6"],
+      { list: true, many: true },
+    ),
+    note,
+  ],
+};

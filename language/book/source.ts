@@ -1,0 +1,292 @@
+import { type BlockKind, type BlockSpan, cutBlocks, type DefinitionWord, nextLine } from "../syntax/blocks.ts";
+import { dayOf } from "./dates.ts";
+import { readDay } from "./day.ts";
+import { type Definition, readDefinition } from "./definition.ts";
+import { kindNumber } from "./entries/registry.ts";
+import { Col, type Facts, floatsPerRow, intsPerRow, noFacts } from "./facts.ts";
+import { didYouMean, nearest } from "./nearest.ts";
+import type { Problem } from "./problem.ts";
+import { definitionWords } from "../syntax/blocks.ts";
+
+/** A block of a file with what it says: a function of its text. Where it stands, and in an edited day what it says, changes in place. */
+export interface Block {
+  readonly kind: BlockKind;
+  readonly file: Source;
+  /** Offset of the block in its file; moved when text above it is edited. */
+  readonly start: number;
+  readonly text: string;
+  /** The day of a day block; NaN if it has no valid date, or is no day block. */
+  readonly day: number;
+  readonly facts: Facts;
+  /**
+   * What each row is called from outside: a row that an edit leaves as it was keeps its number, so that what refers to it stays
+   * true. Undefined while the numbers are those of the rows.
+   */
+  readonly ids: Int32Array | undefined;
+  readonly definition: Definition | undefined;
+  /** Problems of the head. */
+  readonly problems: readonly Problem[];
+  /** Counts the edits. */
+  readonly revision: number;
+}
+
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
+/** The number by which a row is referred to. */
+export function idOfRow(block: Block, row: number): number {
+  return block.ids === undefined ? row : block.ids[row]!;
+}
+
+/** The row with a number; -1 if an edit took it away. */
+export function rowOfId(block: Block, id: number): number {
+  if (block.ids === undefined) return id < block.facts.count ? id : -1;
+  return block.ids.indexOf(id);
+}
+
+/** How much has been read: tests hold the work of an edit against it. */
+export const readCounts = { blocks: 0 };
+
+/** What an edit did to the blocks of a file. */
+export interface BlockChange {
+  readonly removed: readonly Block[];
+  readonly added: readonly Block[];
+  /** A day that is still the same day: its rows before and after that differ. */
+  readonly revised: Revision | undefined;
+}
+
+export interface Revision {
+  readonly block: Block;
+  readonly before: Facts;
+  /** The rows `from..beforeEnd` became `from..afterEnd`. */
+  readonly from: number;
+  readonly beforeEnd: number;
+  readonly afterEnd: number;
+}
+
+const isEntryWord = (word: string): boolean => kindNumber(word) !== undefined;
+
+/** A `.tank` file: its text and its blocks. */
+export class Source {
+  readonly path: string;
+  private content: string;
+  private list: Mutable<Block>[];
+
+  /** @param path what the file is called: a URI or a path, with `/` between folders */
+  constructor(path: string, text: string) {
+    this.path = path;
+    this.content = text;
+    this.list = cutBlocks(text, isEntryWord).map((span) => this.readBlock(span, text));
+  }
+
+  get text(): string {
+    return this.content;
+  }
+
+  get blocks(): readonly Block[] {
+    return this.list;
+  }
+
+  /**
+   * Replaces `start..end` by `inserted`. Only the blocks that the edit touches are cut and read again; the others keep
+   * what they say and are moved.
+   */
+  edit(start: number, end: number, inserted: string): BlockChange {
+    const text = this.content.slice(0, start) + inserted + this.content.slice(end);
+    const shift = inserted.length - (end - start);
+    // The block before is looked at again too: what was its head's neighbour may now be part of it.
+    const first = Math.max(0, this.indexAt(start) - 1);
+    const from = this.list[first]?.start ?? 0;
+    const heads = new Map<number, number>();
+    for (let at = this.list.length - 1; at > first; at--) {
+      const { start: head } = this.list[at]!;
+      if (head <= end) break;
+      heads.set(head + shift, at);
+    }
+    let next = this.list.length;
+    const spans = cutBlocks(text, isEntryWord, from, (head) => {
+      const met = heads.get(head);
+      if (met !== undefined) next = met;
+      return met !== undefined;
+    });
+    this.content = text;
+    const old = this.list.slice(first, next);
+    const kept = new Set<Block>();
+    const made = spans.map((span) => {
+      const same = old.find(
+        (block) =>
+          !kept.has(block) &&
+          block.kind === span.kind &&
+          block.text.length === span.end - span.start &&
+          (block.start === span.start || block.start + shift === span.start) &&
+          text.startsWith(block.text, span.start),
+      );
+      if (same !== undefined) {
+        kept.add(same);
+        same.start = span.start;
+        return same;
+      }
+      return this.readBlock(span, text, true);
+    });
+    for (let at = next; at < this.list.length; at++) this.list[at]!.start += shift;
+    this.list = [...this.list.slice(0, first), ...made, ...this.list.slice(next)];
+    const removed = old.filter((block) => !kept.has(block));
+    const added = made.filter((block) => !kept.has(block));
+    const [was, is] = [removed[0], added[0]];
+    if (removed.length === 1 && added.length === 1 && was?.kind === "day" && is?.kind === "day" && was.day === is.day) {
+      this.list[this.list.indexOf(is)] = was;
+      return { removed: [], added: [], revised: revise(was, is) };
+    }
+    return { removed, added, revised: undefined };
+  }
+
+  /** The index of the block that holds an offset; of the last one for an offset at the end. */
+  indexAt(offset: number): number {
+    let low = 0;
+    let high = this.list.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (this.list[middle]!.start <= offset) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  }
+
+  blockAt(offset: number): Block | undefined {
+    return this.list[this.indexAt(offset)];
+  }
+
+  private readBlock(span: BlockSpan, source: string, apart = false): Mutable<Block> {
+    readCounts.blocks++;
+    const slice = source.slice(span.start, span.end);
+    // A slice keeps the whole text alive that it was cut from; after an edit that would be one text a keystroke.
+    const text = apart ? ` ${slice}`.slice(1) : slice;
+    const base = { kind: span.kind, file: this, start: span.start, text, ids: undefined, revision: 0 };
+    const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+    switch (span.kind) {
+      case "day": {
+        const { day, problems } = readDayHead(text, lead);
+        return { ...base, day, facts: readDay(text), definition: undefined, problems };
+      }
+      case "definition": {
+        const word = /^[a-z]+/.exec(text.slice(lead))?.[0] as DefinitionWord;
+        const definition = readDefinition(text, word);
+        return { ...base, day: Number.NaN, facts: noFacts, definition, problems: definition.problems };
+      }
+      case "broken":
+        return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: [brokenHead(text)] };
+      case "prelude":
+        return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: looseLines(text) };
+    }
+  }
+}
+
+/** Gives a day what another reading of it says; rows that are alike at its beginning and end keep their numbers. */
+function revise(block: Mutable<Block>, read: Block): Revision {
+  const before = block.facts;
+  const after = read.facts;
+  const most = Math.min(before.count, after.count);
+  let from = 0;
+  while (from < most && sameRow(before, from, after, from)) from++;
+  let alike = 0;
+  while (alike < most - from && sameRow(before, before.count - 1 - alike, after, after.count - 1 - alike)) alike++;
+  const ids = new Int32Array(after.count);
+  let fresh = 0;
+  for (let row = 0; row < before.count; row++) fresh = Math.max(fresh, idOfRow(block, row) + 1);
+  fresh = Math.max(fresh, nextId.get(block) ?? 0);
+  for (let row = 0; row < after.count; row++) {
+    const tail = row - (after.count - alike);
+    if (row < from) ids[row] = idOfRow(block, row);
+    else if (tail >= 0) ids[row] = idOfRow(block, before.count - alike + tail);
+    else ids[row] = fresh++;
+  }
+  nextId.set(block, fresh);
+  block.start = read.start;
+  block.text = read.text;
+  block.facts = after;
+  block.ids = ids;
+  block.problems = read.problems;
+  block.revision++;
+  return { block, before, from, beforeEnd: before.count - alike, afterEnd: after.count - alike };
+}
+
+/** A number that no row of the block has had. */
+const nextId = new WeakMap<Block, number>();
+
+/** Whether two rows say the same, wherever they stand. */
+function sameRow(a: Facts, rowA: number, b: Facts, rowB: number): boolean {
+  const atA = rowA * intsPerRow;
+  const atB = rowB * intsPerRow;
+  for (let column = 0; column < Col.start; column++) if (a.ints[atA + column] !== b.ints[atB + column]) return false;
+  for (let column = 0; column < floatsPerRow; column++) {
+    if (!Object.is(a.floats[rowA * floatsPerRow + column], b.floats[rowB * floatsPerRow + column])) return false;
+  }
+  return true;
+}
+
+function readDayHead(text: string, lead: number): { day: number; problems: Problem[] } {
+  const iso = text.slice(lead, lead + 10);
+  const day = dayOf(iso);
+  const problems: Problem[] = [];
+  const problem = (code: string, start: number, end: number, message: string): void => {
+    problems.push({ code, start, end, message, counts: false, mends: [] });
+  };
+  if (Number.isNaN(day)) problem("syntax/date", lead, lead + 10, `there is no day ${iso}`);
+  const rest = /^[ \t]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[ \t]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(text.slice(lead + 10));
+  const junk = rest?.[2] ?? "";
+  if (junk.trim() !== "") {
+    const start = lead + 10 + rest![0].length - junk.length;
+    problem("syntax/head", start, start + junk.trimEnd().length, "after a date comes a text in quotes, or nothing");
+  }
+  return { day, problems };
+}
+
+function brokenHead(text: string): Problem {
+  const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  const line = text.slice(lead, nextLine(text, 0)).trimEnd();
+  const first = /^\S+/.exec(line)?.[0] ?? line;
+  const end = lead + first.length;
+  const problem = (code: string, message: string, mends: Problem["mends"] = []): Problem => ({
+    code,
+    start: lead,
+    end,
+    message,
+    counts: false,
+    mends,
+  });
+  if (/^(<{7}|={7}|>{7}|\|{7})/.test(first)) {
+    return problem("syntax/conflict", "a merge conflict stands here: keep the lines that are right and delete its marks");
+  }
+  const date = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(first);
+  if (date !== null) {
+    const iso = `${date[1]}-${date[2]!.padStart(2, "0")}-${date[3]!.padStart(2, "0")}`;
+    const mends = Number.isNaN(dayOf(iso)) ? [] : [{ title: `Write “${iso}”`, text: iso }];
+    return problem("syntax/date", "a date is written year, month, day: 2026-03-01", mends);
+  }
+  if (/^\d/.test(first)) return problem("syntax/date", `“${first}” is no date; a day begins like 2026-03-01`);
+  const near = nearest(first, definitionWords);
+  return problem(
+    "syntax/head",
+    `“${first}” opens no block${near.length > 0 ? didYouMean(near) : "; a block begins with a date or a definition, and what belongs to it is indented"}`,
+    near.map((word) => ({ title: `Write “${word}”`, text: word })),
+  );
+}
+
+/** Indented lines before the first block: they belong to nothing, and one finding says so. */
+function looseLines(text: string): Problem[] {
+  for (let line = 0; line < text.length; line = nextLine(text, line)) {
+    const match = /^[ \t\ufeff\u00a0]*([^\s#][^\r\n]*)/.exec(text.slice(line, nextLine(text, line)));
+    if (match === null) continue;
+    const start = line + match[0].length - match[1]!.length;
+    return [
+      {
+        code: "syntax/loose",
+        start,
+        end: start + match[1]!.trimEnd().length,
+        message: "this line belongs to no block: a date or a definition is missing above it",
+        counts: false,
+        mends: [],
+      },
+    ];
+  }
+  return [];
+}

@@ -1,0 +1,350 @@
+import type { Book } from "../book/book.ts";
+import { Kind } from "../book/entries/registry.ts";
+import { choiceOfRow, Col, type Facts, floatsPerRow, intsPerRow, kindOfRow, markOfAmount, Num, unitOfAmount } from "../book/facts.ts";
+import { noName, wordOf } from "../book/interner.ts";
+import { type Parameter, parameters } from "../book/parameters.ts";
+import type { Body, Duty, Remedy, Species, Station, Tank } from "../book/stations.ts";
+import { Mark } from "../syntax/pieces.ts";
+import { noUnit } from "../quantity/unit-codes.ts";
+import { UNITS } from "../quantity/units.ts";
+import { flowThroughFraction } from "../science/dilution.ts";
+import { addedBy } from "./dose-amount.ts";
+import { DutyTimes } from "./duty-times.ts";
+import type { Moment, Observer } from "./observer.ts";
+import { Series } from "./series.ts";
+import { beginsCourse, Solutes } from "./solutes.ts";
+import { Stock } from "./stock.ts";
+
+/** The method word `flow` of a change, by its number among the choices. */
+const flowChoice = 2;
+
+/**
+ * What one body of water has gone through, row by row: exchanges, readings, remedies, animals, duties done. The ledger of the room
+ * and its gear has no water and knows duties only.
+ *
+ * A ledger is a fold: its state after a row follows from its state before and the row. `mark` and `reset` take it back to an earlier
+ * state, so that an edit re-does only what came after.
+ */
+export class Ledger {
+  readonly book: Book;
+  readonly body: Body | undefined;
+  readonly solutes: Solutes | undefined;
+  readonly stock = new Stock();
+  readonly duties: DutyTimes;
+  /** Readings by the number of the parameter. `first` and `second` are the ends of the reading, `tag` the tank's station. */
+  readonly readings: (Series | undefined)[] = [];
+  /** `first` is the fraction of new water, `second` the litres, `tag` the place of the source among the waters. */
+  readonly exchanges = new Series();
+  observer: Observer;
+
+  constructor(book: Book, body: Body | undefined, stations: readonly Station[], observer: Observer) {
+    this.book = book;
+    this.body = body;
+    this.solutes = body === undefined ? undefined : new Solutes(body);
+    this.duties = new DutyTimes(stations);
+    this.observer = observer;
+  }
+
+  /** What a row does to one of its stations. `isFirst` is false for the further tanks of one body that a group names. */
+  apply(moment: Moment, facts: Facts, row: number, station: Station, isFirst: boolean, together: readonly Tank[]): void {
+    const kind = kindOfRow(facts, row);
+    const at = row * intsPerRow;
+    const subject = facts.ints[at + Col.subject]!;
+    this.duties.seen(station.id, moment.time);
+    if (this.body !== undefined) {
+      switch (kind) {
+        case Kind.test:
+          this.test(moment, facts, row, station, parameters[subject]);
+          break;
+        case Kind.change:
+          if (isFirst) this.change(moment, facts, row, station, together);
+          break;
+        case Kind.topUp:
+          if (isFirst) this.topUp(moment, facts, row);
+          break;
+        case Kind.dose:
+          this.dose(moment, facts, row, station, this.book.remedy(wordOf(subject)));
+          break;
+        case Kind.count:
+        case Kind.arrive:
+        case Kind.hatch:
+        case Kind.lose:
+        case Kind.move:
+        case Kind.sell:
+        case Kind.ship:
+          if (station.kind === "tank" && subject !== noName) this.animals(moment, facts, row, station as Tank, kind, subject);
+          break;
+      }
+    }
+    const duties = this.duties.ofKind(kind);
+    if (duties !== undefined) this.fulfil(duties, moment, facts, row, station, subject);
+  }
+
+  /** The other end of a move: animals that come into a tank of this body. */
+  receive(moment: Moment, facts: Facts, row: number, tank: Tank): void {
+    const species = facts.ints[row * intsPerRow + Col.subject]!;
+    const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
+    this.observer.enter?.(moment, { tank, species: wordOf(species), animals: middleOf(facts, row), after: holding.animals, how: "move" });
+  }
+
+  /** Fulfils the duties of a gear by an entry at the tank it serves. */
+  serve(moment: Moment, facts: Facts, row: number, gear: Station): void {
+    const duties = this.duties.ofKind(kindOfRow(facts, row));
+    if (duties !== undefined) this.fulfil(duties, moment, facts, row, gear, noName);
+  }
+
+  private test(moment: Moment, facts: Facts, row: number, station: Station, parameter: Parameter | undefined): void {
+    if (parameter === undefined) return;
+    const code = unitOfAmount(facts, row);
+    const { units } = this.book;
+    const value = units.reading(parameter, facts.floats[row * floatsPerRow]!, code);
+    if (Number.isNaN(value)) return;
+    const mark = markOfAmount(facts, row);
+    const isBelow = mark === Mark.below || mark === Mark.atMost;
+    const isAbove = mark === Mark.above || mark === Mark.atLeast;
+    const low = isBelow ? Math.min(0, value) : value;
+    const upper = facts.floats[row * floatsPerRow + Num.high]!;
+    const high = isAbove ? Number.POSITIVE_INFINITY : mark === Mark.range ? units.reading(parameter, upper, code) : value;
+    const isPossible = value >= possibleLow(parameter) && value <= possibleHigh(parameter);
+    const limit = station.kind === "tank" ? (station as Tank).limits.get(parameter.id) : this.body?.tanks[0]?.limits.get(parameter.id);
+    let index = -1;
+    if (isPossible) {
+      let series = this.readings[parameter.id];
+      if (series === undefined) this.readings[parameter.id] = series = new Series();
+      index = series.add(moment.time, moment.block, moment.row, low, high, station.id);
+    }
+    this.observer.reading?.(moment, { tank: station, body: this.body!, parameter, low, high, limit, index });
+  }
+
+  private change(moment: Moment, facts: Facts, row: number, station: Station, together: readonly Tank[]): void {
+    const body = this.body!;
+    const amount = facts.floats[row * floatsPerRow]!;
+    const code = unitOfAmount(facts, row);
+    const isFraction = UNITS[code]?.dimension === "fraction";
+    const aloneL = station.kind === "tank" ? (station as Tank).volumeL : body.volumeL;
+    const baseL = together.length > 0 ? together.reduce((sum, tank) => sum + tank.volumeL, 0) : aloneL;
+    // A range counts as its middle.
+    const upper = facts.floats[row * floatsPerRow + Num.high]!;
+    const value = Number.isNaN(upper) ? amount : (amount + upper) / 2;
+    const givenL = this.book.units.canonical(value, code, "volume");
+    const volumeL = isFraction ? (value / 100) * baseL : givenL * Math.max(1, together.length);
+    const isFlow = choiceOfRow(facts, row) === flowChoice;
+    const asked = isFraction ? value / 100 : volumeL / baseL;
+    // Without volumes a fraction of a tank alone can still be followed.
+    const share = volumeL / body.volumeL;
+    const batch = Number.isNaN(share) && isFraction && body.tanks.length === 1 ? asked : share;
+    const fraction = Math.min(1, isFlow ? (Number.isNaN(share) ? 1 - Math.exp(-batch) : flowThroughFraction(volumeL, body.volumeL)) : batch);
+    if (Number.isNaN(fraction)) return;
+    this.exchanges.add(moment.time, moment.block, moment.row, fraction, volumeL, this.sourceOf(facts, row));
+    this.solutes!.exchange(fraction);
+    this.observer.change?.(moment, { tank: station, body, volumeL, fraction, isFlow, asked });
+  }
+
+  private topUp(moment: Moment, facts: Facts, row: number): void {
+    const volumeL = this.book.units.canonical(facts.floats[row * floatsPerRow]!, unitOfAmount(facts, row), "volume");
+    if (Number.isNaN(volumeL)) return;
+    // Nothing is removed: what was in the evaporated water stayed. Only what the new water holds is added.
+    this.exchanges.add(moment.time, moment.block, moment.row, 0, volumeL, this.sourceOf(facts, row));
+    this.observer.topUp?.(moment, volumeL, this.body!);
+  }
+
+  private sourceOf(facts: Facts, row: number): number {
+    const source = facts.ints[row * intsPerRow + Col.object]!;
+    if (source === noName) return 0;
+    const word = wordOf(source);
+    return this.book.waters.findIndex((water) => water.name === word);
+  }
+
+  private dose(moment: Moment, facts: Facts, row: number, station: Station, remedy: Remedy | undefined): void {
+    if (remedy === undefined) return;
+    const body = this.body!;
+    const solutes = this.solutes!;
+    const amount = addedBy(remedy, this.book.units, facts.floats[row * floatsPerRow]!, unitOfAmount(facts, row), body.volumeL);
+    const added = "added" in amount ? amount.added : Number.NaN;
+    const before = solutes.at(remedy, moment.time);
+    const isNew = beginsCourse(before, moment.time);
+    const given = before?.given ?? 0;
+    if (before !== undefined && isNew && given < remedy.repeatTimes) {
+      this.observer.courseCut?.(before.last, { body, remedy, given, due: before.last.time + remedy.repeatDays });
+    }
+    const was = before?.concentration ?? 0;
+    const oldWater = before?.oldWater ?? 1;
+    const previous = isNew ? undefined : before?.last;
+    const course = solutes.dose(remedy, added, isNew, moment);
+    this.observer.dose?.(moment, {
+      tank: station,
+      body,
+      remedy,
+      added,
+      before: was,
+      after: course.concentration,
+      unknown: "unknown" in amount ? amount.unknown : undefined,
+      number: course.given,
+      sinceDays: previous === undefined ? Number.NaN : moment.time - previous.time,
+      changedSince: 1 - oldWater,
+      previous,
+      harmed: this.harmed(remedy),
+    });
+  }
+
+  /** The species in this water that a remedy is stated to harm. */
+  harmed(remedy: Remedy): Species[] {
+    if (remedy.harms.length === 0) return [];
+    const harmed = new Set<Species>();
+    for (const holding of this.stock.in()) {
+      const species = this.book.species.get(wordOf(holding.species));
+      if (species !== undefined && remedy.harms.some((word) => species.traits.has(word))) harmed.add(species);
+    }
+    return [...harmed];
+  }
+
+  private animals(moment: Moment, facts: Facts, row: number, tank: Tank, kind: number, species: number): void {
+    const { observer, stock } = this;
+    const word = wordOf(species);
+    const animals = middleOf(facts, row);
+    const about = isAbout(facts, row);
+    switch (kind) {
+      case Kind.count: {
+        const holding = stock.holding(tank.id, species);
+        const of = facts.floats[row * floatsPerRow + Num.second]!;
+        const isRange = markOfAmount(facts, row) === Mark.range;
+        const low = facts.floats[row * floatsPerRow]!;
+        observer.count?.(moment, {
+          tank,
+          species: word,
+          low,
+          high: isRange ? facts.floats[row * floatsPerRow + Num.high]! : low,
+          isAbout: about,
+          of,
+          expected: holding.animals,
+          isExpectedAbout: holding.isAbout,
+          lastCount: holding.lastCount,
+          lastTime: holding.lastCountTime,
+        });
+        // Seeing 12 of 14 is no count of 12; a range that holds the book's number leaves it.
+        const isWithin = isRange && holding.animals >= low && holding.animals <= facts.floats[row * floatsPerRow + Num.high]!;
+        if (Number.isNaN(of) && !isWithin) {
+          holding.animals = animals;
+          holding.isAbout = about || isRange;
+        } else if (!Number.isNaN(of)) holding.animals = of;
+        holding.lastCount = holding.animals;
+        holding.lastCountTime = moment.time;
+        return;
+      }
+      case Kind.arrive:
+      case Kind.hatch: {
+        const holding = stock.enter(tank.id, species, animals, about);
+        if (kind === Kind.arrive) stock.arrived(tank.id, moment);
+        observer.enter?.(moment, { tank, species: word, animals, after: holding.animals, how: kind === Kind.arrive ? "arrive" : "hatch" });
+        return;
+      }
+      default: {
+        const holding = stock.holding(tank.id, species);
+        const there = holding.animals;
+        const to = kind === Kind.move ? this.destination(facts, row) : undefined;
+        const how = kind === Kind.move ? "move" : kind === Kind.lose ? "lose" : kind === Kind.sell ? "sell" : "ship";
+        observer.leave?.(moment, {
+          tank,
+          species: word,
+          animals,
+          there,
+          isAbout: holding.isAbout || about,
+          how,
+          to,
+          arrival: stock.lastArrival(tank.id),
+        });
+        stock.leave(tank.id, species, animals);
+      }
+    }
+  }
+
+  private destination(facts: Facts, row: number): Tank | undefined {
+    const station = this.book.station(facts.ints[row * intsPerRow + Col.object]!);
+    return station?.kind === "tank" ? (station as Tank) : undefined;
+  }
+
+  private fulfil(duties: readonly Duty[], moment: Moment, facts: Facts, row: number, station: Station, subject: number): void {
+    for (const duty of duties) {
+      if (duty.station !== station) continue;
+      if (duty.subjects !== undefined && !this.isSubject(duty, subject)) continue;
+      if (duty.least > 0 && !this.isEnough(duty, facts, row, station)) continue;
+      const done = this.duties.done(duty);
+      // Two items of one entry are one time.
+      const last = done.length - 1;
+      if (last >= 0 && done.time[last] === moment.time && done.block[last] === moment.block) continue;
+      done.add(moment.time, moment.block, moment.row, 0, 0, 0);
+      if (duty.form.when !== "at most") continue;
+      const times = done.length - done.from(moment.time - duty.form.periodDays + 1e-9);
+      if (times > duty.form.times) this.observer.duty?.(moment, { duty, times });
+    }
+  }
+
+  private isSubject(duty: Duty, subject: number): boolean {
+    if (duty.subjects!.has(subject)) return true;
+    // A clean without a part is the usual clean, and counts for each part.
+    return duty.kind === Kind.clean && subject === noName;
+  }
+
+  private isEnough(duty: Duty, facts: Facts, row: number, station: Station): boolean {
+    const value = facts.floats[row * floatsPerRow]!;
+    const code = unitOfAmount(facts, row);
+    if (code === noUnit) return true;
+    const isFraction = UNITS[code]?.dimension === "fraction";
+    const volumeL = station.kind === "tank" ? (station as Tank).volumeL : (this.body?.volumeL ?? Number.NaN);
+    const litres = isFraction ? (value / 100) * volumeL : this.book.units.canonical(value, code, "volume");
+    const amount = duty.amountIsVolume ? litres : isFraction ? value / 100 : litres / volumeL;
+    return Number.isNaN(amount) || amount >= duty.least - 1e-9;
+  }
+
+  mark(): LedgerMark {
+    return {
+      solutes: this.solutes?.mark(),
+      stock: this.stock.mark(),
+      duties: this.duties.mark(),
+      readings: this.readings.map((series) => series?.length ?? 0),
+      exchanges: this.exchanges.length,
+      observer: this.observer.mark?.() ?? 0,
+    };
+  }
+
+  reset(mark: LedgerMark): void {
+    if (mark.solutes !== undefined) this.solutes?.reset(mark.solutes);
+    this.stock.reset(mark.stock);
+    this.duties.reset(mark.duties);
+    this.readings.forEach((series, at) => {
+      series?.cut(mark.readings[at] ?? 0);
+    });
+    this.exchanges.cut(mark.exchanges);
+    this.observer.reset?.(mark.observer);
+  }
+}
+
+export interface LedgerMark {
+  readonly solutes: ReturnType<Solutes["mark"]> | undefined;
+  readonly stock: ReturnType<Stock["mark"]>;
+  readonly duties: ReturnType<DutyTimes["mark"]>;
+  readonly readings: readonly number[];
+  readonly exchanges: number;
+  readonly observer: number;
+}
+
+/** A number of animals: of a range its middle, rounded down. */
+function middleOf(facts: Facts, row: number): number {
+  const low = facts.floats[row * floatsPerRow]!;
+  const high = facts.floats[row * floatsPerRow + Num.high]!;
+  return Number.isNaN(low) ? 0 : Number.isNaN(high) ? low : Math.floor((low + high) / 2);
+}
+
+function isAbout(facts: Facts, row: number): boolean {
+  const mark = markOfAmount(facts, row);
+  return mark === Mark.about || mark === Mark.range;
+}
+
+function possibleLow(parameter: Parameter): number {
+  return parameter.possible[0] * parameter.unit.factor + parameter.unit.offset;
+}
+
+function possibleHigh(parameter: Parameter): number {
+  return parameter.possible[1] * parameter.unit.factor + parameter.unit.offset;
+}
+

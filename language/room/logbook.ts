@@ -1,0 +1,298 @@
+import { Book } from "../book/book.ts";
+import { Kind } from "../book/entries/registry.ts";
+import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
+import type { Station, Tank } from "../book/stations.ts";
+import { type DayGroup, Days, eachRow } from "./days.ts";
+import { Ledger, type LedgerMark } from "./ledger.ts";
+import type { Observer } from "./observer.ts";
+
+/** How much has been derived: tests hold the work of an edit against it. */
+export const deriveCounts = { rows: 0, ledgers: 0, books: 0 };
+
+const none: readonly Tank[] = [];
+/** So many days before the last are kept ready to go back to, as most edits are of late. */
+const nearDays = 31;
+const marksKept = 4;
+
+interface Mark {
+  /** The state before the rows of this day. */
+  readonly day: number;
+  readonly mark: LedgerMark;
+}
+
+/**
+ * One logbook: its files, what they define, and a ledger for each body of water and one for the room and its gear.
+ *
+ * Files are set, edited and removed at once; what follows from them is derived when it is asked for (`refresh`), and only so far
+ * as it is stale: an edit of a day re-does, from that day on, the ledgers that its changed rows name.
+ */
+export class Logbook {
+  private readonly files = new Map<string, Source>();
+  private ranks = new Map<Source, number>();
+  private readonly days: Days;
+  private theBook: Book | undefined;
+  private ledgerList: Ledger[] = [];
+  private marks: Mark[][] = [];
+  /** The first day from which each ledger is stale. */
+  private readonly staleFrom = new Map<number, number>();
+  private staleDays = true;
+  private readonly observerFor: (ledger: number) => Observer;
+
+  /** @param observerFor what listens to a ledger while it reads the log */
+  constructor(observerFor: (ledger: number) => Observer) {
+    this.observerFor = observerFor;
+    this.days = new Days((block) => this.ranks.get(block.file) ?? 0);
+  }
+
+  get sources(): ReadonlyMap<string, Source> {
+    return this.files;
+  }
+
+  /** Puts a file in, or another text in its place. */
+  set(path: string, text: string): void {
+    this.put(new Source(path, text));
+  }
+
+  /** Puts a file in that is already read. */
+  put(source: Source): void {
+    const known = this.files.get(source.path);
+    this.files.set(source.path, source);
+    if (known === undefined) this.rank();
+    else this.ranks.set(source, this.ranks.get(known) ?? 0);
+    this.staleDays = true;
+    if ([...(known?.blocks ?? []), ...source.blocks].some((block) => block.kind === "definition")) this.theBook = undefined;
+  }
+
+  remove(path: string): void {
+    const known = this.files.get(path);
+    if (known === undefined) return;
+    this.files.delete(path);
+    this.rank();
+    this.staleDays = true;
+    if (known.blocks.some((block) => block.kind === "definition")) this.theBook = undefined;
+  }
+
+  /** Replaces a part of a file's text. */
+  edit(path: string, start: number, end: number, inserted: string): void {
+    const source = this.files.get(path);
+    if (source === undefined) return;
+    this.take(source.edit(start, end, inserted));
+  }
+
+  /** Takes over what an edit did to the blocks of one of the files. */
+  take({ removed, added, revised }: BlockChange): void {
+    if ([...removed, ...added].some((block) => block.kind === "definition")) this.theBook = undefined;
+    if (this.theBook === undefined || this.staleDays) {
+      this.staleDays = true;
+      return;
+    }
+    for (const block of removed) {
+      this.days.remove(block);
+      this.stale(block, block.facts, 0, block.facts.count);
+    }
+    for (const block of added) {
+      this.days.add(block);
+      this.stale(block, block.facts, 0, block.facts.count);
+    }
+    if (revised !== undefined) {
+      this.days.revise(revised.block);
+      this.stale(revised.block, revised.before, revised.from, revised.beforeEnd);
+      this.stale(revised.block, revised.block.facts, revised.from, revised.afterEnd);
+    }
+  }
+
+  /** Brings everything up to date. Returns the ledgers that were derived again. */
+  refresh(): readonly number[] {
+    const isAnew = this.theBook === undefined;
+    if (this.theBook === undefined) {
+      deriveCounts.books++;
+      this.theBook = new Book(this.blocks().filter((block) => block.kind === "definition"));
+    }
+    if (isAnew || this.staleDays) {
+      this.staleDays = false;
+      this.days.fill(this.blocks());
+      this.makeLedgers();
+      this.staleFrom.clear();
+      this.deriveAll();
+      return this.ledgerList.map((_, at) => at);
+    }
+    const derived = [...this.staleFrom.keys()];
+    for (const [ledger, day] of this.staleFrom) this.derive(ledger, day);
+    this.staleFrom.clear();
+    return derived;
+  }
+
+  /** What is defined. */
+  get book(): Book {
+    this.refresh();
+    return this.theBook!;
+  }
+
+  /** A ledger for each body of water, by its number, and last that of the room and its gear. */
+  get ledgers(): readonly Ledger[] {
+    this.refresh();
+    return this.ledgerList;
+  }
+
+  /** The days with entries, in order. */
+  get dayGroups(): readonly DayGroup[] {
+    this.refresh();
+    return this.days.groups;
+  }
+
+  ledgerOf(station: Station): Ledger {
+    return this.ledgers[this.ledgerNumber(station)]!;
+  }
+
+  ledgerNumber(station: Station): number {
+    return station.body >= 0 ? station.body : this.ledgerList.length - 1;
+  }
+
+  /** The day that is today for this logbook. @param worldDay today outside */
+  today(worldDay: number): number {
+    const { asOf } = this.book;
+    if (asOf === "last-entry") return this.days.groups.at(-1)?.day ?? worldDay;
+    return Number.isNaN(asOf) ? worldDay : asOf;
+  }
+
+  /** All blocks in order of files and lines. */
+  blocks(): Block[] {
+    return [...this.files.values()].sort((a, b) => this.ranks.get(a)! - this.ranks.get(b)!).flatMap((source) => source.blocks);
+  }
+
+  /**
+   * Reads the log once more for one body of water with another listener, up to the end of a day: for what is shown of the past.
+   * @param ledger the number of the ledger
+   */
+  replay(ledger: number, observer: Observer, untilDay = Number.POSITIVE_INFINITY): Ledger {
+    this.refresh();
+    const fresh = this.makeLedger(ledger, observer);
+    for (const group of this.days.groups) {
+      if (group.day > untilDay) break;
+      this.readGroup(group, fresh, ledger);
+    }
+    return fresh;
+  }
+
+  private rank(): void {
+    this.ranks = new Map([...this.files.values()].sort((a, b) => (a.path < b.path ? -1 : 1)).map((source, at) => [source, at]));
+  }
+
+  private makeLedgers(): void {
+    const { bodies } = this.theBook!;
+    this.ledgerList = Array.from({ length: bodies.length + 1 }, (_, at) => this.makeLedger(at, this.observerFor(at)));
+    this.marks = this.ledgerList.map(() => []);
+  }
+
+  private makeLedger(at: number, observer: Observer): Ledger {
+    const book = this.theBook!;
+    const body = book.bodies[at];
+    const stations = book.stations.filter((station) => (body === undefined ? station.body < 0 : station.body === body.id));
+    return new Ledger(book, body, stations, observer);
+  }
+
+  private deriveAll(): void {
+    const { groups } = this.days;
+    const near = (groups.at(-1)?.day ?? 0) - nearDays;
+    deriveCounts.ledgers += this.ledgerList.length;
+    let isMarked = false;
+    for (const group of groups) {
+      if (!isMarked && group.day >= near) {
+        isMarked = true;
+        this.ledgerList.forEach((ledger, at) => {
+          this.marks[at]!.push({ day: group.day, mark: ledger.mark() });
+        });
+      }
+      this.readGroup(group, undefined, -1);
+    }
+  }
+
+  /** Derives one ledger again from a day on. */
+  private derive(at: number, day: number): void {
+    deriveCounts.ledgers++;
+    const marks = this.marks[at]!;
+    while (marks.length > 0 && marks.at(-1)!.day > day) marks.pop();
+    const last = marks.at(-1);
+    const { groups } = this.days;
+    let group = 0;
+    let ledger = this.ledgerList[at]!;
+    if (last === undefined) {
+      this.ledgerList[at] = ledger = this.makeLedger(at, this.observerFor(at));
+    } else {
+      ledger.reset(last.mark);
+      group = this.days.firstFrom(last.day);
+    }
+    for (; group < groups.length; group++) {
+      const next = groups[group]!;
+      if (next.day >= day && marks.at(-1)?.day !== next.day && (marks.at(-1)?.day ?? -Infinity) < day) {
+        marks.push({ day: next.day, mark: ledger.mark() });
+        if (marks.length > marksKept) marks.splice(1, 1);
+      }
+      this.readGroup(next, ledger, at);
+    }
+  }
+
+  /** Reads the rows of a day into all ledgers, or into one. */
+  private readGroup(group: DayGroup, only: Ledger | undefined, onlyAt: number): void {
+    const book = this.theBook!;
+    const { ledgerList } = this;
+    const misc = ledgerList.length - 1;
+    const isFor = (station: Station): boolean =>
+      only === undefined || (station.body >= 0 ? station.body : misc) === onlyAt;
+    const ledgerFor = (station: Station): Ledger => only ?? ledgerList[station.body >= 0 ? station.body : misc]!;
+    eachRow(group, (block, facts, row) => {
+      const target = facts.ints[row * intsPerRow + Col.target]!;
+      const kind = kindOfRow(facts, row);
+      let moment: { time: number; block: Block; row: number } | undefined;
+      const now = () => (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
+      if (target >= 0) {
+        const station = book.station(target);
+        if (station === undefined) return;
+        if (isFor(station)) {
+          deriveCounts.rows++;
+          ledgerFor(station).apply(now(), facts, row, station, true, none);
+        }
+      } else {
+        const tanks = book.groupTanks(~target);
+        if (tanks === undefined) return;
+        let lastBody = -1;
+        for (const tank of tanks) {
+          if (isFor(tank)) {
+            const together = kind === Kind.change ? tanks.filter((each) => each.body === tank.body) : none;
+            const isFirst = kind !== Kind.change || tank.body !== lastBody;
+            deriveCounts.rows++;
+            ledgerFor(tank).apply(now(), facts, row, tank, isFirst, together);
+          }
+          lastBody = tank.body;
+        }
+      }
+      if (kind === Kind.move) {
+        const to = book.station(facts.ints[row * intsPerRow + Col.object]!);
+        if (to?.kind === "tank" && isFor(to)) ledgerFor(to).receive(now(), facts, row, to as Tank);
+      } else if (kind === Kind.service || kind === Kind.clean) {
+        const gear = book.station(facts.ints[row * intsPerRow + Col.subject]!);
+        if (gear?.kind === "gear" && isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
+      }
+    });
+  }
+
+  /** Marks the ledgers stale that some rows name. */
+  private stale(block: Block, facts: Facts, from: number, end: number): void {
+    const book = this.theBook!;
+    if (Number.isNaN(block.day)) return;
+    const mark = (station: Station | undefined): void => {
+      if (station === undefined) return;
+      const at = this.ledgerNumber(station);
+      this.staleFrom.set(at, Math.min(block.day, this.staleFrom.get(at) ?? Number.POSITIVE_INFINITY));
+    };
+    for (let row = from; row < end; row++) {
+      const target = facts.ints[row * intsPerRow + Col.target]!;
+      if (target >= 0) mark(book.station(target));
+      else for (const tank of book.groupTanks(~target) ?? []) mark(tank);
+      const kind = kindOfRow(facts, row);
+      if (kind === Kind.move) mark(book.station(facts.ints[row * intsPerRow + Col.object]!));
+      if (kind === Kind.service || kind === Kind.clean) mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
+    }
+  }
+}

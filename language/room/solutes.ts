@@ -1,0 +1,100 @@
+import type { Book } from "../book/book.ts";
+import type { Body, Remedy } from "../book/stations.ts";
+import { afterDecay } from "../science/dilution.ts";
+import type { Moment } from "./observer.ts";
+
+/** A course of a remedy in one body of water: the dose it began with and those since. */
+export interface Course {
+  readonly remedy: Remedy;
+  /** What is in the water at `time`, in the remedy's unit; NaN if a dose could not be computed. */
+  concentration: number;
+  time: number;
+  /** Doses given in this course. */
+  given: number;
+  last: Moment;
+  /** What of the water of the last dose is left, as a fraction. */
+  oldWater: number;
+}
+
+/** What remedies are in a body of water: dose, dilution by each exchange, decay by the half-life stated. */
+export class Solutes {
+  private courses = new Map<number, Course>();
+  readonly body: Body;
+
+  constructor(body: Body) {
+    this.body = body;
+  }
+
+  /** New water came in: of what was there the share `1 - fraction` is left. */
+  exchange(fraction: number): void {
+    for (const course of this.courses.values()) {
+      course.concentration *= 1 - fraction;
+      course.oldWater *= 1 - fraction;
+    }
+  }
+
+  /** The course of a remedy as it stands at a time; undefined if there never was one. */
+  at(remedy: Remedy, time: number): Course | undefined {
+    const course = this.courses.get(remedy.id);
+    if (course !== undefined) settle(course, time);
+    return course;
+  }
+
+  /** All courses, each settled at a time. */
+  all(time: number): Course[] {
+    const courses = [...this.courses.values()];
+    for (const course of courses) settle(course, time);
+    return courses;
+  }
+
+  /** A dose: adds to the course that is running, or begins one. */
+  dose(remedy: Remedy, added: number, isNew: boolean, moment: Moment): Course {
+    const known = this.at(remedy, moment.time);
+    const before = known?.concentration ?? 0;
+    const course: Course = {
+      remedy,
+      concentration: before + added,
+      time: moment.time,
+      given: isNew ? 1 : (known?.given ?? 0) + 1,
+      last: moment,
+      oldWater: 1,
+    };
+    this.courses.set(remedy.id, course);
+    return course;
+  }
+
+  mark(): readonly Course[] {
+    return [...this.courses.values()].map((course) => ({ ...course }));
+  }
+
+  reset(mark: readonly Course[]): void {
+    this.courses = new Map(mark.map((course) => [course.remedy.id, { ...course }]));
+  }
+}
+
+function settle(course: Course, time: number): void {
+  const days = time - course.time;
+  if (days <= 0) return;
+  const { halfLifeDays } = course.remedy;
+  if (!Number.isNaN(halfLifeDays)) course.concentration = afterDecay(course.concentration, days, halfLifeDays);
+  course.time = time;
+}
+
+/** Whether a dose after so many days begins a new course: the one before is complete, or long past. */
+export function beginsCourse(course: Course | undefined, time: number): boolean {
+  if (course === undefined) return true;
+  const { repeatTimes, repeatDays } = course.remedy;
+  if (Number.isNaN(repeatTimes) || Number.isNaN(repeatDays)) return true;
+  return course.given >= repeatTimes || time - course.last.time > 2 * repeatDays;
+}
+
+/** When the next dose of a course is due; NaN if none is. */
+export function nextDose(course: Course): number {
+  const { repeatTimes, repeatDays } = course.remedy;
+  return course.given < repeatTimes ? course.last.time + repeatDays : Number.NaN;
+}
+
+/** The remedies of a book with something of it in the water. */
+export function remediesIn(solutes: Solutes, book: Book, time: number): Course[] {
+  return solutes.all(time).filter((course) => book.remedies[course.remedy.id] === course.remedy && course.concentration > 0);
+}

@@ -1,0 +1,67 @@
+import type { Moment } from "./observer.ts";
+
+/** The book of one species in one tank. */
+export interface Holding {
+  readonly tank: number;
+  /** The number of the species' name. */
+  readonly species: number;
+  /** Animals by the book; NaN while nothing says how many. */
+  animals: number;
+  /** Rests on an estimate. */
+  isAbout: boolean;
+  lastCount: number;
+  lastCountTime: number;
+}
+
+/** How many animals of which species are in which tank of a body of water, by the book. */
+export class Stock {
+  private holdings = new Map<number, Holding>();
+  /** The latest arrival into each tank. */
+  private arrivals = new Map<number, Moment>();
+
+  holding(tank: number, species: number): Holding {
+    const key = tank * 0x200000 + species;
+    let holding = this.holdings.get(key);
+    if (holding === undefined) {
+      holding = { tank, species, animals: Number.NaN, isAbout: false, lastCount: Number.NaN, lastCountTime: Number.NaN };
+      this.holdings.set(key, holding);
+    }
+    return holding;
+  }
+
+  enter(tank: number, species: number, animals: number, isAbout: boolean): Holding {
+    const holding = this.holding(tank, species);
+    holding.animals = (Number.isNaN(holding.animals) ? 0 : holding.animals) + animals;
+    holding.isAbout ||= isAbout;
+    return holding;
+  }
+
+  leave(tank: number, species: number, animals: number): Holding {
+    const holding = this.holding(tank, species);
+    // More cannot leave than are there: what the entry says is a finding, and the book goes on from none.
+    holding.animals = Math.max(0, holding.animals - animals);
+    return holding;
+  }
+
+  arrived(tank: number, moment: Moment): void {
+    this.arrivals.set(tank, moment);
+  }
+
+  lastArrival(tank: number): Moment | undefined {
+    return this.arrivals.get(tank);
+  }
+
+  /** What is in a tank, or in all of them. */
+  in(tank?: number): Holding[] {
+    return [...this.holdings.values()].filter((holding) => (tank === undefined || holding.tank === tank) && holding.animals > 0);
+  }
+
+  mark(): { readonly holdings: readonly Holding[]; readonly arrivals: ReadonlyMap<number, Moment> } {
+    return { holdings: [...this.holdings.values()].map((each) => ({ ...each })), arrivals: new Map(this.arrivals) };
+  }
+
+  reset(mark: ReturnType<Stock["mark"]>): void {
+    this.holdings = new Map(mark.holdings.map((each) => [each.tank * 0x200000 + each.species, { ...each }]));
+    this.arrivals = new Map(mark.arrivals);
+  }
+}
