@@ -2,9 +2,9 @@
  * Every unit a log may use, with its factor and where the factor is published.
  *
  * canonical = value * factor + offset, in the canonical unit of the dimension (`dimension.ts`).
- * Definitions of length, volume and mass are exact: NIST SP 811 (2008) Appendix B and NIST Handbook 44 Appendix C.
- * Hardness follows from the definition of each degree and the abridged atomic weights of CIAAW 2021:
- * Ca 40.078, C 12.011, O 15.999, N 14.007, H 1.0080, P 30.973761998.
+ * Definitions of length, volume and mass are exact: NIST SP 811 (2008) Appendix B and NIST Handbook 44
+ * Appendix C. Hardness follows from the definition of each degree and the abridged atomic weights of CIAAW
+ * 2021: Ca 40.078, C 12.011, O 15.999, N 14.007, H 1.0080, P 30.973761998.
  *
  * The order is the identity: a unit's `id` is its place in this table, so new units go to the end.
  */
@@ -22,8 +22,8 @@ export interface Unit {
   readonly offset: number;
   readonly basis?: Basis;
   /**
-   * Exact spellings that are read as this unit, the symbol among them unless the symbol is shared. Case counts:
-   * `mg/l` is no spelling of `mg/L` (`looseUnit` finds it, and the log is told).
+   * Exact spellings that are read as this unit, the symbol among them unless the symbol is shared. Case
+   * counts: `mg/l` is no spelling of `mg/L` (`looseUnit` finds it, and the log is told).
    */
   readonly spellings: readonly string[];
   readonly source: string;
@@ -76,6 +76,7 @@ unit("pH", "pH", 1, "pH", "IUPAC 2002, pH scale");
 
 unit("temperature", "C", 1, "C, °C, degC, deg_C, Celsius, celsius", SI);
 unit("temperature", "F", 5 / 9, "F, °F, degF, deg_F, Fahrenheit, fahrenheit", SP811, { offset: -160 / 9 });
+// No kelvin: in a log `24 K` is a slip or potassium.
 // A difference is never spelled apart from a temperature: `differenceUnit` leads here.
 unit("temperature-difference", "C", 1, "", SI);
 unit("temperature-difference", "F", 5 / 9, "", SP811);
@@ -124,6 +125,7 @@ unit("mass", "grain", GRAIN_MG, "grain, grains", SP811);
 unit("concentration", "mg/L", 1, "mg/L", SI);
 unit("concentration", "ug/L", 1e-3, "ug/L, µg/L, μg/L, ppb", SI);
 unit("concentration", "g/L", 1000, "g/L, mg/mL, kg/m3", SI);
+// `ppb` is used of dissolved metals, always by mass; `ppm` is ambiguous (`ambiguous.ts`).
 // By mass in a litre, as dosing uses it; sea-water salinity (g/kg) is another quantity, `seawater.ts`.
 unit("concentration", "ppt", 1000, "ppt, ‰", "1 ppt = 1 g/L in dosing, formula sheet of SRAC 410");
 const ION = "CIAAW 2021 weights";
@@ -230,7 +232,10 @@ for (const [code, spellings] of [
 /** All units; a unit's `id` is its index. */
 export const UNITS: readonly Unit[] = rows;
 
-/** The unit of a difference between two temperatures written in this unit; any other unit is returned as it is. */
+/**
+ * The unit of a difference between two temperatures written in this unit; any other unit is returned as it
+ * is.
+ */
 export function differenceUnit(unit: Unit): Unit {
   if (unit.dimension !== "temperature") return unit;
   const same = rows.find(
