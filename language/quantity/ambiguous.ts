@@ -1,10 +1,11 @@
 /**
- * Spellings that mean more than one unit. None is ever guessed: the room declares what it means, or the entry's
- * dimension together with a declared unit leaves one meaning only, or the caller reports the spelling with its
- * candidates.
+ * Spellings that mean more than one unit. None is ever guessed: the room declares what it means, or the
+ * entry's dimension together with a declared unit leaves one meaning only, or the caller reports the spelling
+ * with its candidates.
  *
  * - `gal`, `quart`, `pint`, `fl oz`, `gph`, `gpm`: US or imperial, by the declared gallon.
- * - `ppm`: mg/L (by mass) or uL/L (by volume), by the declared ppm. Of hardness or alkalinity it can only be by
+ * - `ppm`: mg/L (by mass) or uL/L (by volume), by the declared ppm. Of hardness or alkalinity it can only be
+ * by
  *   mass, but of what is open: settled where the room keeps that figure in mg/L CaCO3.
  * - `deg`, `degrees`, `°`: of temperature the declared temperature unit; of hardness the declared degree.
  * - `oz`: a mass where a mass is asked for; a volume where a volume is asked for and the gallon is declared.
@@ -15,7 +16,9 @@
 import type { Dimension } from "./dimension.ts";
 import { differenceUnit, UNITS, type Unit } from "./unit-table.ts";
 
-/** What the room declares: a unit for each dimension it cares about, and what the ambiguous spellings mean. */
+/**
+ * What the room declares: a unit for each dimension it cares about, and what the ambiguous spellings mean.
+ */
 export type Declared = {
   readonly gallon?: "US" | "imperial" | undefined;
   readonly ppm?: "mg/L" | "uL/L" | undefined;
@@ -71,7 +74,10 @@ export function settle(text: string, dimension: Dimension | undefined, declared:
   return difference ? differenceUnit(first) : first;
 }
 
-/** The dimension of the candidates where the entry leaves it open: only if they share one, or `ppm` is declared. */
+/**
+ * The dimension of the candidates where the entry leaves it open: only if they share one, or `ppm` is
+ * declared.
+ */
 function dimensionOf(text: string, candidates: readonly Unit[], declared: Declared): Dimension | undefined {
   if (text === "ppm") return candidates.find((unit) => unit.symbol === declared.ppm)?.dimension;
   const first = candidates[0]?.dimension;

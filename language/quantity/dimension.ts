@@ -1,9 +1,9 @@
 /**
  * The kinds of figure a fish room writes down. Two figures compare only within one dimension.
  *
- * Hardness and alkalinity share `hardness`: both are counted in equivalents per litre. Parts by mass and parts
- * by volume are two dimensions, because a litre of formalin is not a kilogram of it. Portions (cubes, drops,
- * pinches) and prices keep their unit: a cube is no number of drops, a euro no number of pounds.
+ * Hardness and alkalinity share `hardness`: both are counted in equivalents per litre. Parts by mass and
+ * parts by volume are two dimensions, because a litre of formalin is not a kilogram of it. Portions (cubes,
+ * drops, pinches) and prices keep their unit: a cube is no number of drops, a euro no number of pounds.
  */
 export type Dimension =
   | "temperature"

@@ -1,4 +1,6 @@
-/** Figures as people write them: no `0.30000000000000004`, no digits that were never measured, no exponent. */
+/**
+ * Figures as people write them: no `0.30000000000000004`, no digits that were never measured, no exponent.
+ */
 import { fromCanonical, type Quantity } from "./quantity.ts";
 import type { Unit } from "./unit-table.ts";
 

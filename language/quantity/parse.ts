@@ -1,6 +1,7 @@
 /**
  * Numbers as a keeper writes them: digits, a point, a sign. `1_000` and `1,000` are not numbers (a comma
- * separates the items of an entry), nor are `1e3` or `0x10`: what reads differently to two people is not read.
+ * separates the items of an entry), nor are `1e3` or `0x10`: what reads differently to two people is not
+ * read.
  */
 
 /** The number written, or NaN. Accepts `12`, `12.5`, `.5`, `12.`, with `+`, `-` or the minus sign U+2212. */
@@ -43,7 +44,9 @@ export function hasDecimalComma(text: string): boolean {
   return /^[+-]?\d+,\d+$/.test(text);
 }
 
-/** How many digits stand after the point as written: the resolution of the reading is half a step of the last. */
+/**
+ * How many digits stand after the point as written: the resolution of the reading is half a step of the last.
+ */
 export function decimalsWritten(text: string): number {
   const point = text.indexOf(".");
   return point < 0 ? 0 : text.length - 1 - point;

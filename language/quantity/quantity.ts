@@ -1,6 +1,6 @@
 /**
- * A figure with its unit, kept in the canonical unit of its dimension, with what is known of it: exact, a range,
- * below or above what the test can tell. What is censored stays censored in every comparison.
+ * A figure with its unit, kept in the canonical unit of its dimension, with what is known of it: exact, a
+ * range, below or above what the test can tell. What is censored stays censored in every comparison.
  */
 import { keepsUnit, LEAST } from "./dimension.ts";
 import { type Basis, UNITS, type Unit } from "./unit-table.ts";
@@ -30,7 +30,10 @@ export function fromCanonical(canonical: number, unitId: number): number {
   return (canonical - offsets[unitId]!) / factors[unitId]!;
 }
 
-/** Whether a figure in one unit can be said in the other: same dimension, and one portion or price only as itself. */
+/**
+ * Whether a figure in one unit can be said in the other: same dimension, and one portion or price only as
+ * itself.
+ */
 export function convertible(from: Unit, to: Unit): boolean {
   if (from === to) return true;
   if (from.dimension !== to.dimension || keepsUnit(from.dimension)) return false;
@@ -46,7 +49,10 @@ export function convert(value: number, from: Unit, to: Unit): number | undefined
   return rebased === undefined ? undefined : fromCanonical(rebased, to.id);
 }
 
-/** Formula mass per atom of the element counted, CIAAW 2021 abridged: N 14.007, O 15.999, H 1.0080, P 30.973761998. */
+/**
+ * Formula mass per atom of the element counted, CIAAW 2021 abridged: N 14.007, O 15.999, H 1.0080, P
+ * 30.973761998.
+ */
 const PER_ATOM: Readonly<Partial<Record<Basis, readonly [element: "N" | "P", gramsPerMole: number]>>> = {
   N: ["N", 14.007],
   NO3: ["N", 14.007 + 3 * 15.999],
@@ -79,7 +85,8 @@ export interface Interval {
 
 /**
  * All values the quantity may have: `<5` is [0, 5), `>100` is (100, inf), `3..4` is [3, 4].
- * @param resolution canonical step of the instrument: a plain reading then stands for half a step to each side
+ * @param resolution canonical step of the instrument: a plain reading then stands for half a step to each
+ * side
  */
 export function intervalOf(quantity: Quantity, resolution = 0): Interval {
   const { value, censor, unit } = quantity;

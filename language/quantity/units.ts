@@ -39,8 +39,9 @@ export function isUnitWord(text: string): boolean {
 }
 
 /**
- * What may follow, one word at a time, for units of several words. The key is the text so far: `US` is followed
- * by `gal` or `fl`, `US fl` by `oz`. Join greedily while the next word is in the set, each with one space.
+ * What may follow, one word at a time, for units of several words. The key is the text so far: `US` is
+ * followed by `gal` or `fl`, `US fl` by `oz`. Join greedily while the next word is in the set, each with one
+ * space.
  */
 export const unitSecondWords: ReadonlyMap<string, ReadonlySet<string>> = followers();
 

@@ -1,9 +1,10 @@
 /**
- * Un-ionised ammonia in fresh water: Emerson, Russo, Lund & Thurston 1975, J. Fish. Res. Board Can. 32:2379-2383:
- * pKa = 0.09018 + 2729.92/T, fraction = 1/(1 + 10^(pKa - pH)), T in kelvin, 0 to 50 C, dilute water.
+ * Un-ionised ammonia in fresh water: Emerson, Russo, Lund & Thurston 1975, J. Fish. Res. Board Can.
+ * 32:2379-2383: pKa = 0.09018 + 2729.92/T, fraction = 1/(1 + 10^(pKa - pH)), T in kelvin, 0 to 50 C, dilute
+ * water.
  *
- * A widely copied manual prints 2727.92, which reads about 1.5 % high; it is not used here. The printed table of 1975
- * follows 273.2 as the zero; 273.15 differs from it by 0.4 %, less than its rounding.
+ * A widely copied manual prints 2727.92, which reads about 1.5 % high; it is not used here. The printed table
+ * of 1975 follows 273.2 as the zero; 273.15 differs from it by 0.4 %, less than its rounding.
  */
 import { beyond, type Figure, map, outside } from "./result.ts";
 
@@ -38,9 +39,10 @@ export function totalForFreeMgLN(freeMgLN: number, pH: number, temperatureC: num
 }
 
 /**
- * The share of total ammonia that is NH3 in sea water, NBS-type pH: pKa = 10.0423 - 0.0315536 T + 0.003071 S (Bell, Johnson,
- * Jickells & Liss 2007, Environ. Chem. 4:183-186; recalled), within 2 % of the table of Bower & Bidwell 1978 (J. Fish. Res.
- * Board Can. 35:1012-1016), whose 0 to 25 C and salinity 32 to 40 (recalled) bound it here.
+ * The share of total ammonia that is NH3 in sea water, NBS-type pH: pKa = 10.0423 - 0.0315536 T + 0.003071 S
+ * (Bell, Johnson, Jickells & Liss 2007, Environ. Chem. 4:183-186; recalled), within 2 % of the table of Bower
+ * & Bidwell 1978 (J. Fish. Res. Board Can. 35:1012-1016), whose 0 to 25 C and salinity 32 to 40 (recalled)
+ * bound it here.
  */
 export function unionisedFractionSeawater(pHNbs: number, temperatureC: number, salinity: number): Figure {
   return (

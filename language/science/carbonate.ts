@@ -1,7 +1,8 @@
 /**
- * Carbonate equilibria of fresh water: Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011-1040, 0 to 90 C, each
- * log K = A + B T + C/T + D log10 T + E/T^2; and of sea water on the total pH scale: Dickson, Sabine & Christian 2007
- * (Weiss 1974; Lueker et al. 2000), salinity 19 to 43, 2 to 35 C. pH scales must not be mixed.
+ * Carbonate equilibria of fresh water: Plummer & Busenberg 1982, Geochim. Cosmochim. Acta 46:1011-1040, 0 to
+ * 90 C, each log K = A + B T + C/T + D log10 T + E/T^2; and of sea water on the total pH scale: Dickson,
+ * Sabine & Christian 2007 (Weiss 1974; Lueker et al. 2000), salinity 19 to 43, 2 to 35 C. pH scales must not
+ * be mixed.
  */
 import { MEQ_PER_DEGREE } from "./hardness.ts";
 import { beyond, type Figure, isOutside, map } from "./result.ts";
@@ -32,15 +33,19 @@ export const logKHenry = (temperatureC: number): Figure => logK(KH, temperatureC
 /** Ion product of water. */
 export const logKw = (temperatureC: number): Figure => logK(KW, temperatureC);
 
-/** pK1 by Harned & Davis 1943, J. Am. Chem. Soc. 65:2030-2037 (recalled), 0 to 50 C: within 0.003 of the above to 40 C. */
+/**
+ * pK1 by Harned & Davis 1943, J. Am. Chem. Soc. 65:2030-2037 (recalled), 0 to 50 C: within 0.003 of the above
+ * to 40 C.
+ */
 export function pK1HarnedDavis(temperatureC: number): Figure {
   const T = temperatureC + KELVIN;
   return beyond("temperature", temperatureC, 0, 50, "C") ?? 3404.71 / T + 0.032786 * T - 14.8435;
 }
 
 /**
- * Dissolved CO2 from alkalinity: meq/L * 44.009 * 10^(pK1 - pH). All alkalinity is taken as bicarbonate and activities as 1;
- * phosphate, borate and humic buffers make it read high. From pH 8.3 carbonate counts, below 4.5 there is no alkalinity.
+ * Dissolved CO2 from alkalinity: meq/L * 44.009 * 10^(pK1 - pH). All alkalinity is taken as bicarbonate and
+ * activities as 1; phosphate, borate and humic buffers make it read high. From pH 8.3 carbonate counts, below
+ * 4.5 there is no alkalinity.
  */
 export function co2MgL(alkalinityMeqL: number, pH: number, temperatureC: number): Figure {
   return (
@@ -50,14 +55,17 @@ export function co2MgL(alkalinityMeqL: number, pH: number, temperatureC: number)
 }
 
 /**
- * The common rule 3 * KH * 10^(7 - pH). *Common practice, no source*; it implies a pK1 of 6.281 and reads 15 % low at 25 C
- * and 21 % low at 20 C beside the equilibrium.
+ * The common rule 3 * KH * 10^(7 - pH). *Common practice, no source*; it implies a pK1 of 6.281 and reads 15
+ * % low at 25 C and 21 % low at 20 C beside the equilibrium.
  */
 export function co2RuleMgL(carbonateHardnessDKH: number, pH: number): number {
   return 3 * carbonateHardnessDKH * 10 ** (7 - pH);
 }
 
-/** CO2 of one degree of carbonate hardness at pH = pK1: what the equilibrium has where the common rule has its 3. */
+/**
+ * CO2 of one degree of carbonate hardness at pH = pK1: what the equilibrium has where the common rule has its
+ * 3.
+ */
 export function co2PerDKHMgL(): number {
   return MEQ_PER_DEGREE * CO2_G_PER_MOL;
 }

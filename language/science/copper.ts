@@ -1,7 +1,8 @@
 /**
  * Copper criteria by hardness, ug/L, hardness 25 to 400 mg/L as CaCO3: exp(m ln H + b).
- * EPA 1985 (440/5-84-031) total recoverable; EPA 1995 update, dissolved, with the factor 0.960. EPA 2007 went over to a biotic
- * ligand model, which needs more of the water than a keeper measures. Invertebrates die at less than fish.
+ * EPA 1985 (440/5-84-031) total recoverable; EPA 1995 update, dissolved, with the factor 0.960. EPA 2007 went
+ * over to a biotic ligand model, which needs more of the water than a keeper measures. Invertebrates die at
+ * less than fish.
  */
 import { beyond, type Figure } from "./result.ts";
 

@@ -1,6 +1,7 @@
 /**
- * Aquatic life criteria for ammonia in fresh water: EPA 822-R-13-001 (2013), mg/L total ammonia as N, pH 6.5 to 9.0 and 0 to
- * 30 C. Criteria protect a water body's fauna; they are no target for a tank and no promise for one animal.
+ * Aquatic life criteria for ammonia in fresh water: EPA 822-R-13-001 (2013), mg/L total ammonia as N, pH 6.5
+ * to 9.0 and 0 to 30 C. Criteria protect a water body's fauna; they are no target for a tank and no promise
+ * for one animal.
  */
 import { beyond, type Figure } from "./result.ts";
 

@@ -2,8 +2,8 @@
 import { beyond, type Figure, outside } from "./result.ts";
 
 /**
- * Hours to a stage of the zebrafish (Danio rerio) that takes `hoursAt28_5` at 28.5 C: h/(0.055 T - 0.57), 25 to 33 C.
- * Kimmel et al. 1995, Dev. Dyn. 203:253-310. Of other species only a hint of the shape.
+ * Hours to a stage of the zebrafish (Danio rerio) that takes `hoursAt28_5` at 28.5 C: h/(0.055 T - 0.57), 25
+ * to 33 C. Kimmel et al. 1995, Dev. Dyn. 203:253-310. Of other species only a hint of the shape.
  */
 export function zebrafishHours(hoursAt28_5: number, temperatureC: number): Figure {
   return beyond("temperature", temperatureC, 25, 33, "C") ?? hoursAt28_5 / (0.055 * temperatureC - 0.57);

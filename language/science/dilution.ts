@@ -1,10 +1,10 @@
 /**
  * What changes of water do to what is dissolved, for water that is well mixed.
  *
- * Batch: C1 = C0(1-f) + Cs f, the mass balance of a tank drained by a fraction f and filled with source water.
- * Flow-through: C(t) = Cs + (C0-Cs) exp(-Qt/V); Steffensen 1989, Fish Physiol. Biochem. 6:49-59, eq. 5; the same
- * washout as CDC MMWR 1994;43(RR-13) Table S3-1.
- * Names: `fraction` 0..1 of the volume, `sourceMgL` what the new water itself holds.
+ * Batch: C1 = C0(1-f) + Cs f, the mass balance of a tank drained by a fraction f and filled with source
+ * water. Flow-through: C(t) = Cs + (C0-Cs) exp(-Qt/V); Steffensen 1989, Fish Physiol. Biochem. 6:49-59, eq.
+ * 5; the same washout as CDC MMWR 1994;43(RR-13) Table S3-1. Names: `fraction` 0..1 of the volume,
+ * `sourceMgL` what the new water itself holds.
  */
 import { type Figure, outside } from "./result.ts";
 
@@ -66,7 +66,9 @@ export function fractionToReach(levelMgL: number, sourceMgL: number, targetMgL: 
   return typeof share === "number" ? Math.max(0, 1 - share) : share;
 }
 
-/** The share of the difference to the source water that may be left at the target; over 1 when already there. */
+/**
+ * The share of the difference to the source water that may be left at the target; over 1 when already there.
+ */
 function shareLeft(levelMgL: number, targetMgL: number, sourceMgL: number): Figure {
   const share = (targetMgL - sourceMgL) / (levelMgL - sourceMgL);
   // Lowering and raising are one case each: what counts is on which side of the source the level lies.
@@ -79,7 +81,8 @@ function shareLeft(levelMgL: number, targetMgL: number, sourceMgL: number): Figu
 }
 
 /**
- * Steady state of a rise of `riseMgL` per period with one batch change a period, just before the change: Cs + L/f.
+ * Steady state of a rise of `riseMgL` per period with one batch change a period, just before the change: Cs +
+ * L/f.
  */
 export function steadyBeforeChangeMgL(riseMgL: number, fraction: number, sourceMgL = 0): Figure {
   if (!(fraction > 0)) return outside("without a change there is no steady state");

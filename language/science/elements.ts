@@ -1,6 +1,7 @@
 /**
- * Molar masses from the standard atomic weights of CIAAW 2021 (Prohaska et al. 2022, Pure Appl. Chem. 94:573-600), abridged
- * where the weight varies in nature. A web table of 1995 circulates with corrupted digits; it is not used.
+ * Molar masses from the standard atomic weights of CIAAW 2021 (Prohaska et al. 2022, Pure Appl. Chem.
+ * 94:573-600), abridged where the weight varies in nature. A web table of 1995 circulates with corrupted
+ * digits; it is not used.
  */
 import { type Figure, isOutside, type Outside, outside } from "./result.ts";
 

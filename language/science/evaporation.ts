@@ -37,8 +37,9 @@ export function drainToHold(evaporationL: number, cycles: number): Figure {
 }
 
 /**
- * Evaporation of a cooling tower by its load: tons of refrigeration * range in F * a factor, US gal per hour. The factor is
- * the plant's own (0.18 in the published example); a rule of thumb of plant engineers, not of fish rooms.
+ * Evaporation of a cooling tower by its load: tons of refrigeration * range in F * a factor, US gal per hour.
+ * The factor is the plant's own (0.18 in the published example); a rule of thumb of plant engineers, not of
+ * fish rooms.
  */
 export function towerEvaporationGalPerH(tons: number, rangeF: number, factor: number): number {
   return tons * rangeF * factor;

@@ -1,6 +1,9 @@
 /** Growth, rations and what feed leaves in the water. */
 
-/** lb/in3 of one g/mm3, from the exact definitions; Piper et al. 1982, Fish Hatchery Management p. 61, print 36.13. */
+/**
+ * lb/in3 of one g/mm3, from the exact definitions; Piper et al. 1982, Fish Hatchery Management p. 61, print
+ * 36.13.
+ */
 export const ENGLISH_PER_METRIC_CONDITION = 25.4 ** 3 / 453.59237;
 
 /** Weight by length: W = a L^b (Le Cren 1951). Condition factor K is `a` with b = 3. */
@@ -24,8 +27,8 @@ export function biomassKg(densityKgPerM3: number, volumeM3: number): number {
 }
 
 /**
- * Total ammonia nitrogen made from feed: feed * protein * 0.092 (Timmons & Ebeling, Recirculating Aquaculture; recalled).
- * A planning figure; the room's own nitrate says more.
+ * Total ammonia nitrogen made from feed: feed * protein * 0.092 (Timmons & Ebeling, Recirculating
+ * Aquaculture; recalled). A planning figure; the room's own nitrate says more.
  */
 export function ammoniaFromFeedGN(feedG: number, proteinFraction: number): number {
   return feedG * proteinFraction * 0.092;

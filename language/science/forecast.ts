@@ -91,7 +91,8 @@ export function levelAfter(levelMgL: number, rateMgLDay: number, days: number, d
   const { firstInDays, everyDays, fraction, sourceMgL } = duty;
   const further = everyDays > 0 ? Math.floor((days - firstInDays) / everyDays + 1e-9) : 0;
   const first = (levelMgL + rateMgLDay * firstInDays) * (1 - fraction) + sourceMgL * fraction;
-  // Each further period maps the level after a change linearly onto the next: a geometric approach to the steady one.
+  // Each further period maps the level after a change linearly onto the next: a geometric approach to the
+  // steady one.
   const steady = sourceMgL + (rateMgLDay * everyDays * (1 - fraction)) / fraction;
   const last = steady + (first - steady) * (1 - fraction) ** further;
   return last + rateMgLDay * (days - firstInDays - further * everyDays);
@@ -99,7 +100,8 @@ export function levelAfter(levelMgL: number, rateMgLDay: number, days: number, d
 
 /**
  * The regular change that holds a level at a limit just before each change: f = g d/(limit - Cs).
- * @returns 0 when nothing is produced; a reason when no change can: the source holds as much, or all of it and more
+ * @returns 0 when nothing is produced; a reason when no change can: the source holds as much, or all of it
+ * and more
  */
 export function holdingFraction(
   rateMgLDay: number,
@@ -113,7 +115,10 @@ export function holdingFraction(
   return fraction <= 1 ? fraction : outside("even a whole change at that interval does not hold the limit");
 }
 
-/** The longest interval at which changes of a fraction hold the limit: (limit - Cs) f/g; Infinity when nothing is made. */
+/**
+ * The longest interval at which changes of a fraction hold the limit: (limit - Cs) f/g; Infinity when nothing
+ * is made.
+ */
 export function holdingIntervalDays(
   rateMgLDay: number,
   fraction: number,

@@ -2,8 +2,8 @@
 import { gammaln } from "simple-statistics";
 
 /**
- * P(a, x): the series below x = a + 1, Lentz's continued fraction above (Abramowitz & Stegun 1964, 6.5.29 and 6.5.31).
- * P(a, x) is the probability of at least `a` events of a Poisson count with mean x, for whole a.
+ * P(a, x): the series below x = a + 1, Lentz's continued fraction above (Abramowitz & Stegun 1964, 6.5.29 and
+ * 6.5.31). P(a, x) is the probability of at least `a` events of a Poisson count with mean x, for whole a.
  */
 export function gammaP(a: number, x: number): number {
   if (x <= 0) return 0;

@@ -1,6 +1,7 @@
 /**
- * Hardness and alkalinity. Degrees by their definitions with CIAAW 2021 weights: 1 dH = 10 mg CaO/L, 1 fH = 10 mg CaCO3/L,
- * 1 eH = 1 grain CaCO3 per imperial gallon. Pages that use CaCO3 = 100.0 differ in the fourth figure.
+ * Hardness and alkalinity. Degrees by their definitions with CIAAW 2021 weights: 1 dH = 10 mg CaO/L, 1 fH =
+ * 10 mg CaCO3/L, 1 eH = 1 grain CaCO3 per imperial gallon. Pages that use CaCO3 = 100.0 differ in the fourth
+ * figure.
  */
 const CA = 40.078;
 const MG = 24.305;
@@ -12,7 +13,10 @@ export const MEQ_PER_DEGREE = (2 * 10) / CAO;
 /** mg CaCO3 of one milliequivalent. */
 export const CACO3_MG_PER_MEQ = CACO3 / 2;
 
-/** Hardness as CaCO3 from calcium and magnesium: 2.497 Ca + 4.118 Mg (Standard Methods 2340 B), from the weights. */
+/**
+ * Hardness as CaCO3 from calcium and magnesium: 2.497 Ca + 4.118 Mg (Standard Methods 2340 B), from the
+ * weights.
+ */
 export function hardnessMgLCaCO3(calciumMgL: number, magnesiumMgL: number): number {
   return (CACO3 / CA) * calciumMgL + (CACO3 / MG) * magnesiumMgL;
 }

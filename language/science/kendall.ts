@@ -4,7 +4,10 @@
  */
 import { normalCdf, twoSidedZ } from "./normal.ts";
 
-/** Up to here the distribution of S is counted out, beyond it is taken as normal (Gilbert 1987 does so above 10). */
+/**
+ * Up to here the distribution of S is counted out, beyond it is taken as normal (Gilbert 1987 does so above
+ * 10).
+ */
 const EXACT_UP_TO = 40;
 
 /** S of values in order of time. Pairs equal in value (or in time, where times are given) count nothing. */
@@ -83,10 +86,11 @@ function zOf(confidence: number): number {
 const criticals = new Map<number, number>();
 
 /**
- * The largest |S| that is no sign of a trend: P(|S| > it) <= 1 - confidence. Sen 1968 inverts it into the interval
- * of the slope. It may be all the pairs there are, and then the readings are too few for that confidence.
- * @param variance of S where it is not Kendall's own, as when water was changed between readings; then S is taken
- * as normal, with the correction for continuity
+ * The largest |S| that is no sign of a trend: P(|S| > it) <= 1 - confidence. Sen 1968 inverts it into the
+ * interval of the slope. It may be all the pairs there are, and then the readings are too few for that
+ * confidence.
+ * @param variance of S where it is not Kendall's own, as when water was changed between readings; then S is
+ * taken as normal, with the correction for continuity
  */
 export function criticalScore(count: number, confidence: number, variance?: number): number {
   const pairs = (count * (count - 1)) / 2;

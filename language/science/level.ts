@@ -1,9 +1,10 @@
 /**
- * The level in a tank on a given day, from all tests in the window: each reading is carried forward by the production
- * and the changes since, and the median of what they say is the level. The counterpart of the Theil-Sen intercept
- * (median of value - slope * time), to which it reduces when nothing was changed.
+ * The level in a tank on a given day, from all tests in the window: each reading is carried forward by the
+ * production and the changes since, and the median of what they say is the level. The counterpart of the
+ * Theil-Sen intercept (median of value - slope * time), to which it reduces when nothing was changed.
  *
- * A reading counts by the share of its water still in the tank, so that one from before five changes says little.
+ * A reading counts by the share of its water still in the tank, so that one from before five changes says
+ * little.
  */
 import type { Exchange, Production, Reading, Span } from "./mass-balance.ts";
 import { WINDOW } from "./mass-balance.ts";
@@ -15,8 +16,8 @@ const high = new Float64Array(WINDOW);
 const weight = new Float64Array(WINDOW);
 
 /**
- * Level on a day, with an interval from the production's own interval and the scatter of the readings; where the
- * production has none, from the scatter alone.
+ * Level on a day, with an interval from the production's own interval and the scatter of the readings; where
+ * the production has none, from the scatter alone.
  * @param atDay readings after it are left out; exchanges up to and at that time are in
  * @returns a reason when there is no reading before that day, or none that says how much there is
  */
@@ -30,7 +31,8 @@ export function levelAt(
   const best = carried(readings, exchanges, atDay, rateMgLDay);
   if (best === undefined || !Number.isFinite(best.median))
     return outside("no reading says how much there is");
-  // The scatter is itself known from few readings: Student's t, at the efficiency of the median deviation (0.37).
+  // The scatter is itself known from few readings: Student's t, at the efficiency of the median deviation
+  // (0.37).
   const t = studentT(twoSidedZ(confidence), 0.37 * (made.readings - 1));
   const scatter = (t * scatterMgL) / Math.sqrt(Math.max(1, best.effective));
   let least = best.median;
@@ -102,7 +104,9 @@ function carried(
   return { median: weightedMedian(count), effective: ((sum * sum) / squares) * (2 / Math.PI) };
 }
 
-/** The value with as much weight of intervals wholly above as wholly below; the middle where a stretch has. */
+/**
+ * The value with as much weight of intervals wholly above as wholly below; the middle where a stretch has.
+ */
 function weightedMedian(count: number): number {
   const ends: { at: number; weight: number }[] = [];
   let left = 0;

@@ -1,22 +1,26 @@
 /**
  * What a tank produces per day, from its tests, with the water changes taken out.
  *
- * Well mixed water: C' = g between changes, and a change of fraction f with source water Cs makes C(1-f) + Cs f of C.
- * From one reading to a later one therefore y2 = a y1 + b g + d, with a, b and d known from the days and the changes
- * between; each pair of readings says what g would be. The g with as many pairs above as below is the estimate: without
- * changes and censoring the Theil-Sen slope (Theil 1950; Sen 1968), with censored readings its generalisation by
- * Akritas, Murphy & LaValley 1995 (`score-root.ts`). One bad reading in a window moves it little.
+ * Well mixed water: C' = g between changes, and a change of fraction f with source water Cs makes C(1-f) + Cs
+ * f of C. From one reading to a later one therefore y2 = a y1 + b g + d, with a, b and d known from the days
+ * and the changes between; each pair of readings says what g would be. The g with as many pairs above as
+ * below is the estimate: without changes and censoring the Theil-Sen slope (Theil 1950; Sen 1968), with
+ * censored readings its generalisation by Akritas, Murphy & LaValley 1995 (`score-root.ts`). One bad reading
+ * in a window moves it little.
  *
- * The interval inverts Kendall's score. Changes make a pair's error e2 - a e1, so that pairs hang together otherwise
- * than in Kendall's own variance; `scoreVariance` gives it for normal errors and is Kendall's when nothing was changed.
- * Ties and censoring only make the interval wider than it need be.
+ * The interval inverts Kendall's score. Changes make a pair's error e2 - a e1, so that pairs hang together
+ * otherwise than in Kendall's own variance; `scoreVariance` gives it for normal errors and is Kendall's when
+ * nothing was changed. Ties and censoring only make the interval wider than it need be.
  */
 import { criticalScore } from "./kendall.ts";
 import { type Outside, outside } from "./result.ts";
 import { scoreRoot } from "./score-root.ts";
 import { tooFew } from "./trend.ts";
 
-/** A test result: the same figure twice, or what a censored one may be (`<5`: 0 to 5; `>100`: 100 to Infinity). */
+/**
+ * A test result: the same figure twice, or what a censored one may be (`<5`: 0 to 5; `>100`: 100 to
+ * Infinity).
+ */
 export interface Reading {
   readonly timeDays: number;
   readonly lowMgL: number;
@@ -24,8 +28,9 @@ export interface Reading {
 }
 
 /**
- * Water changed, or something added. A change at the very time of a reading comes after it; the caller settles the
- * order within a day by the times it gives. A top-up or a dose is a fraction of 0 with what it adds.
+ * Water changed, or something added. A change at the very time of a reading comes after it; the caller
+ * settles the order within a day by the times it gives. A top-up or a dose is a fraction of 0 with what it
+ * adds.
  */
 export interface Exchange {
   readonly timeDays: number;
@@ -46,13 +51,18 @@ export interface Production {
   /** At the confidence asked for, or why there is none: too few readings. */
   readonly interval: { readonly low: number; readonly high: number } | Outside;
   readonly confidence: number;
-  /** Robust standard deviation of one reading about the fit: 1.4826 times the median absolute miss (Hampel 1974). */
+  /**
+   * Robust standard deviation of one reading about the fit: 1.4826 times the median absolute miss (Hampel
+   * 1974).
+   */
   readonly scatterMgL: number;
   /** How many readings it rests on. */
   readonly readings: number;
 }
 
-/** Readings used at most, the latest: half a year of weekly tests, and a bound on the work at each keystroke. */
+/**
+ * Readings used at most, the latest: half a year of weekly tests, and a bound on the work at each keystroke.
+ */
 export const WINDOW = 24;
 
 const lows = new Float64Array((WINDOW * (WINDOW - 1)) / 2);
@@ -64,7 +74,8 @@ const added = new Float64Array(WINDOW);
 
 /**
  * Production per day. Readings and exchanges in order of time; only the last `WINDOW` readings count.
- * @returns a reason when no two readings are apart in time, or when censored readings bound it on one side only
+ * @returns a reason when no two readings are apart in time, or when censored readings bound it on one side
+ * only
  */
 export function production(
   readings: readonly Reading[],
@@ -169,9 +180,10 @@ const share = new Float64Array(WINDOW * WINDOW);
 const norm = new Float64Array(WINDOW * WINDOW);
 
 /**
- * Variance of the score of the steps now filled in, for independent normal errors of the readings. The signs of two
- * normal variables with correlation r have the covariance (2/pi) asin(r) (Sheppard 1899); pairs without a common
- * reading have none. With nothing changed every r is 1/2 or -1/2 and the sum is n(n-1)(2n+5)/18.
+ * Variance of the score of the steps now filled in, for independent normal errors of the readings. The signs
+ * of two normal variables with correlation r have the covariance (2/pi) asin(r) (Sheppard 1899); pairs
+ * without a common reading have none. With nothing changed every r is 1/2 or -1/2 and the sum is
+ * n(n-1)(2n+5)/18.
  */
 export function scoreVariance(count: number): number {
   for (let i = 0; i < count; i++) {

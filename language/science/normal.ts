@@ -1,11 +1,13 @@
 /**
- * The normal distribution to double precision: the table and the short approximation in common libraries are good to
- * four digits, not enough to agree with published intervals.
+ * The normal distribution to double precision: the table and the short approximation in common libraries are
+ * good to four digits, not enough to agree with published intervals.
  */
 
 const LOG_SQRT_2PI = 0.9189385332046727;
 
-/** P(Z <= z). Marsaglia 2004, Evaluating the Normal Distribution, J. Stat. Software 11(4): the series of cPhi. */
+/**
+ * P(Z <= z). Marsaglia 2004, Evaluating the Normal Distribution, J. Stat. Software 11(4): the series of cPhi.
+ */
 export function normalCdf(z: number): number {
   if (z < -8) return upperTail(-z);
   if (z > 8) return 1 - upperTail(z);
@@ -30,8 +32,8 @@ function upperTail(z: number): number {
 }
 
 /**
- * The z below which a share p lies: Abramowitz & Stegun 1964, 26.2.23 (error below 4.5e-4), then Newton steps on
- * `normalCdf`. Infinite at 0 and 1.
+ * The z below which a share p lies: Abramowitz & Stegun 1964, 26.2.23 (error below 4.5e-4), then Newton steps
+ * on `normalCdf`. Infinite at 0 and 1.
  */
 export function normalQuantile(p: number): number {
   if (p <= 0) return p === 0 ? -Infinity : Number.NaN;

@@ -1,14 +1,18 @@
 /**
- * Oxygen that water holds at equilibrium with air: Benson & Krause 1984, Limnol. Oceanogr. 29:620-632, as adopted in USGS
- * Office of Water Quality Technical Memorandum 2011.03: 0 to 40 C, salinity 0 to 40, 0.5 to 1.1 atm. The coefficients of
- * water vapour pressure were recalled, not re-read.
+ * Oxygen that water holds at equilibrium with air: Benson & Krause 1984, Limnol. Oceanogr. 29:620-632, as
+ * adopted in USGS Office of Water Quality Technical Memorandum 2011.03: 0 to 40 C, salinity 0 to 40, 0.5 to
+ * 1.1 atm. The coefficients of water vapour pressure were recalled, not re-read.
  */
 import { beyond, type Figure, isOutside, type Outside } from "./result.ts";
 
 const KELVIN = 273.15;
 const PA_PER_ATM = 101325;
 
-/** Saturation concentration. @param salinity PSS-78 @param pressureAtm of the air, not reduced to sea level */
+/**
+ * Saturation concentration.
+ * @param salinity PSS-78
+ * @param pressureAtm of the air, not reduced to sea level
+ */
 export function oxygenSaturationMgL(temperatureC: number, salinity = 0, pressureAtm = 1): Figure {
   const refused: Outside | undefined =
     beyond("temperature", temperatureC, 0, 40, "C") ??

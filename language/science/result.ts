@@ -1,6 +1,6 @@
 /**
- * What a formula answers: a figure, or the reason why it gives none. A formula outside the range it was fitted
- * to never gives a number, so that no figure in the log is an extrapolation nobody published.
+ * What a formula answers: a figure, or the reason why it gives none. A formula outside the range it was
+ * fitted to never gives a number, so that no figure in the log is an extrapolation nobody published.
  */
 export interface Outside {
   /** Why there is no figure, as a clause a keeper can read: "pH 4.1 is below the table's 6.5". */

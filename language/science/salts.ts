@@ -59,7 +59,8 @@ export function saltGramsToRaise(formula: string, volumeL: number, degrees: numb
 }
 
 /**
- * The share of a salt's mass that is one element or ion, as written in its formula: `NO3` in `KNO3`, `PO4` or `P` in `KH2PO4`.
+ * The share of a salt's mass that is one element or ion, as written in its formula: `NO3` in `KNO3`, `PO4` or
+ * `P` in `KH2PO4`.
  */
 export function ionFraction(formula: string, ion: string): Figure {
   const whole = molarMass(formula);
@@ -73,8 +74,8 @@ export function ionFraction(formula: string, ion: string): Figure {
 }
 
 /**
- * mg/L counted as one species said as another, atom for atom of the element they share: N as NO3, P as P2O5, CaCO3 as Ca.
- * Oxygen and hydrogen are shared by too many to count by.
+ * mg/L counted as one species said as another, atom for atom of the element they share: N as NO3, P as P2O5,
+ * CaCO3 as Ca. Oxygen and hydrogen are shared by too many to count by.
  */
 export function speciesMgL(mgL: number, from: string, to: string): Figure {
   const was = atoms(from);

@@ -1,15 +1,18 @@
 /**
  * The root of a sign score over intervals: S(x) = number of intervals wholly above x less those wholly below.
  *
- * With points for intervals the root is their median, and with the slopes of all pairs it is the estimator of Theil
- * 1950 and Sen 1968. With intervals it carries censored readings: Akritas, Murphy & LaValley 1995, J. Am. Stat. Assoc.
- * 90:170-177 (Theil-Sen for doubly censored data). Inverting |S| <= critical gives the interval of Sen 1968.
+ * With points for intervals the root is their median, and with the slopes of all pairs it is the estimator of
+ * Theil 1950 and Sen 1968. With intervals it carries censored readings: Akritas, Murphy & LaValley 1995, J.
+ * Am. Stat. Assoc. 90:170-177 (Theil-Sen for doubly censored data). Inverting |S| <= critical gives the
+ * interval of Sen 1968.
  */
 
 export interface Root {
   /** Middle of the values at which S is zero; not finite when the intervals bound it on one side only. */
   readonly estimate: number;
-  /** The least and the greatest value at which |S| <= critical; infinite when the intervals do not bound it. */
+  /**
+   * The least and the greatest value at which |S| <= critical; infinite when the intervals do not bound it.
+   */
   readonly low: number;
   readonly high: number;
 }
@@ -17,7 +20,8 @@ export interface Root {
 let ends = new Float64Array(1200);
 
 /**
- * @param lows @param highs ends of the intervals, infinite where unbounded; the first `count` of each are read
+ * @param lows
+ * @param highs ends of the intervals, infinite where unbounded; the first `count` of each are read
  * @param critical the largest |S| that is no contradiction
  */
 export function scoreRoot(lows: Float64Array, highs: Float64Array, count: number, critical: number): Root {

@@ -1,7 +1,8 @@
 /**
- * Brackish and sea water at atmospheric pressure. Density: EOS-80 (Millero & Poisson 1981; UNESCO Technical Papers in Marine
- * Science 44, Fofonoff & Millard 1983), salinity 0 to 42, -2 to 40 C. Salinity and conductivity: PSS-78 (same paper), 2 to 42.
- * Temperatures are IPTS-68: `t68C`; `t68FromC` makes one of a thermometer of today. Salinity is PSS-78, close to g/kg.
+ * Brackish and sea water at atmospheric pressure. Density: EOS-80 (Millero & Poisson 1981; UNESCO Technical
+ * Papers in Marine Science 44, Fofonoff & Millard 1983), salinity 0 to 42, -2 to 40 C. Salinity and
+ * conductivity: PSS-78 (same paper), 2 to 42. Temperatures are IPTS-68: `t68C`; `t68FromC` makes one of a
+ * thermometer of today. Salinity is PSS-78, close to g/kg.
  */
 import { beyond, type Figure, isOutside, map, outside } from "./result.ts";
 
@@ -45,14 +46,17 @@ export function volumeAnomaly(salinity: number, t68C: number): Figure {
 }
 
 /**
- * Specific gravity: density over that of pure water at the reference temperature of the instrument. State it: the same water
- * reads 1.0264 against 25 C and 1.0234 against 4 C.
+ * Specific gravity: density over that of pure water at the reference temperature of the instrument. State it:
+ * the same water reads 1.0264 against 25 C and 1.0234 against 4 C.
  */
 export function specificGravity(salinity: number, t68C: number, reference68C: number): Figure {
   return map(densityKgPerM3(salinity, t68C), (density) => density / pureDensity(reference68C));
 }
 
-/** Salinity at which the specific gravity is the one read, same pair of temperatures. By halving; gravity rises with salt. */
+/**
+ * Salinity at which the specific gravity is the one read, same pair of temperatures. By halving; gravity
+ * rises with salt.
+ */
 export function salinityFromGravity(gravity: number, t68C: number, reference68C: number): Figure {
   const least = specificGravity(0, t68C, reference68C);
   const most = specificGravity(42, t68C, reference68C);
@@ -128,7 +132,10 @@ export function freezingPointC(salinity: number): Figure {
   );
 }
 
-/** Ionic strength of sea water, mol/kg: 19.9273 S/(1000 - 1.005109 S) (Bower & Bidwell 1978; Dickson & Goyet 1994). */
+/**
+ * Ionic strength of sea water, mol/kg: 19.9273 S/(1000 - 1.005109 S) (Bower & Bidwell 1978; Dickson & Goyet
+ * 1994).
+ */
 export function ionicStrength(salinity: number): Figure {
   return beyond("salinity", salinity, 0, 42) ?? (19.9273 * salinity) / (1000 - 1.005109 * salinity);
 }

@@ -20,7 +20,8 @@ export function wilson(count: number, outOf: number, confidence = 0.95): Limits 
 }
 
 /**
- * Exact interval of a rate from a count: Garwood 1936, Biometrika 28:437-442; chi-squared quantiles as gamma quantiles.
+ * Exact interval of a rate from a count: Garwood 1936, Biometrika 28:437-442; chi-squared quantiles as gamma
+ * quantiles.
  * @param exposure what the count is per: animal-days, consignments
  */
 export function poissonExact(count: number, exposure = 1, confidence = 0.95): Limits {
@@ -31,7 +32,9 @@ export function poissonExact(count: number, exposure = 1, confidence = 0.95): Li
   };
 }
 
-/** Score interval of a Poisson count: x + z^2/2 +/- z sqrt(x + z^2/4) (Rao 1948). Shorter than the exact one. */
+/**
+ * Score interval of a Poisson count: x + z^2/2 +/- z sqrt(x + z^2/4) (Rao 1948). Shorter than the exact one.
+ */
 export function poissonScore(count: number, exposure = 1, confidence = 0.95): Limits {
   const z = twoSidedZ(confidence);
   const middle = count + z ** 2 / 2;
@@ -56,8 +59,8 @@ export interface Survival {
 }
 
 /**
- * Survival at a time: Kaplan & Meier 1958, J. Am. Stat. Assoc. 53:457-481, with Greenwood's standard error. An animal that
- * left (sold, moved) at a time was still at risk at it.
+ * Survival at a time: Kaplan & Meier 1958, J. Am. Stat. Assoc. 53:457-481, with Greenwood's standard error.
+ * An animal that left (sold, moved) at a time was still at risk at it.
  * @param died whether the time is that of a death; false: last seen alive
  */
 export function kaplanMeier(times: readonly number[], died: readonly boolean[], at: number): Survival {
@@ -82,7 +85,8 @@ export function ewma(values: readonly number[], weight: number, start: number): 
 }
 
 /**
- * Control limits of the average: centre +/- k s sqrt(w/(2-w) (1-(1-w)^(2i))), NIST/SEMATECH e-Handbook 6.3.2.4.
+ * Control limits of the average: centre +/- k s sqrt(w/(2-w) (1-(1-w)^(2i))), NIST/SEMATECH e-Handbook
+ * 6.3.2.4.
  * @param after how many values; omitted: the limits it tends to
  */
 export function ewmaLimits(

@@ -1,6 +1,7 @@
 /**
- * Published thresholds of water quality. They are what their authors wrote for their animals; a species' own needs and local
- * rules come first. Rows marked `recalled` were not re-read and must be confirmed before they become anybody's default.
+ * Published thresholds of water quality. They are what their authors wrote for their animals; a species' own
+ * needs and local rules come first. Rows marked `recalled` were not re-read and must be confirmed before they
+ * become anybody's default.
  */
 export interface Threshold {
   readonly parameter: string;

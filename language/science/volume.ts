@@ -13,7 +13,10 @@ export function cylinderL(diameterCm: number, waterHeightCm: number): number {
   return (Math.PI * (diameterCm / 2) ** 2 * waterHeightCm) / CM3_PER_L;
 }
 
-/** A tank whose floor is a trapezoid (a corner tank, a pond): two parallel sides and the distance between them. */
+/**
+ * A tank whose floor is a trapezoid (a corner tank, a pond): two parallel sides and the distance between
+ * them.
+ */
 export function trapezoidL(frontCm: number, backCm: number, depthCm: number, waterHeightCm: number): number {
   return (((frontCm + backCm) / 2) * depthCm * waterHeightCm) / CM3_PER_L;
 }
@@ -24,10 +27,11 @@ export function polygonL(sides: number, sideCm: number, waterHeightCm: number): 
 }
 
 /**
- * A bow front: a rectangle with a circular segment before it. The segment of chord c and height s lies on a circle
- * of radius r = s/2 + c^2/(8s); its area is r^2 acos(1 - s/r) - (r - s) sqrt(2rs - s^2).
+ * A bow front: a rectangle with a circular segment before it. The segment of chord c and height s lies on a
+ * circle of radius r = s/2 + c^2/(8s); its area is r^2 acos(1 - s/r) - (r - s) sqrt(2rs - s^2).
  * @param sideWidthCm front to back at the sides
- * @param middleWidthCm front to back in the middle, at least `sideWidthCm` and by at most half the length more
+ * @param middleWidthCm front to back in the middle, at least `sideWidthCm` and by at most half the length
+ * more
  */
 export function bowFrontL(
   lengthCm: number,

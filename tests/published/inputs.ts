@@ -1,6 +1,7 @@
 /**
- * The inputs of a row, `k=v;k=v` with the unit in the key: `V_usgal=55;dose_mg_L=4;percent_active=100`. A calculation asks for
- * a quantity by its stem and the unit it wants; the key may carry any unit of that dimension.
+ * The inputs of a row, `k=v;k=v` with the unit in the key: `V_usgal=55;dose_mg_L=4;percent_active=100`. A
+ * calculation asks for a quantity by its stem and the unit it wants; the key may carry any unit of that
+ * dimension.
  */
 import { convert } from "../../language/quantity/quantity.ts";
 import { unitOf } from "../../language/quantity/units.ts";

@@ -9,8 +9,9 @@ import { CALCULATIONS } from "./mapping.ts";
 import { evaluate, type Row, readRows, referenceFiles } from "./published.ts";
 
 /**
- * Quantities in the reference files that no calculation gives yet. The list may only shrink: a row of any other quantity that
- * cannot be computed fails here, and a quantity that has its calculation must leave the list.
+ * Quantities in the reference files that no calculation gives yet. The list may only shrink: a row of any
+ * other quantity that cannot be computed fails here, and a quantity that has its calculation must leave the
+ * list.
  */
 const NOT_YET_MAPPED: readonly string[] = [];
 

@@ -3,9 +3,10 @@
  *
  *     npm run published -- FILE.csv...
  *
- * A file has the columns `id,quantity,inputs,expected,unit,tolerance,source,provenance`: `inputs` as in `inputs.ts`, `tolerance`
- * absolute in the unit of `expected`, 0 for exact. Without a file it takes all of `reference/`. Ends with
- * `N passed, M failed, K unknown` and the status 0 only when none failed and none was unknown.
+ * A file has the columns `id,quantity,inputs,expected,unit,tolerance,source,provenance`: `inputs` as in
+ * `inputs.ts`, `tolerance` absolute in the unit of `expected`, 0 for exact. Without a file it takes all of
+ * `reference/`. Ends with `N passed, M failed, K unknown` and the status 0 only when none failed and none was
+ * unknown.
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
@@ -31,7 +32,10 @@ export type Outcome =
   | { readonly row: Row; readonly status: "passed"; readonly got: number }
   | { readonly row: Row; readonly status: "failed" | "unknown"; readonly reason: string };
 
-/** The rows of a file. Throws when a column is missing: a file of another format must not pass by having no rows. */
+/**
+ * The rows of a file. Throws when a column is missing: a file of another format must not pass by having no
+ * rows.
+ */
 export function readRows(path: string): Row[] {
   const { data, meta } = Papa.parse<Row>(readFileSync(path, "utf8"), {
     header: true,
