@@ -19,7 +19,8 @@ import { tooFew } from "./trend.ts";
 
 /**
  * A test result: the same figure twice, or what a censored one may be (`<5`: 0 to 5; `>100`: 100 to
- * Infinity).
+ * Infinity). A reading from a coarse kit is best given as what its step leaves open (20 of steps of 10: 15 to
+ * 25): equal figures week after week would else look like certainty.
  */
 export interface Reading {
   readonly timeDays: number;

@@ -163,6 +163,8 @@ describe("conversion", () => {
   test("nitrogen and phosphorus are counted as the element or as the ion", () => {
     expect(convert(1, unitOf("mg/L N"), unitOf("mg/L NO3"))).toBeCloseTo(62.004 / 14.007, 12);
     expect(convert(1, unitOf("mg/L N"), unitOf("mg/L NH4"))).toBeCloseTo(18.039 / 14.007, 12);
+    expect(convert(1, unitOf("mg/L N"), unitOf("mg/L NO2"))).toBeCloseTo(46.005 / 14.007, 12);
+    expect(convert(1, unitOf("mg/L N"), unitOf("mg/L NH3"))).toBeCloseTo(17.031 / 14.007, 12);
     expect(convert(1, unitOf("mg/L P"), unitOf("mg/L PO4"))).toBeCloseTo(94.969761998 / 30.973761998, 12);
     expect(convert(1, unitOf("mg/L N"), unitOf("mg/L P"))).toBeUndefined();
     expect(convert(1, unitOf("mg/L"), unitOf("mg/L N")), "of what, is not said").toBeUndefined();

@@ -322,6 +322,18 @@ describe("the level now", () => {
     expect(found(levelAt(readings, [], 50, made)).best).toBeCloseTo(line.intercept + 50 * line.perDay, 10);
   });
 
+  test("is known as well as its readings are: no worse than the last alone", () => {
+    const uniform = random(8);
+    const { testDays, exchanges: changes } = weekly(16, 0.3);
+    const read = (at: number) => at + 2 * normal(uniform);
+    const { readings } = simulate({ rateMgLDay: 1, startMgL: 15, testDays, exchanges: changes, read });
+    const level = found(levelAt(readings, changes, testDays.at(-1)!, found(production(readings, changes))));
+    expect(level.best - level.low).toBeGreaterThan(0.5);
+    expect(level.high - level.best).toBeGreaterThan(0.5);
+    expect(level.best - level.low).toBeLessThan(2 * 1.96 * 1.5);
+    expect(level.high - level.best).toBeLessThan(2 * 1.96 * 1.5);
+  });
+
   test("what was before five big changes says little of it", () => {
     const { testDays, exchanges: changes } = weekly(6, 0.9, 0);
     const { readings, levelMgL } = simulate({

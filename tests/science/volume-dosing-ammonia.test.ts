@@ -117,7 +117,8 @@ describe("a dose", () => {
 
   test("copper sulfate has no ceiling to state in soft water", () => {
     expect(copperSulfateCeilingMgL(150)).toBe(1.5);
-    expect(isOutside(copperSulfateCeilingMgL(49))).toBe(true);
+    expect(copperSulfateCeilingMgL(50)).toBe(0.5);
+    expect(isOutside(copperSulfateCeilingMgL(49.9))).toBe(true);
   });
 });
 
@@ -140,6 +141,7 @@ describe("un-ionised ammonia", () => {
   });
 
   test("gives no figure outside what was measured", () => {
+    expect(unionisedFraction(8, 25, 1), "a little salt is dilute still").toBe(unionisedFraction(8, 25));
     for (const answer of [
       unionisedFraction(8, -1),
       unionisedFraction(8, 51),
