@@ -1,0 +1,144 @@
+import type { Definition } from "./definition.ts";
+
+/** Waters, foods, remedies and equipment: the definitions beside tanks and animals. */
+
+export interface Water {
+  readonly nitrateMgL: number;
+  readonly alkalinityDkh: number;
+  readonly hardnessDgh: number;
+}
+
+/** What goes in at a change. `soft` is one part of tap water in three parts. */
+export const waters = {
+  tap: { nitrateMgL: 6, alkalinityDkh: 5, hardnessDgh: 9 },
+  soft: { nitrateMgL: 2, alkalinityDkh: 1.7, hardnessDgh: 3 },
+  ro: { nitrateMgL: 0, alkalinityDkh: 0, hardnessDgh: 0 },
+} as const satisfies Record<string, Water>;
+
+export type WaterName = keyof typeof waters;
+
+function content({ nitrateMgL, alkalinityDkh, hardnessDgh }: Water, pH?: string): string {
+  const parts = [`nitrate ${nitrateMgL} mg/L`, `KH ${alkalinityDkh} dKH`, `GH ${hardnessDgh} dGH`];
+  return [...parts, ...(pH === undefined ? [] : [`pH ${pH}`])].join(", ");
+}
+
+export const waterDefinitions: readonly Definition[] = [
+  {
+    word: "water",
+    name: "tap",
+    title: "Mains, aged a day",
+    properties: [["content", content(waters.tap, "7.6")]],
+  },
+  {
+    word: "water",
+    name: "soft",
+    title: "One part mains, two parts osmosis",
+    properties: [["content", content(waters.soft, "7")]],
+  },
+  { word: "water", name: "ro", title: "Reverse osmosis", properties: [["content", content(waters.ro)]] },
+];
+
+function food(name: string, title: string, ...properties: [string, string][]): Definition {
+  return { word: "food", name, title, properties };
+}
+
+export const foodDefinitions: readonly Definition[] = [
+  food(
+    "cyclops",
+    "Frozen cyclops",
+    ["kind", "frozen"],
+    ["portion", "1 cube = 3.5 g"],
+    ["expires", "2026-12-31"],
+  ),
+  food(
+    "daphnia",
+    "Frozen daphnia",
+    ["kind", "frozen"],
+    ["portion", "1 cube = 3.5 g"],
+    ["expires", "2026-10-31"],
+  ),
+  food(
+    "larvae",
+    "Frozen black mosquito larvae",
+    ["kind", "frozen"],
+    ["portion", "1 cube = 3.5 g"],
+    ["expires", "2026-09-30"],
+  ),
+  food(
+    "artemia",
+    "Frozen brine shrimp, grown",
+    ["kind", "frozen"],
+    ["portion", "1 cube = 3.5 g"],
+    ["expires", "2027-01-31"],
+  ),
+  food("nauplii", "Brine shrimp nauplii, own hatch", ["kind", "live"]),
+  food("microworm", "Microworms, own culture", ["kind", "live"]),
+  food("flake", "Flake", ["kind", "dry"], ["protein", "45 %"], ["expires", "2026-08-31"]),
+  food("granules", "Soft granules", ["kind", "dry"], ["protein", "48 %"], ["expires", "2026-11-30"]),
+  food("shrimp-stick", "Shrimp sticks", ["kind", "dry"], ["protein", "34 %"], ["expires", "2026-11-30"]),
+  food("nettle", "Dried nettle, soaked", ["kind", "fresh"]),
+  food("courgette", "Courgette, blanched", ["kind", "fresh"]),
+  food("spinach", "Spinach, blanched", ["kind", "fresh"]),
+];
+
+/** What the labels say, as the keeper copied it. The amounts are the keeper's and no advice. */
+export const remedyDefinitions: readonly Definition[] = [
+  {
+    word: "remedy",
+    name: "praziquantel",
+    title: "Flatworm remedy",
+    properties: [
+      ["target", "2 mg/L"],
+      ["ceiling", "5 mg/L"],
+      ["repeat", "3 times every 7 d"],
+      ["change-before", "25..50 %"],
+      ["half-life", "3 d"],
+      ["harms", "snail, scaleless"],
+      ["withdrawal", "7 d"],
+      ["source", '"label of the product; asked the vet in March"'],
+    ],
+  },
+  {
+    word: "remedy",
+    name: "blue-drops",
+    title: "Egg dip, methylene blue",
+    properties: [
+      ["strength", "10 mg/mL"],
+      ["drop", "0.05 mL"],
+      ["target", "1..3 mg/L"],
+      ["harms", "shrimp, plant"],
+      ["source", '"label of the product"'],
+    ],
+  },
+  {
+    word: "remedy",
+    name: "salt",
+    title: "Sodium chloride, nothing added",
+    properties: [
+      ["target", "1..3 g/L"],
+      ["ceiling", "5 g/L"],
+      ["harms", "snail, plant"],
+      ["source", '"the vet, by telephone"'],
+    ],
+  },
+];
+
+function gear(name: string, title: string, kind: string, on: string, every: string): Definition {
+  const properties: Definition["properties"] = [
+    ["kind", kind],
+    ["on", on],
+    ["every", every],
+  ];
+  return { word: "gear", name, title, properties };
+}
+
+export const gearDefinitions: readonly Definition[] = [
+  gear("canister", "Canister filter of the dam", "filter", "dam", "28 d service"),
+  gear("ford-filter", "Internal filter of the ford", "filter", "ford", "42 d service"),
+  gear("mat", "Mat filter of the sill", "filter", "sill", "90 d service"),
+  gear("b7-sponge", "Double sponge of the grow-out", "filter", "b7", "28 d service"),
+  gear("q1-sponge", "Sponge of the quarantine", "filter", "q1", "42 d service"),
+  gear("sock", "Filter sock of the rack", "filter", "rack-water", "7 d service"),
+  gear("return", "Return pump of the rack", "pump", "rack-water", "60 d service"),
+  gear("ph-meter", "pH meter", "meter", "rack-water", "30 d service"),
+];
