@@ -1,9 +1,9 @@
 import { UNITS } from "../quantity/units.ts";
 import type { Book, Defined } from "./book.ts";
+import type { DutyForm } from "./duty-form.ts";
 import { Kind } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
 import { findParameter } from "./parameters.ts";
-import type { DutyForm } from "./duty-form.ts";
 import type { Item } from "./reading.ts";
 import type { Duty, Gear, Station } from "./stations.ts";
 
@@ -19,7 +19,10 @@ export function bindDuties(
   gears: readonly Defined[],
   rooms: readonly Defined[],
 ): void {
-  const give = (sources: readonly Defined[], stationsOf: (defined: Defined, form: DutyForm) => readonly Station[]): void => {
+  const give = (
+    sources: readonly Defined[],
+    stationsOf: (defined: Defined, form: DutyForm) => readonly Station[],
+  ): void => {
     for (const defined of sources) {
       for (const property of defined.definition.properties) {
         const form = property.duty;
@@ -32,7 +35,9 @@ export function bindDuties(
     const station = book.station(nameOf(definition.name));
     return station?.definition === definition ? [station] : [];
   };
-  give(rooms, (_, form) => (form.kind === Kind.service || form.kind === Kind.note ? [book.stations[0]!] : book.tanks));
+  give(rooms, (_, form) =>
+    form.kind === Kind.service || form.kind === Kind.note ? [book.stations[0]!] : book.tanks,
+  );
   give(systems, named);
   give(groups, ({ definition }) => book.groups.get(definition.name)?.tanks ?? []);
   give(tanks, named);
@@ -82,7 +87,8 @@ function subjectOf(item: Item): string {
 function subjectsOf(book: Book, station: Station, kind: number, word: string): ReadonlySet<number> {
   if (kind === Kind.test) return new Set([findParameter(word)?.id ?? -1]);
   const names = new Set([nameOf(word)]);
-  if (kind === Kind.feed) for (const food of book.foods.values()) if (food.kind === word) names.add(nameOf(food.name));
+  if (kind === Kind.feed)
+    for (const food of book.foods.values()) if (food.kind === word) names.add(nameOf(food.name));
   if (kind === Kind.clean && word !== "all") names.add(nameOf("all"));
   if (kind === Kind.service) {
     for (const gear of book.gears as readonly Gear[]) {
@@ -96,7 +102,9 @@ function amountOf(book: Book, item: Item): { least: number; amountIsVolume: bool
   const { amount } = item;
   if (amount === undefined) return { least: 0, amountIsVolume: false };
   const dimension = UNITS[amount.unit]?.dimension;
-  if (dimension === "fraction") return { least: book.units.canonical(amount.value, amount.unit, "fraction"), amountIsVolume: false };
-  if (dimension === "volume") return { least: book.units.canonical(amount.value, amount.unit, "volume"), amountIsVolume: true };
+  if (dimension === "fraction")
+    return { least: book.units.canonical(amount.value, amount.unit, "fraction"), amountIsVolume: false };
+  if (dimension === "volume")
+    return { least: book.units.canonical(amount.value, amount.unit, "volume"), amountIsVolume: true };
   return { least: 0, amountIsVolume: false };
 }

@@ -9,11 +9,14 @@ export function remedyOf(book: Book, id: number, definition: Definition, place: 
   const { block } = place;
   const target = one(definition, "target")?.target;
   const ceiling = one(definition, "ceiling")?.ceiling;
-  const dimension = [target, ceiling].some((value) => value !== undefined && UNITS[value.unit]?.dimension === "volume-concentration")
+  const dimension = [target, ceiling].some(
+    (value) => value !== undefined && UNITS[value.unit]?.dimension === "volume-concentration",
+  )
     ? "volume-concentration"
     : "concentration";
   const low = book.number(block, target, dimension);
-  const high = target?.mark === Mark.range ? book.units.canonical(target.second, target.unit, dimension) : low;
+  const high =
+    target?.mark === Mark.range ? book.units.canonical(target.second, target.unit, dimension) : low;
   const strength = one(definition, "strength")?.strength;
   const isLiquid = strength !== undefined && UNITS[strength.unit]?.dimension === "concentration";
   const repeat = one(definition, "repeat");
@@ -28,7 +31,8 @@ export function remedyOf(book: Book, id: number, definition: Definition, place: 
     targetLow: target?.mark === Mark.atMost ? Number.NaN : low,
     targetHigh: high,
     ceiling: book.number(block, ceiling, dimension),
-    activeFraction: strength === undefined || isLiquid ? Number.NaN : book.number(block, strength, "fraction"),
+    activeFraction:
+      strength === undefined || isLiquid ? Number.NaN : book.number(block, strength, "fraction"),
     // mg/L of the product is ug in each mL.
     activeMgPerML: isLiquid ? book.number(block, strength, "concentration") / 1000 : Number.NaN,
     dropML: book.number(block, one(definition, "drop")?.drop, "volume") * 1000,

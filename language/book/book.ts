@@ -1,22 +1,34 @@
 import { UNITS } from "../quantity/units.ts";
-import { netVolumeL, rectangleL } from "../science/volume.ts";
 import { isOutside } from "../science/result.ts";
+import { netVolumeL, rectangleL } from "../science/volume.ts";
 import { Mark } from "../syntax/pieces.ts";
+import { bindDuties } from "./bind-duties.ts";
+import { remedyOf } from "./bind-remedy.ts";
 import { dayOf } from "./dates.ts";
 import type { Definition, Property } from "./definition.ts";
-import type { AnimalKind } from "./definitions/species.ts";
 import type { FoodKind } from "./definitions/food.ts";
+import type { AnimalKind } from "./definitions/species.ts";
 import type { TankRole } from "./definitions/tank.ts";
-import { bindDuties } from "./bind-duties.ts";
 import { nameOf } from "./interner.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { parameterOf } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
 import type { Item, Value } from "./reading.ts";
-import { remedyOf } from "./bind-remedy.ts";
 import { RoomUnits } from "./room-units.ts";
 import type { Block } from "./source.ts";
-import type { Body, Duty, Food, Gear, Limit, Place, Remedy, Species, Station, Tank, Water } from "./stations.ts";
+import type {
+  Body,
+  Duty,
+  Food,
+  Gear,
+  Limit,
+  Place,
+  Remedy,
+  Species,
+  Station,
+  Tank,
+  Water,
+} from "./stations.ts";
 
 /** A problem of a definition that only shows beside the others. */
 export interface BoundProblem extends Problem {
@@ -46,7 +58,10 @@ export class Book {
   readonly remedies: Remedy[] = [];
   readonly species = new Map<string, Species>();
   readonly foods = new Map<string, Food>();
-  readonly groups = new Map<string, { readonly tanks: readonly Tank[]; readonly place: Place; readonly title: string }>();
+  readonly groups = new Map<
+    string,
+    { readonly tanks: readonly Tank[]; readonly place: Place; readonly title: string }
+  >();
   readonly problems: BoundProblem[] = [];
   /** Every defined name with its definition. */
   readonly names = new Map<string, { readonly definition: Definition; readonly place: Place }>();
@@ -56,26 +71,44 @@ export class Book {
   /** @param blocks the definition blocks, in order of files and lines */
   constructor(blocks: readonly Block[]) {
     const of = (word: Definition["word"]): { block: Block; definition: Definition }[] =>
-      blocks.flatMap((block) => (block.definition?.word === word ? [{ block, definition: block.definition }] : []));
+      blocks.flatMap((block) =>
+        block.definition?.word === word ? [{ block, definition: block.definition }] : [],
+      );
     const rooms = of("room");
     const first = rooms[0];
     this.room = first?.definition;
     this.roomPlace = first === undefined ? undefined : { block: first.block, start: 0, end: 4 };
     for (const other of rooms.slice(1)) {
-      this.report(other.block, "definition/room", 0, 4, "a logbook has one room block; this is another", [], [
-        { place: this.roomPlace!, message: "the first room" },
-      ]);
+      this.report(
+        other.block,
+        "definition/room",
+        0,
+        4,
+        "a logbook has one room block; this is another",
+        [],
+        [{ place: this.roomPlace!, message: "the first room" }],
+      );
     }
     this.title = first?.definition.title ?? "";
     this.units = new RoomUnits(this.room);
-    for (const { form, message } of this.units.problems) this.report(first!.block, "definition/units", form.start, form.end, message);
+    for (const { form, message } of this.units.problems)
+      this.report(first!.block, "definition/units", form.start, form.end, message);
     for (const block of blocks) this.name(block);
 
     this.quarantineDays = this.duration(one(this.room, "quarantine")?.quarantine);
     this.asOf = asOfOf(this.room);
     this.capacity = this.capacityOf(this.room);
 
-    this.add({ id: 0, kind: "room", name: "room", title: this.title, definition: this.room, place: this.roomPlace, body: -1, duties: [] });
+    this.add({
+      id: 0,
+      kind: "room",
+      name: "room",
+      title: this.title,
+      definition: this.room,
+      place: this.roomPlace,
+      body: -1,
+      duties: [],
+    });
     for (const { block, definition } of of("water")) this.waters.push(this.water(block, definition));
     for (const { block, definition } of of("species")) this.addSpecies(block, definition);
     for (const { block, definition } of of("food")) this.addFood(block, definition);
@@ -108,18 +141,38 @@ export class Book {
 
   /** Names of a kind of definition, for completion and "did you mean". */
   namesOf(...words: readonly Definition["word"][]): string[] {
-    return [...this.names].filter(([, { definition }]) => words.includes(definition.word)).map(([name]) => name);
+    return [...this.names]
+      .filter(([, { definition }]) => words.includes(definition.word))
+      .map(([name]) => name);
   }
 
-  report(block: Block, code: string, start: number, end: number, message: string, mends: readonly Mend[] = [], related?: BoundProblem["related"]): void {
-    this.problems.push({ block, code, start, end, message, counts: true, mends, ...(related === undefined ? {} : { related }) });
+  report(
+    block: Block,
+    code: string,
+    start: number,
+    end: number,
+    message: string,
+    mends: readonly Mend[] = [],
+    related?: BoundProblem["related"],
+  ): void {
+    this.problems.push({
+      block,
+      code,
+      start,
+      end,
+      message,
+      counts: true,
+      mends,
+      ...(related === undefined ? {} : { related }),
+    });
   }
 
   /** A value in the canonical unit of a dimension; NaN where it is missing. An unsettled unit is reported. */
   number(block: Block, value: Value | undefined, dimension: Parameters<RoomUnits["canonical"]>[2]): number {
     if (value === undefined) return Number.NaN;
     const canonical = this.units.canonical(value.value, value.unit, dimension);
-    if (Number.isNaN(canonical)) this.report(block, "unit/ambiguous", value.start, value.end, this.ambiguity(value));
+    if (Number.isNaN(canonical))
+      this.report(block, "unit/ambiguous", value.start, value.end, this.ambiguity(value));
     return canonical;
   }
 
@@ -169,7 +222,8 @@ export class Book {
       const dimension = amount.unit < 0 ? "count" : UNITS[amount.unit]?.dimension;
       if (dimension === "count") capacity.tanks = amount.value;
       if (dimension === "volume") capacity.litres = this.units.canonical(amount.value, amount.unit, "volume");
-      if (dimension === "duration") capacity.minutes = this.units.canonical(amount.value, amount.unit, "duration") * 1440;
+      if (dimension === "duration")
+        capacity.minutes = this.units.canonical(amount.value, amount.unit, "duration") * 1440;
     }
     return capacity;
   }
@@ -218,7 +272,11 @@ export class Book {
     });
   }
 
-  private addWaterBodies(systems: readonly Defined[], tanks: readonly Defined[], groups: readonly Defined[]): void {
+  private addWaterBodies(
+    systems: readonly Defined[],
+    tanks: readonly Defined[],
+    groups: readonly Defined[],
+  ): void {
     const bodyOfSystem = new Map<string, number>();
     const systemStations = new Map<string, Station>();
     for (const { block, definition } of systems) {
@@ -291,16 +349,28 @@ export class Book {
     for (const { block, definition } of groups) {
       if (!this.isFirst(definition)) continue;
       const members = this.members(block, definition);
-      this.groups.set(definition.name, { tanks: members, place: nameplace(block, definition), title: definition.title });
+      this.groups.set(definition.name, {
+        tanks: members,
+        place: nameplace(block, definition),
+        title: definition.title,
+      });
       this.byGroup.set(nameOf(definition.name), members);
-      for (const tank of members) groupsOfTank.set(tank.name, [...(groupsOfTank.get(tank.name) ?? []), { block, definition }]);
+      for (const tank of members)
+        groupsOfTank.set(tank.name, [...(groupsOfTank.get(tank.name) ?? []), { block, definition }]);
     }
-    const room = this.roomPlace === undefined || this.room === undefined ? [] : [{ block: this.roomPlace.block, definition: this.room }];
+    const room =
+      this.roomPlace === undefined || this.room === undefined
+        ? []
+        : [{ block: this.roomPlace.block, definition: this.room }];
     for (const { tank, block, definition } of made) {
       const limits = tank.limits as Map<number, Limit>;
       const system = systemStations.get(tank.system);
-      const wider = system?.place === undefined || system.definition === undefined ? [] : [{ block: system.place.block, definition: system.definition }];
-      for (const source of [...room, ...wider, ...(groupsOfTank.get(tank.name) ?? []), { block, definition }]) this.takeLimits(limits, source);
+      const wider =
+        system?.place === undefined || system.definition === undefined
+          ? []
+          : [{ block: system.place.block, definition: system.definition }];
+      for (const source of [...room, ...wider, ...(groupsOfTank.get(tank.name) ?? []), { block, definition }])
+        this.takeLimits(limits, source);
     }
   }
 
@@ -309,28 +379,55 @@ export class Book {
     if (stated !== undefined) return { volumeL: this.number(block, stated, "volume"), by: "stated" };
     const inside = one(definition, "inside")?.inside;
     if (inside === undefined) {
-      this.report(block, "definition/volume", definition.nameStart, definition.nameEnd, `the volume of ${definition.name} is not stated: give volume, or inside and filled`);
+      this.report(
+        block,
+        "definition/volume",
+        definition.nameStart,
+        definition.nameEnd,
+        `the volume of ${definition.name} is not stated: give volume, or inside and filled`,
+      );
       return { volumeL: Number.NaN, by: "not stated" };
     }
     const scale = this.units.canonical(1, inside.unit, "length");
     const filled = one(definition, "filled")?.filled;
     const heightCm = filled === undefined ? inside.third * scale : this.number(block, filled, "length");
     if (Number.isNaN(inside.third) && filled === undefined) {
-      this.report(block, "definition/volume", inside.start, inside.end, "inside needs length x width x height, or length x width and filled");
+      this.report(
+        block,
+        "definition/volume",
+        inside.start,
+        inside.end,
+        "inside needs length x width x height, or length x width and filled",
+      );
       return { volumeL: Number.NaN, by: "not stated" };
     }
     if (filled !== undefined && heightCm > inside.third * scale) {
-      this.report(block, "definition/volume", filled.start, filled.end, `filled higher than the tank is inside (${inside.third * scale} cm)`);
+      this.report(
+        block,
+        "definition/volume",
+        filled.start,
+        filled.end,
+        `filled higher than the tank is inside (${inside.third * scale} cm)`,
+      );
     }
     const displaced = one(definition, "displaced")?.displaced;
     const grossL = rectangleL(inside.value * scale, inside.second * scale, heightCm);
     const net = netVolumeL(grossL, displaced === undefined ? 0 : this.number(block, displaced, "volume"));
     if (isOutside(net)) {
       const at = displaced ?? inside;
-      this.report(block, "definition/volume", at.start, at.end, `more is displaced than fits: ${net.outside}`);
+      this.report(
+        block,
+        "definition/volume",
+        at.start,
+        at.end,
+        `more is displaced than fits: ${net.outside}`,
+      );
       return { volumeL: Number.NaN, by: "not stated" };
     }
-    return { volumeL: net, by: `inside ${inside.value} x ${inside.second} cm, filled ${heightCm} cm${displaced === undefined ? "" : `, less ${displaced.value} L`}` };
+    return {
+      volumeL: net,
+      by: `inside ${inside.value} x ${inside.second} cm, filled ${heightCm} cm${displaced === undefined ? "" : `, less ${displaced.value} L`}`,
+    };
   }
 
   private members(block: Block, definition: Definition): Tank[] {
@@ -344,12 +441,28 @@ export class Book {
           seen.add(name);
           continue;
         }
-        const near = nearest(name, this.tanks.map((each) => each.name));
+        const near = nearest(
+          name,
+          this.tanks.map((each) => each.name),
+        );
         const mends = value.lastText === "" ? near.map((text) => ({ title: `Write “${text}”`, text })) : [];
-        this.report(block, "name/target", value.start, value.end, `no tank is called “${name}”${didYouMean(near)}`, mends);
+        this.report(
+          block,
+          "name/target",
+          value.start,
+          value.end,
+          `no tank is called “${name}”${didYouMean(near)}`,
+          mends,
+        );
       }
       if (value.lastText !== "" && namesBetween(value.text, value.lastText).length === 0) {
-        this.report(block, "definition/members", value.start, value.end, "a range of names counts the number at their end: r1 .. r12");
+        this.report(
+          block,
+          "definition/members",
+          value.start,
+          value.end,
+          "a range of names counts the number at their end: r1 .. r12",
+        );
       }
     }
     return members;
@@ -374,14 +487,24 @@ export class Book {
     const by = definition.word === "room" ? "room" : `${definition.word} ${definition.name}`;
     const { mark } = bounds;
     if (mark === Mark.range) return { parameter: known, low: value, high: second, place, by };
-    if (mark === Mark.atMost || mark === Mark.below) return { parameter: known, low: -Infinity, high: value, place, by };
-    if (mark === Mark.atLeast || mark === Mark.above) return { parameter: known, low: value, high: Infinity, place, by };
-    this.reportOnce(block, "definition/limit", bounds.start, bounds.end, "a limit is a range or a bound: 23..27 C, <= 25 mg/L, >= 5 mg/L");
+    if (mark === Mark.atMost || mark === Mark.below)
+      return { parameter: known, low: -Infinity, high: value, place, by };
+    if (mark === Mark.atLeast || mark === Mark.above)
+      return { parameter: known, low: value, high: Infinity, place, by };
+    this.reportOnce(
+      block,
+      "definition/limit",
+      bounds.start,
+      bounds.end,
+      "a limit is a range or a bound: 23..27 C, <= 25 mg/L, >= 5 mg/L",
+    );
     return undefined;
   }
 
   private reportOnce(block: Block, code: string, start: number, end: number, message: string): void {
-    const known = this.problems.some((each) => each.block === block && each.code === code && each.start === start);
+    const known = this.problems.some(
+      (each) => each.block === block && each.code === code && each.start === start,
+    );
     if (!known) this.report(block, code, start, end, message);
   }
 
@@ -390,7 +513,14 @@ export class Book {
     const on = one(definition, "on")?.on;
     if (on !== undefined && this.byName.get(nameOf(on.text)) === undefined) {
       const near = nearest(on.text, this.namesOf("tank", "system"));
-      this.report(block, "name/target", on.start, on.end, `no tank or system is called “${on.text}”${didYouMean(near)}`, near.map((text) => ({ title: `Write “${text}”`, text })));
+      this.report(
+        block,
+        "name/target",
+        on.start,
+        on.end,
+        `no tank or system is called “${on.text}”${didYouMean(near)}`,
+        near.map((text) => ({ title: `Write “${text}”`, text })),
+      );
     }
     const gear: Gear = {
       id: this.stations.length,
@@ -433,7 +563,11 @@ export function one(definition: Definition | undefined, word: string): Item | un
 /** The words of a property that is a list of words. */
 export function wordsOf(block: Block, said: Property): string[] {
   const text = block.text.slice(said.start, said.end);
-  return text.slice(said.word.length).split(",").map((word) => word.trim()).filter((word) => word !== "");
+  return text
+    .slice(said.word.length)
+    .split(",")
+    .map((word) => word.trim())
+    .filter((word) => word !== "");
 }
 
 /** The day a date value names; NaN where it is missing. */
@@ -450,7 +584,10 @@ export function namesBetween(first: string, last: string): string[] {
   const high = Number(to[2]);
   if (high < low || high - low > 999) return [];
   const width = from[2]!.startsWith("0") ? from[2]!.length : 0;
-  return Array.from({ length: high - low + 1 }, (_, index) => from[1]! + String(low + index).padStart(width, "0"));
+  return Array.from(
+    { length: high - low + 1 },
+    (_, index) => from[1]! + String(low + index).padStart(width, "0"),
+  );
 }
 
 function asOfOf(room: Definition | undefined): Book["asOf"] {

@@ -10,7 +10,8 @@ export function dayOf(iso: string): number {
   const ms = Date.UTC(2000, month - 1, date);
   const shifted = new Date(ms);
   shifted.setUTCFullYear(year, month - 1, date);
-  const isReal = shifted.getUTCFullYear() === year && shifted.getUTCMonth() === month - 1 && shifted.getUTCDate() === date;
+  const isReal =
+    shifted.getUTCFullYear() === year && shifted.getUTCMonth() === month - 1 && shifted.getUTCDate() === date;
   return isReal ? shifted.getTime() / msPerDay : Number.NaN;
 }
 
@@ -25,7 +26,20 @@ export function clockOf(time: number): string {
   return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
 }
 
-const months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+const months = [
+  "January",
+  "February",
+  "March",
+  "April",
+  "May",
+  "June",
+  "July",
+  "August",
+  "September",
+  "October",
+  "November",
+  "December",
+];
 
 /** `3 March`, with the year where it is not that of `near`. */
 export function spokenDay(day: number, near?: number): string {

@@ -1,5 +1,5 @@
 import { noUnit } from "../quantity/unit-codes.ts";
-import { parseBlock, type LineSink } from "../syntax/parser.ts";
+import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import { entryKinds, Kind, kindOf } from "./entries/registry.ts";
 import { Col, FactBuilder, type Facts } from "./facts.ts";
@@ -46,7 +46,8 @@ class DayReader implements LineSink {
 
   broken(start: number, end: number, message: string, isHead: boolean): void {
     // A broken head is told by what reads the block.
-    if (!isHead) builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
+    if (!isHead)
+      builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
   }
 
   private readTime(pieces: Pieces, time: number): void {
@@ -67,7 +68,9 @@ class DayReader implements LineSink {
       "entry/target",
       pieces.start[shown]!,
       pieces.end[shown]!,
-      inSheet ? "a row of a sheet begins with a tank" : "an entry begins with a tank, a system, a gear, room or @group",
+      inSheet
+        ? "a row of a sheet begins with a tank"
+        : "an entry begins with a tank, a system, a gear, room or @group",
     );
     return undefined;
   }
@@ -87,7 +90,13 @@ class DayReader implements LineSink {
     this.writeRows(compiled, pieces, role.kind, target, pieces.start[role.target]!);
   }
 
-  private writeRows(compiled: Compiled, pieces: Pieces, kind: number, target: number, lineStart: number): void {
+  private writeRows(
+    compiled: Compiled,
+    pieces: Pieces,
+    kind: number,
+    target: number,
+    lineStart: number,
+  ): void {
     const { slots } = compiled;
     const lineEnd = pieces.end[pieces.count - 1]!;
     for (let item = 0; item < matcher.items; item++) {
@@ -110,7 +119,8 @@ class DayReader implements LineSink {
   }
 
   private subjectOf(slot: Slot, pieces: Pieces, piece: number, item: number): number {
-    if (slot.filling.is === "name" && slot.filling.of[0] === "parameter") return matcher.parameterOf(item)?.id ?? noName;
+    if (slot.filling.is === "name" && slot.filling.of[0] === "parameter")
+      return matcher.parameterOf(item)?.id ?? noName;
     return this.nameIn(pieces, piece);
   }
 
@@ -127,15 +137,12 @@ class DayReader implements LineSink {
         "entry/kind",
         pieces.start[target]!,
         pieces.end[target]!,
-        is ? `${word} needs a tank before it: “dam ${word} ...”` : `what happened to “${word}”? After the tank comes a word such as change, test or feed`,
+        is
+          ? `${word} needs a tank before it: “dam ${word} ...”`
+          : `what happened to “${word}”? After the tank comes a word such as change, test or feed`,
       );
       return;
     }
-    if (pieces.kind[at] !== Piece.word) {
-      this.problem("entry/kind", pieces.start[at]!, pieces.end[at]!, "after the tank comes what was done: change, test, feed ...");
-      return;
-    }
-    const word = pieces.word[at]!;
     if (kindWords.includes(pieces.word[target]!)) {
       this.problem(
         "entry/target",
@@ -145,6 +152,16 @@ class DayReader implements LineSink {
       );
       return;
     }
+    if (pieces.kind[at] !== Piece.word) {
+      this.problem(
+        "entry/kind",
+        pieces.start[at]!,
+        pieces.end[at]!,
+        "after the tank comes what was done: change, test, feed ...",
+      );
+      return;
+    }
+    const word = pieces.word[at]!;
     const parameter = findParameter(word);
     const near = nearest(word, kindWords);
     const mends: Mend[] = near.map((kind) => ({ title: `Write “${kind}”`, text: kind }));
@@ -160,7 +177,13 @@ class DayReader implements LineSink {
     );
   }
 
-  private problem(code: string, start: number, end: number, message: string, mends: readonly Mend[] = []): void {
+  private problem(
+    code: string,
+    start: number,
+    end: number,
+    message: string,
+    mends: readonly Mend[] = [],
+  ): void {
     builder.problems.push({ code, start, end, message, counts: false, mends });
   }
 }
@@ -178,7 +201,9 @@ export function readDay(text: string): Facts {
 /** Writes a number into the amount of a row. */
 export function writeAmount(row: number, pieces: Pieces, piece: number): void {
   const sexed = pieces.kind[piece] === Piece.sexed;
-  const value = sexed ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]! : pieces.value[piece]!;
+  const value = sexed
+    ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]!
+    : pieces.value[piece]!;
   const mark = sexed ? Mark.exact : pieces.mark[piece]!;
   const high = mark === Mark.range ? pieces.second[piece]! : Number.NaN;
   builder.setAmount(row, value, high, sexed ? noUnit : pieces.unit[piece]!, mark);
@@ -186,8 +211,15 @@ export function writeAmount(row: number, pieces: Pieces, piece: number): void {
 
 function writeSecond(row: number, pieces: Pieces, piece: number): void {
   const sexed = pieces.kind[piece] === Piece.sexed;
-  const value = sexed ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]! : pieces.value[piece]!;
-  builder.setSecond(row, value, sexed ? noUnit : pieces.unit[piece]!, sexed ? Mark.exact : pieces.mark[piece]!);
+  const value = sexed
+    ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]!
+    : pieces.value[piece]!;
+  builder.setSecond(
+    row,
+    value,
+    sexed ? noUnit : pieces.unit[piece]!,
+    sexed ? Mark.exact : pieces.mark[piece]!,
+  );
 }
 
 export { Kind, kindOf };

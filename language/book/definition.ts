@@ -8,7 +8,7 @@ import { didYouMean, nearest } from "./nearest.ts";
 import { type NeedForm, readNeeds } from "./need-form.ts";
 import type { Mend, Problem } from "./problem.ts";
 import type { DefinitionKind, PropertyKind } from "./property.ts";
-import { filledBy, type Filled, type Value, valueOf } from "./reading.ts";
+import { type Filled, filledBy, readValue, type Value } from "./reading.ts";
 
 /** A definition as it was written: a function of its block's text alone. Units and names are looked up by the book. */
 export interface Definition {
@@ -79,7 +79,8 @@ class DefinitionReader implements LineSink {
         this.name = pieces.word[at]!;
         this.nameStart = pieces.start[at]!;
         this.nameEnd = pieces.end[at]!;
-        if (reserved.has(this.name)) this.problem("name/reserved", pieces, at, `“${this.name}” is a word of the format and no name`);
+        if (reserved.has(this.name))
+          this.problem("name/reserved", pieces, at, `“${this.name}” is a word of the format and no name`);
         at++;
       } else {
         const shown = Math.min(at, pieces.count - 1);
@@ -88,18 +89,27 @@ class DefinitionReader implements LineSink {
           "definition/name",
           pieces,
           shown,
-          number ? `a name begins with a letter: ${this.word} t${pieces.value[at]}` : `a ${this.word} needs a name: ${this.word} dam`,
+          number
+            ? `a name begins with a letter: ${this.word} t${pieces.value[at]}`
+            : `a ${this.word} needs a name: ${this.word} dam`,
         );
         if (number) at++;
       }
     }
     if (at < pieces.count && (pieces.kind[at] === Piece.text || pieces.kind[at] === Piece.openText)) {
-      this.title = valueOf(pieces, at, this.text).text;
-      if (pieces.kind[at] === Piece.openText) this.problem("syntax/text", pieces, at, "the text is not closed: a quote is missing at its end");
+      this.title = readValue(pieces, at, this.text).text;
+      if (pieces.kind[at] === Piece.openText)
+        this.problem("syntax/text", pieces, at, "the text is not closed: a quote is missing at its end");
       at++;
     }
     if (this.word === "group") this.readMembers(pieces, at);
-    else if (at < pieces.count) this.problem("syntax/head", pieces, at, `after the name of a ${this.word} comes its title in quotes, or nothing`);
+    else if (at < pieces.count)
+      this.problem(
+        "syntax/head",
+        pieces,
+        at,
+        `after the name of a ${this.word} comes its title in quotes, or nothing`,
+      );
   }
 
   line(pieces: Pieces): void {
@@ -113,20 +123,39 @@ class DefinitionReader implements LineSink {
   }
 
   broken(start: number, end: number, message: string, isHead: boolean): void {
-    this.problems.push({ code: isHead ? "syntax/head" : "syntax/line", start, end, message, counts: false, mends: [] });
+    this.problems.push({
+      code: isHead ? "syntax/head" : "syntax/line",
+      start,
+      end,
+      message,
+      counts: false,
+      mends: [],
+    });
   }
 
   private readMembers(pieces: Pieces, begin: number): void {
     let at = begin;
     if (pieces.kind[at] !== Piece.equals || at >= pieces.count) {
-      this.problem("definition/members", pieces, Math.min(at, pieces.count - 1), "a group names its tanks: group rack = r1 .. r12, q1");
+      this.problem(
+        "definition/members",
+        pieces,
+        Math.min(at, pieces.count - 1),
+        "a group names its tanks: group rack = r1 .. r12, q1",
+      );
       return;
     }
     for (at++; at < pieces.count; at++) {
       const kind = pieces.kind[at];
       if (kind === Piece.comma) continue;
-      if (kind === Piece.word || kind === Piece.nameRange) this.members.push(valueOf(pieces, at, this.text));
-      else this.problem("definition/members", pieces, at, "a group holds names of tanks and ranges of them: r1 .. r12, q1");
+      if (kind === Piece.word || kind === Piece.nameRange)
+        this.members.push(readValue(pieces, at, this.text));
+      else
+        this.problem(
+          "definition/members",
+          pieces,
+          at,
+          "a group holds names of tanks and ranges of them: r1 .. r12, q1",
+        );
     }
   }
 
@@ -134,13 +163,20 @@ class DefinitionReader implements LineSink {
     const start = pieces.start[begin]!;
     const lineEnd = pieces.end[end - 1]!;
     const word = pieces.word[begin]!;
-    const kind = pieces.kind[begin] === Piece.word ? this.kind.properties.find((each) => each.word === word) : undefined;
+    const kind =
+      pieces.kind[begin] === Piece.word ? this.kind.properties.find((each) => each.word === word) : undefined;
     if (kind === undefined) {
       const known = this.kind.properties.map((each) => each.word);
       const near = nearest(word, known);
       const mends: Mend[] = near.map((text) => ({ title: `Write “${text}”`, text }));
       const says = word === "" ? "a property begins with a word" : `a ${this.word} has no property “${word}”`;
-      this.problem("definition/property", pieces, begin, near.length > 0 ? says + didYouMean(near) : `${says}; it has ${known.join(", ")}`, mends);
+      this.problem(
+        "definition/property",
+        pieces,
+        begin,
+        near.length > 0 ? says + didYouMean(near) : `${says}; it has ${known.join(", ")}`,
+        mends,
+      );
       return;
     }
     const earlier = this.properties.find((each) => each.word === word);
@@ -152,7 +188,12 @@ class DefinitionReader implements LineSink {
     if (read !== undefined) this.properties.push({ word, start, end: lineEnd, filled: nothing, ...read });
   }
 
-  private fill(kind: PropertyKind, pieces: Pieces, begin: number, end: number): Partial<Property> | undefined {
+  private fill(
+    kind: PropertyKind,
+    pieces: Pieces,
+    begin: number,
+    end: number,
+  ): Partial<Property> | undefined {
     switch (kind.form) {
       case "every":
       case "at": {
@@ -183,23 +224,44 @@ class DefinitionReader implements LineSink {
       const wordsOnly = at < stop && rangeOf(at, stop).every((piece) => pieces.kind[piece] === Piece.word);
       if (wordsOnly && stop - at >= 2) {
         const start = pieces.start[at]!;
-        const unit = rangeOf(at + 1, stop).map((piece) => pieces.word[piece]!).join(" ");
+        const unit = rangeOf(at + 1, stop)
+          .map((piece) => pieces.word[piece]!)
+          .join(" ");
         forms.push({ what: pieces.word[at]!, unit, start, end: pieces.end[stop - 1]! });
       } else if (at < stop) {
-        this.problem("definition/units", pieces, at, "units are declared in pairs: units temperature C, volume L, gallon US");
+        this.problem(
+          "definition/units",
+          pieces,
+          at,
+          "units are declared in pairs: units temperature C, volume L, gallon US",
+        );
       }
       at = stop + 1;
     }
     return forms;
   }
 
-  private problem(code: string, pieces: Pieces, at: number, message: string, mends: readonly Mend[] = []): void {
-    this.problems.push({ code, start: pieces.start[at]!, end: pieces.end[at]!, message, counts: false, mends });
+  private problem(
+    code: string,
+    pieces: Pieces,
+    at: number,
+    message: string,
+    mends: readonly Mend[] = [],
+  ): void {
+    this.problems.push({
+      code,
+      start: pieces.start[at]!,
+      end: pieces.end[at]!,
+      message,
+      counts: false,
+      mends,
+    });
   }
 }
 
 const reserved: ReadonlySet<string> = new Set(["room", "sheet", "none"]);
-const rangeOf = (from: number, to: number): number[] => Array.from({ length: to - from }, (_, index) => from + index);
+const rangeOf = (from: number, to: number): number[] =>
+  Array.from({ length: to - from }, (_, index) => from + index);
 
 const reader = new DefinitionReader();
 
@@ -207,4 +269,3 @@ const reader = new DefinitionReader();
 export function readDefinition(text: string, word: DefinitionWord): Definition {
   return reader.read(text, word);
 }
-

@@ -25,10 +25,23 @@ const matcher = new Matcher();
 const dutyWords: readonly string[] = entryKinds.filter((kind) => kind.duty).map((kind) => kind.word);
 
 /** Reads the duty in the pieces `begin..end`; undefined, with a problem, if it is none. */
-export function readDuty(pieces: Pieces, begin: number, end: number, text: string, problems: Problem[]): DutyForm | undefined {
+export function readDuty(
+  pieces: Pieces,
+  begin: number,
+  end: number,
+  text: string,
+  problems: Problem[],
+): DutyForm | undefined {
   const fail = (code: string, at: number, message: string, mends: Problem["mends"] = []): undefined => {
     const shown = Math.min(at, end - 1);
-    problems.push({ code, start: pieces.start[shown]!, end: pieces.end[shown]!, message, counts: false, mends });
+    problems.push({
+      code,
+      start: pieces.start[shown]!,
+      end: pieces.end[shown]!,
+      message,
+      counts: false,
+      mends,
+    });
     return undefined;
   };
   let at = begin + 1;
@@ -52,7 +65,8 @@ export function readDuty(pieces: Pieces, begin: number, end: number, text: strin
   const periodDays = readDays(pieces, at, end);
   if (Number.isNaN(periodDays)) return fail("duty/form", at, "a duty needs a time in days: every 7 d change");
   at++;
-  if (at >= end || pieces.kind[at] !== Piece.word) return fail("duty/kind", at, "a duty says what to do: every 7 d change 30 %");
+  if (at >= end || pieces.kind[at] !== Piece.word)
+    return fail("duty/kind", at, "a duty says what to do: every 7 d change 30 %");
   const word = pieces.word[at]!;
   const kind = kindNumber(word);
   if (kind === undefined || !kindOf(kind).duty) {
@@ -60,7 +74,9 @@ export function readDuty(pieces: Pieces, begin: number, end: number, text: strin
     return fail(
       "duty/kind",
       at,
-      kind === undefined ? `“${word}” is no kind of entry${didYouMean(near)}` : `“${word}” cannot be a duty; ${dutyWords.join(", ")} can`,
+      kind === undefined
+        ? `“${word}” is no kind of entry${didYouMean(near)}`
+        : `“${word}” cannot be a duty; ${dutyWords.join(", ")} can`,
       near.map((each) => ({ title: `Write “${each}”`, text: each })),
     );
   }
@@ -71,7 +87,16 @@ export function readDuty(pieces: Pieces, begin: number, end: number, text: strin
   const start = pieces.start[begin]!;
   const last = pieces.end[end - 1]!;
   const act = text.slice(pieces.start[at]!, last).replace(/\s+/g, " ");
-  return { when, times, periodDays, kind, items: filledBy(matcher, compiled, pieces, text).items, start, end: last, act };
+  return {
+    when,
+    times,
+    periodDays,
+    kind,
+    items: filledBy(matcher, compiled, pieces, text).items,
+    start,
+    end: last,
+    act,
+  };
 }
 
 /** A number of times; NaN if the piece is none. */

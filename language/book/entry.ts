@@ -5,7 +5,7 @@ import { Col, intsPerRow } from "./facts.ts";
 import type { EntryKind } from "./kind.ts";
 import { LineRoles } from "./line.ts";
 import { compile, Matcher } from "./match.ts";
-import { filledBy, type Item, type Value, valueOf } from "./reading.ts";
+import { filledBy, type Item, readValue, type Value } from "./reading.ts";
 import { readSheetHead, type SheetColumn } from "./sheet.ts";
 import { type Block, rowOfId } from "./source.ts";
 
@@ -66,13 +66,31 @@ class LineReader implements LineSink {
 
   line(pieces: Pieces, indent: number): void {
     const role = this.roles.roleOf(pieces, indent);
-    const value = (at: number): Value | undefined => (at >= 0 && at < pieces.count ? valueOf(pieces, at, this.text) : undefined);
-    const common: Common = { start: pieces.start[0]!, end: pieces.end[pieces.count - 1]!, indent, time: value(role.time) };
+    const value = (at: number): Value | undefined =>
+      at >= 0 && at < pieces.count ? readValue(pieces, at, this.text) : undefined;
+    const common: Common = {
+      start: pieces.start[0]!,
+      end: pieces.end[pieces.count - 1]!,
+      indent,
+      time: value(role.time),
+    };
     if (role.is === "sheet") {
       this.columns = readSheetHead(pieces, role.word + 1, []);
-      this.lines.push({ ...common, is: "sheet", word: value(role.word)!, columns: this.columns, cells: from(pieces, role.word + 1, value) });
+      this.lines.push({
+        ...common,
+        is: "sheet",
+        word: value(role.word)!,
+        columns: this.columns,
+        cells: from(pieces, role.word + 1, value),
+      });
     } else if (role.is === "row") {
-      this.lines.push({ ...common, is: "row", target: value(role.target), columns: this.columns, cells: from(pieces, role.target + 1, value) });
+      this.lines.push({
+        ...common,
+        is: "row",
+        target: value(role.target),
+        columns: this.columns,
+        cells: from(pieces, role.target + 1, value),
+      });
     } else {
       this.lines.push({ ...common, ...this.entry(pieces, role.target, role.kindPiece, role.kind, value) });
     }
@@ -88,7 +106,12 @@ class LineReader implements LineSink {
     const kind = kindNumber < 0 ? undefined : kindOf(kindNumber);
     const targetKind = pieces.kind[target];
     const isTarget = targetKind === Piece.word || targetKind === Piece.group;
-    const base = { is: "entry" as const, target: isTarget ? value(target) : undefined, kindWord: value(kindPiece), kind };
+    const base = {
+      is: "entry" as const,
+      target: isTarget ? value(target) : undefined,
+      kindWord: value(kindPiece),
+      kind,
+    };
     if (kind === undefined) return { ...base, items: [], note: undefined, counts: false };
     const compiled = compile(kind);
     matcher.problems = [];
@@ -142,7 +165,9 @@ export function entryOf(block: Block, id: number): EntryAt | undefined {
     return { line, item: cell === undefined ? {} : { cell }, start, end };
   }
   if (line.is === "sheet") return undefined;
-  const within = line.items.find((item) => Object.values(item).some((value) => value !== undefined && value.start >= start && value.end <= end));
+  const within = line.items.find((item) =>
+    Object.values(item).some((value) => value !== undefined && value.start >= start && value.end <= end),
+  );
   return { line, item: within ?? line.items[0] ?? {}, start, end };
 }
 

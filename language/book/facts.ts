@@ -42,7 +42,12 @@ export const Num = {
 } as const;
 export const floatsPerRow = 3;
 
-export const noFacts: Facts = { count: 0, ints: new Int32Array(0), floats: new Float64Array(0), problems: [] };
+export const noFacts: Facts = {
+  count: 0,
+  ints: new Int32Array(0),
+  floats: new Float64Array(0),
+  problems: [],
+};
 
 export const kindOfRow = (facts: Facts, row: number): number => facts.ints[row * intsPerRow]! & 0xff;
 /** The number of the word chosen, counted from 1; 0 is none. */
@@ -51,8 +56,10 @@ export const choiceOfRow = (facts: Facts, row: number): number => (facts.ints[ro
 export const minuteOfRow = (facts: Facts, row: number): number => facts.ints[row * intsPerRow]! >>> 16;
 export const unitOfAmount = (facts: Facts, row: number): number =>
   (facts.ints[row * intsPerRow + Col.units]! << 16) >> 16;
-export const unitOfSecond = (facts: Facts, row: number): number => facts.ints[row * intsPerRow + Col.units]! >> 16;
-export const markOfAmount = (facts: Facts, row: number): number => facts.ints[row * intsPerRow + Col.marks]! & 0xff;
+export const unitOfSecond = (facts: Facts, row: number): number =>
+  facts.ints[row * intsPerRow + Col.units]! >> 16;
+export const markOfAmount = (facts: Facts, row: number): number =>
+  facts.ints[row * intsPerRow + Col.marks]! & 0xff;
 
 /** Gathers rows for one block after another; the columns it grows are used again. */
 export class FactBuilder {

@@ -4,7 +4,13 @@ import { kindNumber } from "./entries/registry.ts";
 /** What a line of a day block is, from its first pieces; the same answer for facts, features and layout. */
 export type LineRole =
   /** `[time] target kind ...`. `kind` is -1 if its word names no kind. */
-  | { readonly is: "entry"; readonly time: number; readonly target: number; readonly kindPiece: number; readonly kind: number }
+  | {
+      readonly is: "entry";
+      readonly time: number;
+      readonly target: number;
+      readonly kindPiece: number;
+      readonly kind: number;
+    }
   /** `sheet head head ...`. */
   | { readonly is: "sheet"; readonly time: number; readonly word: number }
   /** `[time] target cell cell ...` below a sheet. */
@@ -35,6 +41,12 @@ export class LineRoles {
     }
     const kindPiece = target + 1;
     const named = kindPiece < pieces.count && pieces.kind[kindPiece] === Piece.word;
-    return { is: "entry", time, target, kindPiece, kind: named ? (kindNumber(pieces.word[kindPiece]!) ?? -1) : -1 };
+    return {
+      is: "entry",
+      time,
+      target,
+      kindPiece,
+      kind: named ? (kindNumber(pieces.word[kindPiece]!) ?? -1) : -1,
+    };
   }
 }

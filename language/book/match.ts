@@ -52,15 +52,29 @@ export function compile(signature: Signature): Compiled {
       leads.set(slot.lead, at);
       return;
     }
-    if (filling.is === "choice") for (const [code, word] of filling.words.entries()) choices.set(word, [at, code + 1]);
+    if (filling.is === "choice")
+      for (const [code, word] of filling.words.entries()) choices.set(word, [at, code + 1]);
     else if (filling.is === "name" || filling.is === "words") names.push(at);
-    else if (filling.is === "quantity" || filling.is === "count" || filling.is === "reading") numbers.push(at);
+    else if (filling.is === "quantity" || filling.is === "count" || filling.is === "reading")
+      numbers.push(at);
     else if (filling.is === "text") texts.push(at);
     else if (filling.is === "destination") destination = at;
     else if (filling.is === "date") date = at;
     else if (filling.is === "lengths") lengths = at;
   });
-  const made: Compiled = { signature, slots: signature.slots, leads, choices, names, numbers, texts, destination, date, lengths, required };
+  const made: Compiled = {
+    signature,
+    slots: signature.slots,
+    leads,
+    choices,
+    names,
+    numbers,
+    texts,
+    destination,
+    date,
+    lengths,
+    required,
+  };
   compiled.set(signature, made);
   return made;
 }
@@ -115,7 +129,14 @@ export class Matcher {
    * Problems are added to `problems`, which the caller empties. `isComplete` is false for the act of a duty, which may leave out
    * what an entry must say.
    */
-  match(compiled: Compiled, pieces: Pieces, head: number, begin: number, end: number, isComplete = true): void {
+  match(
+    compiled: Compiled,
+    pieces: Pieces,
+    head: number,
+    begin: number,
+    end: number,
+    isComplete = true,
+  ): void {
     const { leads, choices, signature } = compiled;
     this.isComplete = isComplete;
     this.counts = true;
@@ -145,7 +166,12 @@ export class Matcher {
         case Piece.sexed:
           this.joinUnit(pieces, at, end);
           if (!this.fillNumber(compiled, pieces, at)) this.unexpected(compiled, pieces, at);
-          if (pieces.unit[at] !== noUnit && pieces.kind[at + 1] === Piece.word && at + 1 < end && pieces.end[at] === pieces.end[at + 1]) {
+          if (
+            pieces.unit[at] !== noUnit &&
+            pieces.kind[at + 1] === Piece.word &&
+            at + 1 < end &&
+            pieces.end[at] === pieces.end[at + 1]
+          ) {
             at++;
           }
           break;
@@ -174,15 +200,18 @@ export class Matcher {
           this.fillText(compiled, pieces, at, end);
           break;
         case Piece.destination:
-          if (compiled.destination < 0 || !this.isFree(compiled, compiled.destination)) this.unexpected(compiled, pieces, at);
+          if (compiled.destination < 0 || !this.isFree(compiled, compiled.destination))
+            this.unexpected(compiled, pieces, at);
           else this.put(compiled, compiled.destination, at, 0);
           break;
         case Piece.date:
-          if (compiled.date < 0 || !this.isFree(compiled, compiled.date)) this.unexpected(compiled, pieces, at);
+          if (compiled.date < 0 || !this.isFree(compiled, compiled.date))
+            this.unexpected(compiled, pieces, at);
           else this.put(compiled, compiled.date, at, 0);
           break;
         case Piece.lengths:
-          if (compiled.lengths < 0 || !this.isFree(compiled, compiled.lengths)) this.unexpected(compiled, pieces, at);
+          if (compiled.lengths < 0 || !this.isFree(compiled, compiled.lengths))
+            this.unexpected(compiled, pieces, at);
           else this.put(compiled, compiled.lengths, at, 0);
           break;
         default:
@@ -192,7 +221,8 @@ export class Matcher {
     }
     this.closeItem(compiled, pieces, head, end);
     for (const slot of compiled.required) {
-      if (compiled.slots[slot]?.each !== true && this.filled[slot] === unfilled) this.missing(compiled, pieces, head, slot);
+      if (compiled.slots[slot]?.each !== true && this.filled[slot] === unfilled)
+        this.missing(compiled, pieces, head, slot);
     }
   }
 
@@ -250,7 +280,12 @@ export class Matcher {
       return at + 2;
     }
     if (next >= end) {
-      this.problem("entry/argument", pieces.start[at]!, pieces.end[at]!, `after “${lead}” comes ${nounOf(filling)}`);
+      this.problem(
+        "entry/argument",
+        pieces.start[at]!,
+        pieces.end[at]!,
+        `after “${lead}” comes ${nounOf(filling)}`,
+      );
       return next;
     }
     const kind = pieces.kind[next];
@@ -276,7 +311,12 @@ export class Matcher {
         }
         break;
       case "text":
-        fits = kind === Piece.text || kind === Piece.openText || kind === Piece.word || kind === Piece.quantity || kind === Piece.date;
+        fits =
+          kind === Piece.text ||
+          kind === Piece.openText ||
+          kind === Piece.word ||
+          kind === Piece.quantity ||
+          kind === Piece.date;
         if (kind === Piece.openText) this.openText(pieces, next);
         break;
       case "date":
@@ -302,7 +342,8 @@ export class Matcher {
       );
     }
     // A loosely spelled unit is a word of its own behind its number.
-    const joined = fits && kind === Piece.quantity && next + 1 < end && pieces.end[next] === pieces.end[next + 1];
+    const joined =
+      fits && kind === Piece.quantity && next + 1 < end && pieces.end[next] === pieces.end[next + 1];
     return joined ? next + 2 : next + 1;
   }
 
@@ -363,20 +404,43 @@ export class Matcher {
   }
 
   /** Whether a number fits a slot; if not, says why. */
-  private checkNumber(pieces: Pieces, at: number, filling: Filling, parameter: Parameter | undefined): boolean {
+  private checkNumber(
+    pieces: Pieces,
+    at: number,
+    filling: Filling,
+    parameter: Parameter | undefined,
+  ): boolean {
     const unit = pieces.unit[at]!;
     if (filling.is === "count") return this.checkCount(pieces, at, filling.noun ?? "number of animals");
     const wanted: readonly Dimension[] =
-      filling.is === "reading" ? (parameter === undefined ? [] : [parameter.dimension]) : filling.is === "quantity" ? filling.of : [];
-    const noun = filling.is === "reading" ? (parameter?.name ?? "reading") : filling.is === "quantity" ? filling.noun : "";
+      filling.is === "reading"
+        ? parameter === undefined
+          ? []
+          : [parameter.dimension]
+        : filling.is === "quantity"
+          ? filling.of
+          : [];
+    const noun =
+      filling.is === "reading"
+        ? (parameter?.name ?? "reading")
+        : filling.is === "quantity"
+          ? filling.noun
+          : "";
     if (pieces.kind[at] === Piece.sexed) {
-      this.problem("entry/argument", pieces.start[at]!, pieces.end[at]!, `${noun} is one number, not ${sourceForm(pieces, at)}`);
+      this.problem(
+        "entry/argument",
+        pieces.start[at]!,
+        pieces.end[at]!,
+        `${noun} is one number, not ${sourceForm(pieces, at)}`,
+      );
       return true;
     }
     if (unit === noUnit) {
       if (wanted.length > 1 && !wanted.includes("count")) {
         const number = numberForm(pieces, at);
-        const units = wanted.map((dimension) => exampleUnit[dimension]).filter((symbol) => symbol !== undefined);
+        const units = wanted
+          .map((dimension) => exampleUnit[dimension])
+          .filter((symbol) => symbol !== undefined);
         this.problem(
           "unit/missing",
           pieces.start[at]!,
@@ -406,14 +470,26 @@ export class Matcher {
     const start = pieces.start[at]!;
     const end = pieces.end[at]!;
     if (unit !== noUnit && UNITS[unit]?.dimension !== "count") {
-      this.problem("unit/wrong-kind", start, end, `the ${noun} has no unit`, [replaceBy(numberForm(pieces, at))]);
+      this.problem("unit/wrong-kind", start, end, `the ${noun} has no unit`, [
+        replaceBy(numberForm(pieces, at)),
+      ]);
     } else if (pieces.kind[at] === Piece.sexed) {
       return true;
     } else if (mark === Mark.below || mark === Mark.above || mark === Mark.atMost || mark === Mark.atLeast) {
-      this.problem("value/count", start, end, `a ${noun} is a number, about a number (~20) or a range (12..14)`);
+      this.problem(
+        "value/count",
+        start,
+        end,
+        `a ${noun} is a number, about a number (~20) or a range (12..14)`,
+      );
     } else if (!isCount(pieces.value[at]!) || (mark === Mark.range && !isCount(pieces.second[at]!))) {
       const low = pieces.value[at]!;
-      this.problem("value/count", start, end, low < 0 ? `a ${noun} is not below zero` : `a ${noun} is whole, not ${low}`);
+      this.problem(
+        "value/count",
+        start,
+        end,
+        low < 0 ? `a ${noun} is not below zero` : `a ${noun} is whole, not ${low}`,
+      );
     }
     return true;
   }
@@ -421,7 +497,13 @@ export class Matcher {
   /** A word right behind a number without a unit may be a unit in another spelling: then it is joined to the number. */
   private joinUnit(pieces: Pieces, at: number, end: number): void {
     const next = at + 1;
-    if (pieces.unit[at] !== noUnit || next >= end || pieces.kind[next] !== Piece.word || pieces.kind[at] === Piece.sexed) return;
+    if (
+      pieces.unit[at] !== noUnit ||
+      next >= end ||
+      pieces.kind[next] !== Piece.word ||
+      pieces.kind[at] === Piece.sexed
+    )
+      return;
     const word = pieces.word[next]!;
     if (!/[A-Za-z\u00b5\u00b0]/.test(word)) return;
     const loose = looseUnit(word);
@@ -464,15 +546,24 @@ export class Matcher {
 
   private openText(pieces: Pieces, at: number): void {
     const end = pieces.end[at]!;
-    this.problem("syntax/text", pieces.start[at]!, end, "the text is not closed: a quote is missing at its end", [
-      { title: "Close the text", text: '"', start: end, end },
-    ]);
+    this.problem(
+      "syntax/text",
+      pieces.start[at]!,
+      end,
+      "the text is not closed: a quote is missing at its end",
+      [{ title: "Close the text", text: '"', start: end, end }],
+    );
   }
 
   private missing(compiled: Compiled, pieces: Pieces, at: number, slot: number): void {
     if (!this.counts || !this.isComplete) return;
     const { required } = compiled.slots[slot]!;
-    this.problem("entry/missing", pieces.start[at]!, pieces.end[at]!, `${compiled.signature.word} needs ${required}`);
+    this.problem(
+      "entry/missing",
+      pieces.start[at]!,
+      pieces.end[at]!,
+      `${compiled.signature.word} needs ${required}`,
+    );
   }
 
   private unexpected(compiled: Compiled, pieces: Pieces, at: number): void {
@@ -483,13 +574,23 @@ export class Matcher {
       const text = pieces.word[at]!;
       if (pieces.kind[at - 1] === Piece.quantity && pieces.unit[at - 1] === noUnit && at > 0) {
         const wanted = wantedBefore(compiled, this, at - 1);
-        const units = nearestUnits(text).filter((unit) => wanted.length === 0 || wanted.includes(unit.dimension));
-        const symbols = [...new Set([...units, ...ambiguousNear(text, wanted)].map((unit) => unit.symbol))].slice(0, 3);
+        const units = nearestUnits(text).filter(
+          (unit) => wanted.length === 0 || wanted.includes(unit.dimension),
+        );
+        const symbols = [
+          ...new Set([...units, ...ambiguousNear(text, wanted)].map((unit) => unit.symbol)),
+        ].slice(0, 3);
         if (symbols.length > 0) {
           // That the number has no unit is said better here.
           const last = this.problems.at(-1);
           if (last?.code === "unit/missing" && last.start === pieces.start[at - 1]) this.problems.pop();
-          this.problem("unit/unknown", start, end, `“${text}” is no unit that I know${didYouMean(symbols)}`, symbols.map(replaceBy));
+          this.problem(
+            "unit/unknown",
+            start,
+            end,
+            `“${text}” is no unit that I know${didYouMean(symbols)}`,
+            symbols.map(replaceBy),
+          );
           return;
         }
       }
@@ -504,10 +605,22 @@ export class Matcher {
       );
       return;
     }
-    this.problem("entry/unexpected", start, end, `${kindNoun(pieces, at)} has no place here: ${word} takes ${describe(compiled)}`);
+    this.problem(
+      "entry/unexpected",
+      start,
+      end,
+      `${kindNoun(pieces, at)} has no place here: ${word} takes ${describe(compiled)}`,
+    );
   }
 
-  private problem(code: string, start: number, end: number, message: string, mends: readonly Mend[] = [], counts = false): void {
+  private problem(
+    code: string,
+    start: number,
+    end: number,
+    message: string,
+    mends: readonly Mend[] = [],
+    counts = false,
+  ): void {
     if (!counts) this.counts = false;
     this.problems.push({ code, start, end, message, counts, mends });
   }
@@ -527,10 +640,19 @@ const isCount = (value: number): boolean => Number.isInteger(value) && value >= 
 function accepts(wanted: readonly Dimension[], unit: Unit, parameter: Parameter | undefined): boolean {
   if (!wanted.includes(unit.dimension)) return false;
   // mg/L of hardness or alkalinity is a concentration of CaCO3, and only that.
-  return parameter === undefined || unit.basis === undefined || unit.dimension !== "concentration" || parameter.basis !== undefined;
+  return (
+    parameter === undefined ||
+    unit.basis === undefined ||
+    unit.dimension !== "concentration" ||
+    parameter.basis !== undefined
+  );
 }
 
-function offersFor(wanted: readonly Dimension[], unit: Unit | undefined, parameter: Parameter | undefined): string[] {
+function offersFor(
+  wanted: readonly Dimension[],
+  unit: Unit | undefined,
+  parameter: Parameter | undefined,
+): string[] {
   const offers: string[] = [];
   if (parameter !== undefined) offers.push(parameter.unit.symbol);
   if (wanted.includes("hardness") && unit?.dimension === "concentration") offers.unshift("mg/L CaCO3");
@@ -566,7 +688,8 @@ function wantedBefore(compiled: Compiled, matcher: Matcher, piece: number): read
     if (matcher.pieceOf(compiled, matcher.items - 1, slot) !== piece) continue;
     const { filling } = compiled.slots[slot]!;
     if (filling.is === "quantity") return filling.of;
-    if (filling.is === "reading") return [matcher.parameterOf(matcher.items - 1)?.dimension ?? "concentration"];
+    if (filling.is === "reading")
+      return [matcher.parameterOf(matcher.items - 1)?.dimension ?? "concentration"];
   }
   return [];
 }

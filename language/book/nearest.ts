@@ -9,11 +9,15 @@ export function nearest(word: string, candidates: Iterable<string>): string[] {
     if (Math.abs(candidate.length - wanted.length) > within) continue;
     const distance = editDistance(wanted, candidate.toLowerCase());
     // A word of which every letter would change is no neighbour.
-    if (distance <= within && distance < Math.max(wanted.length, candidate.length)) found.push({ candidate, distance });
+    if (distance <= within && distance < Math.max(wanted.length, candidate.length))
+      found.push({ candidate, distance });
   }
   found.sort((a, b) => a.distance - b.distance || (a.candidate < b.candidate ? -1 : 1));
   const best = found[0]?.distance ?? 0;
-  return found.filter((each) => each.distance <= best + 1).slice(0, 3).map((each) => each.candidate);
+  return found
+    .filter((each) => each.distance <= best + 1)
+    .slice(0, 3)
+    .map((each) => each.candidate);
 }
 
 /** `a, b or c`, in quotes. */

@@ -16,18 +16,31 @@ export interface NeedForm {
 const example = "needs frozen at least 3 per 7 d, dry at most 2 per 7 d";
 
 /** Reads the needs in the pieces `begin..end`; undefined, with a problem, if one of them is none. */
-export function readNeeds(pieces: Pieces, begin: number, end: number, problems: Problem[]): NeedForm[] | undefined {
+export function readNeeds(
+  pieces: Pieces,
+  begin: number,
+  end: number,
+  problems: Problem[],
+): NeedForm[] | undefined {
   const needs: NeedForm[] = [];
   let at = begin + 1;
   const isWord = (piece: number, ...words: string[]): boolean =>
-    piece < end && pieces.kind[piece] === Piece.word && (words.length === 0 || words.includes(pieces.word[piece]!));
+    piece < end &&
+    pieces.kind[piece] === Piece.word &&
+    (words.length === 0 || words.includes(pieces.word[piece]!));
   while (at < end || needs.length === 0) {
     const first = at;
     const times = readTimes(pieces, at + 3, end);
     const periodDays = readDays(pieces, at + 5, end);
-    const fits = isWord(at) && isWord(at + 1, "at") && isWord(at + 2, "least", "most") && isWord(at + 4, "per");
+    const fits =
+      isWord(at) && isWord(at + 1, "at") && isWord(at + 2, "least", "most") && isWord(at + 4, "per");
     const after = at + 6;
-    if (!fits || Number.isNaN(times) || Number.isNaN(periodDays) || (after < end && pieces.kind[after] !== Piece.comma)) {
+    if (
+      !fits ||
+      Number.isNaN(times) ||
+      Number.isNaN(periodDays) ||
+      (after < end && pieces.kind[after] !== Piece.comma)
+    ) {
       const shown = Math.min(first, end - 1);
       problems.push({
         code: "definition/needs",

@@ -22,30 +22,160 @@ export interface Parameter {
   readonly mixes: boolean;
 }
 
-type Row = Omit<Parameter, "id" | "unit" | "mixes" | "aliases"> & { unit: string; aliases?: string; mixes?: boolean };
+type Row = Omit<Parameter, "id" | "unit" | "mixes" | "aliases"> & {
+  unit: string;
+  aliases?: string;
+  mixes?: boolean;
+};
 
 const rows: Row[] = [
-  { name: "temperature", aliases: "temp t", title: "Temperature", dimension: "temperature", unit: "C", possible: [0, 45] },
+  {
+    name: "temperature",
+    aliases: "temp t",
+    title: "Temperature",
+    dimension: "temperature",
+    unit: "C",
+    possible: [0, 45],
+  },
   { name: "pH", title: "pH", dimension: "pH", unit: "pH", possible: [2, 12], mixes: false },
-  { name: "KH", aliases: "alkalinity", title: "Alkalinity", dimension: "hardness", unit: "dKH", possible: [0, 60] },
-  { name: "GH", aliases: "hardness", title: "General hardness", dimension: "hardness", unit: "dGH", possible: [0, 150] },
-  { name: "ammonia", aliases: "tan ammonium nh4 nh3", title: "Total ammonia", dimension: "concentration", unit: "mg/L", basis: "N", possible: [0, 100] },
-  { name: "nitrite", aliases: "no2", title: "Nitrite", dimension: "concentration", unit: "mg/L", basis: "NO2", possible: [0, 100] },
-  { name: "nitrate", aliases: "no3", title: "Nitrate", dimension: "concentration", unit: "mg/L", basis: "NO3", possible: [0, 1000] },
-  { name: "phosphate", aliases: "po4", title: "Phosphate", dimension: "concentration", unit: "mg/L", basis: "PO4", possible: [0, 100] },
-  { name: "oxygen", aliases: "o2 do", title: "Dissolved oxygen", dimension: "concentration", unit: "mg/L", possible: [0, 25], mixes: false },
-  { name: "co2", title: "Carbon dioxide", dimension: "concentration", unit: "mg/L", possible: [0, 500], mixes: false },
-  { name: "conductivity", aliases: "ec", title: "Conductivity at 25 C", dimension: "conductivity", unit: "uS/cm", possible: [0, 70000] },
+  {
+    name: "KH",
+    aliases: "alkalinity",
+    title: "Alkalinity",
+    dimension: "hardness",
+    unit: "dKH",
+    possible: [0, 60],
+  },
+  {
+    name: "GH",
+    aliases: "hardness",
+    title: "General hardness",
+    dimension: "hardness",
+    unit: "dGH",
+    possible: [0, 150],
+  },
+  {
+    name: "ammonia",
+    aliases: "tan ammonium nh4 nh3",
+    title: "Total ammonia",
+    dimension: "concentration",
+    unit: "mg/L",
+    basis: "N",
+    possible: [0, 100],
+  },
+  {
+    name: "nitrite",
+    aliases: "no2",
+    title: "Nitrite",
+    dimension: "concentration",
+    unit: "mg/L",
+    basis: "NO2",
+    possible: [0, 100],
+  },
+  {
+    name: "nitrate",
+    aliases: "no3",
+    title: "Nitrate",
+    dimension: "concentration",
+    unit: "mg/L",
+    basis: "NO3",
+    possible: [0, 1000],
+  },
+  {
+    name: "phosphate",
+    aliases: "po4",
+    title: "Phosphate",
+    dimension: "concentration",
+    unit: "mg/L",
+    basis: "PO4",
+    possible: [0, 100],
+  },
+  {
+    name: "oxygen",
+    aliases: "o2 do",
+    title: "Dissolved oxygen",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 25],
+    mixes: false,
+  },
+  {
+    name: "co2",
+    title: "Carbon dioxide",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 500],
+    mixes: false,
+  },
+  {
+    name: "conductivity",
+    aliases: "ec",
+    title: "Conductivity at 25 C",
+    dimension: "conductivity",
+    unit: "uS/cm",
+    possible: [0, 70000],
+  },
   { name: "salinity", title: "Salinity", dimension: "concentration", unit: "g/L", possible: [0, 50] },
-  { name: "chlorine", aliases: "cl2", title: "Total chlorine", dimension: "concentration", unit: "mg/L", possible: [0, 20], mixes: false },
+  {
+    name: "chlorine",
+    aliases: "cl2",
+    title: "Total chlorine",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 20],
+    mixes: false,
+  },
   { name: "chloride", title: "Chloride", dimension: "concentration", unit: "mg/L", possible: [0, 30000] },
   { name: "iron", aliases: "fe", title: "Iron", dimension: "concentration", unit: "mg/L", possible: [0, 50] },
-  { name: "copper", aliases: "cu", title: "Copper", dimension: "concentration", unit: "mg/L", possible: [0, 20] },
-  { name: "potassium", aliases: "k", title: "Potassium", dimension: "concentration", unit: "mg/L", possible: [0, 1000] },
-  { name: "calcium", aliases: "ca", title: "Calcium", dimension: "concentration", unit: "mg/L", possible: [0, 2000] },
-  { name: "magnesium", aliases: "mg", title: "Magnesium", dimension: "concentration", unit: "mg/L", possible: [0, 2500] },
-  { name: "silicate", aliases: "si", title: "Silicate", dimension: "concentration", unit: "mg/L", possible: [0, 200] },
-  { name: "redox", aliases: "orp", title: "Redox potential", dimension: "redox", unit: "mV", possible: [-500, 1000], mixes: false },
+  {
+    name: "copper",
+    aliases: "cu",
+    title: "Copper",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 20],
+  },
+  {
+    name: "potassium",
+    aliases: "k",
+    title: "Potassium",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 1000],
+  },
+  {
+    name: "calcium",
+    aliases: "ca",
+    title: "Calcium",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 2000],
+  },
+  {
+    name: "magnesium",
+    aliases: "mg",
+    title: "Magnesium",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 2500],
+  },
+  {
+    name: "silicate",
+    aliases: "si",
+    title: "Silicate",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 200],
+  },
+  {
+    name: "redox",
+    aliases: "orp",
+    title: "Redox potential",
+    dimension: "redox",
+    unit: "mV",
+    possible: [-500, 1000],
+    mixes: false,
+  },
 ];
 
 export const parameters: readonly Parameter[] = rows.map((row, id) => ({
@@ -58,7 +188,12 @@ export const parameters: readonly Parameter[] = rows.map((row, id) => ({
 
 const byWord = new Map<string, Parameter>();
 for (const parameter of parameters) {
-  for (const word of [parameter.name, parameter.name.toLowerCase(), parameter.name.toUpperCase(), ...parameter.aliases]) {
+  for (const word of [
+    parameter.name,
+    parameter.name.toLowerCase(),
+    parameter.name.toUpperCase(),
+    ...parameter.aliases,
+  ]) {
     byWord.set(word, parameter);
     byWord.set(word.toUpperCase(), parameter);
   }

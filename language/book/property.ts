@@ -21,11 +21,27 @@ export interface DefinitionKind {
 }
 
 /** A property whose words fill slots. */
-export function property(word: string, doc: string, slots: readonly Slot[], examples: string[], more: Partial<PropertyKind> = {}): PropertyKind {
+export function property(
+  word: string,
+  doc: string,
+  slots: readonly Slot[],
+  examples: string[],
+  more: Partial<PropertyKind> = {},
+): PropertyKind {
   return { word, doc, slots, examples, ...more };
 }
 
 /** A property that is one thing. */
-export function single(word: string, doc: string, slot: Omit<Slot, "name" | "doc">, ...examples: string[]): PropertyKind {
-  return { word, doc, examples, slots: [{ name: word, doc, required: `something: ${examples[0] ?? word}`, ...slot }] };
+export function single(
+  word: string,
+  doc: string,
+  slot: Omit<Slot, "name" | "doc">,
+  ...examples: string[]
+): PropertyKind {
+  return {
+    word,
+    doc,
+    examples,
+    slots: [{ name: word, doc, required: `something: ${examples[0] ?? word}`, ...slot }],
+  };
 }

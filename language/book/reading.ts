@@ -1,5 +1,5 @@
-import { UNITS } from "../quantity/units.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
+import { UNITS } from "../quantity/units.ts";
 import { Mark, type MarkKind, Piece, type PieceKind, type Pieces } from "../syntax/pieces.ts";
 import { type Compiled, type Matcher, unfilled } from "./match.ts";
 
@@ -30,14 +30,16 @@ export interface Filled {
 }
 
 /** The value of one piece. @param text the text that the piece's offsets are in */
-export function valueOf(pieces: Pieces, at: number, text: string, code = 0): Value {
+export function readValue(pieces: Pieces, at: number, text: string, code = 0): Value {
   const kind = pieces.kind[at] as PieceKind;
   const start = pieces.start[at]!;
   const end = pieces.end[at]!;
-  const isNumber = kind === Piece.quantity || kind === Piece.sexed || kind === Piece.lengths || kind === Piece.time;
+  const isNumber =
+    kind === Piece.quantity || kind === Piece.sexed || kind === Piece.lengths || kind === Piece.time;
   let inside = pieces.word[at]!;
   if (kind === Piece.text || kind === Piece.openText) inside = unquote(text.slice(start, end));
-  else if (kind === Piece.quantity || kind === Piece.date || kind === Piece.time) inside = text.slice(start, end);
+  else if (kind === Piece.quantity || kind === Piece.date || kind === Piece.time)
+    inside = text.slice(start, end);
   return {
     kind,
     start,
@@ -60,11 +62,12 @@ export function filledBy(matcher: Matcher, compiled: Compiled, pieces: Pieces, t
     const values: Record<string, Value> = {};
     compiled.slots.forEach((slot, at) => {
       const piece = matcher.pieceOf(compiled, item, at);
-      if (piece !== unfilled) values[slot.name] = valueOf(pieces, piece, text, matcher.codeOf(compiled, item, at));
+      if (piece !== unfilled)
+        values[slot.name] = readValue(pieces, piece, text, matcher.codeOf(compiled, item, at));
     });
     items.push(values);
   }
-  return { items, note: matcher.note === unfilled ? undefined : valueOf(pieces, matcher.note, text) };
+  return { items, note: matcher.note === unfilled ? undefined : readValue(pieces, matcher.note, text) };
 }
 
 /** The inside of a quoted text. */

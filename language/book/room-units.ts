@@ -1,7 +1,7 @@
 import type { Dimension } from "../quantity/dimension.ts";
+import { rebase } from "../quantity/quantity.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { type Basis, type Declared, findUnit, settle, UNITS, type Unit, unitOf } from "../quantity/units.ts";
-import { rebase } from "../quantity/quantity.ts";
 import type { Definition, UnitForm } from "./definition.ts";
 import { findParameter, type Parameter } from "./parameters.ts";
 
@@ -55,15 +55,21 @@ export class RoomUnits {
       const own = parameter === undefined ? undefined : this.parameterUnit(parameter);
       return own ?? this.declared[dimension] ?? defaults[dimension];
     }
-    const forHardness = parameter === undefined ? this.declared : { ...this.declared, hardness: this.parameterUnit(parameter) };
-    return settle(ambiguousSpelling(code) ?? "", dimension, dimension === "hardness" ? forHardness : this.declared);
+    const forHardness =
+      parameter === undefined ? this.declared : { ...this.declared, hardness: this.parameterUnit(parameter) };
+    return settle(
+      ambiguousSpelling(code) ?? "",
+      dimension,
+      dimension === "hardness" ? forHardness : this.declared,
+    );
   }
 
   /** A reading of a parameter in its canonical unit and basis; NaN if its unit is not settled. */
   reading(parameter: Parameter, value: number, code: number): number {
     const key = parameter.id * codeSpan + code + codeShift;
     let unit = this.known[key];
-    if (unit === undefined) this.known[key] = unit = this.unitFor(code, parameter.dimension, parameter) ?? null;
+    if (unit === undefined)
+      this.known[key] = unit = this.unitFor(code, parameter.dimension, parameter) ?? null;
     if (unit === null) return Number.NaN;
     const canonical = value * unit.factor + unit.offset;
     if (parameter.basis === undefined) return canonical;
@@ -79,14 +85,18 @@ export class RoomUnits {
   fromReading(parameter: Parameter, canonical: number): number {
     const unit = this.shown(parameter);
     const based =
-      parameter.basis === undefined ? canonical : (rebase(canonical, parameter.basis, unit.basis ?? this.basisOf(parameter)) ?? canonical);
+      parameter.basis === undefined
+        ? canonical
+        : (rebase(canonical, parameter.basis, unit.basis ?? this.basisOf(parameter)) ?? canonical);
     return (based - unit.offset) / unit.factor;
   }
 
   /** A value in the canonical unit of `dimension`; NaN if its unit is not settled or of another dimension. */
   canonical(value: number, code: number, dimension: Dimension): number {
     const unit = this.unitFor(code, dimension);
-    return unit === undefined || unit.dimension !== dimension ? Number.NaN : value * unit.factor + unit.offset;
+    return unit === undefined || unit.dimension !== dimension
+      ? Number.NaN
+      : value * unit.factor + unit.offset;
   }
 
   private basisOf(parameter: Parameter): Basis | undefined {
@@ -117,7 +127,11 @@ const dimensions: ReadonlySet<string> = new Set([
 ]);
 
 /** Takes one declaration over; says what is wrong with it, or nothing. */
-function declare(form: UnitForm, declared: Record<string, unknown>, byParameter: Map<number, Unit>): string | undefined {
+function declare(
+  form: UnitForm,
+  declared: Record<string, unknown>,
+  byParameter: Map<number, Unit>,
+): string | undefined {
   const { what, unit: text } = form;
   if (what === "gallon") {
     if (text !== "US" && text !== "imperial") return "a gallon is US or imperial";
@@ -148,4 +162,3 @@ function declare(form: UnitForm, declared: Record<string, unknown>, byParameter:
   byParameter.set(parameter.id, unit);
   return undefined;
 }
-

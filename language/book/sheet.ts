@@ -22,12 +22,23 @@ export interface SheetColumn {
 export function readSheetHead(pieces: Pieces, begin: number, problems: Problem[]): SheetColumn[] {
   const columns: SheetColumn[] = [];
   const problem = (code: string, at: number, message: string): void => {
-    problems.push({ code, start: pieces.start[at]!, end: pieces.end[at]!, message, counts: false, mends: [] });
+    problems.push({
+      code,
+      start: pieces.start[at]!,
+      end: pieces.end[at]!,
+      message,
+      counts: false,
+      mends: [],
+    });
   };
   for (let at = begin; at < pieces.count; at++) {
     if (pieces.kind[at] !== Piece.word) {
       if (pieces.kind[at] === Piece.text && at === pieces.count - 1) continue;
-      problem("sheet/head", at, "the head of a column is a parameter or a species, with its unit in brackets: temperature (F)");
+      problem(
+        "sheet/head",
+        at,
+        "the head of a column is a parameter or a species, with its unit in brackets: temperature (F)",
+      );
       continue;
     }
     const word = pieces.word[at]!;
@@ -38,7 +49,11 @@ export function readSheetHead(pieces: Pieces, begin: number, problems: Problem[]
       unit = pieces.unit[at]!;
       if (unit === noUnit) problem("unit/unknown", at, `“${pieces.word[at]}” is no unit that I know`);
       else if (parameter !== undefined && !fits(unit, parameter)) {
-        problem("unit/wrong-kind", at, `${parameter.name} is not measured in ${pieces.word[at]}; its unit is ${parameter.unit.symbol}`);
+        problem(
+          "unit/wrong-kind",
+          at,
+          `${parameter.name} is not measured in ${pieces.word[at]}; its unit is ${parameter.unit.symbol}`,
+        );
         unit = noUnit;
       }
     }
@@ -84,27 +99,44 @@ export function readSheetRow(
     }
     const unit = pieces.unit[cell] === noUnit ? head.unit : pieces.unit[cell]!;
     if (head.parameter !== undefined && unit !== noUnit && !fits(unit, head.parameter)) {
-      problem("unit/wrong-kind", `${head.parameter.name} is not measured in this unit; its unit is ${head.parameter.unit.symbol}`);
+      problem(
+        "unit/wrong-kind",
+        `${head.parameter.name} is not measured in this unit; its unit is ${head.parameter.unit.symbol}`,
+      );
       continue;
     }
     const isCount = head.parameter === undefined;
-    if (isCount && kind === Piece.quantity && (!Number.isInteger(pieces.value[cell]) || pieces.value[cell]! < 0)) {
+    if (
+      isCount &&
+      kind === Piece.quantity &&
+      (!Number.isInteger(pieces.value[cell]) || pieces.value[cell]! < 0)
+    ) {
       problem("value/count", "a number of animals is whole and not below zero");
       continue;
     }
     const row = builder.add(isCount ? Kind.count : Kind.test, minute, target, start, end);
     builder.setName(row, Col.subject, head.parameter === undefined ? head.species : head.parameter.id);
     const sexed = kind === Piece.sexed;
-    const value = sexed ? pieces.value[cell]! + pieces.second[cell]! + pieces.third[cell]! : pieces.value[cell]!;
+    const value = sexed
+      ? pieces.value[cell]! + pieces.second[cell]! + pieces.third[cell]!
+      : pieces.value[cell]!;
     const mark = sexed ? Mark.exact : pieces.mark[cell]!;
-    builder.setAmount(row, value, mark === Mark.range ? pieces.second[cell]! : Number.NaN, isCount ? noUnit : unit, mark);
+    builder.setAmount(
+      row,
+      value,
+      mark === Mark.range ? pieces.second[cell]! : Number.NaN,
+      isCount ? noUnit : unit,
+      mark,
+    );
   }
 }
 
 /** Whether a unit code can be a unit of the parameter. */
 function fits(unit: number, parameter: Parameter): boolean {
   if (unit > noUnit) return UNITS[unit]?.dimension === parameter.dimension;
-  return (AMBIGUOUS.get(ambiguousSpelling(unit) ?? "") ?? []).some((each) => each.dimension === parameter.dimension);
+  return (AMBIGUOUS.get(ambiguousSpelling(unit) ?? "") ?? []).some(
+    (each) => each.dimension === parameter.dimension,
+  );
 }
 
 /** "did you mean" for a head that is neither a parameter nor one of the species. */

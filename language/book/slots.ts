@@ -27,7 +27,12 @@ export type Filling =
   /** A whole number of animals: `14`, `~20`, `3.5.20`, `12..14`. */
   | { readonly is: "count"; readonly noun?: string }
   /** A name that is defined somewhere, or one of `also`. */
-  | { readonly is: "name"; readonly of: readonly Namespace[]; readonly also?: readonly string[]; readonly noun?: string }
+  | {
+      readonly is: "name";
+      readonly of: readonly Namespace[];
+      readonly also?: readonly string[];
+      readonly noun?: string;
+    }
   /** One of a few words. */
   | { readonly is: "choice"; readonly words: readonly string[] }
   /** Words of an open vocabulary, parted by commas; `known` are offered. */

@@ -1,4 +1,11 @@
-import { type BlockKind, type BlockSpan, cutBlocks, type DefinitionWord, nextLine } from "../syntax/blocks.ts";
+import {
+  type BlockKind,
+  type BlockSpan,
+  cutBlocks,
+  type DefinitionWord,
+  definitionWords,
+  nextLine,
+} from "../syntax/blocks.ts";
 import { dayOf } from "./dates.ts";
 import { readDay } from "./day.ts";
 import { type Definition, readDefinition } from "./definition.ts";
@@ -6,7 +13,6 @@ import { kindNumber } from "./entries/registry.ts";
 import { Col, type Facts, floatsPerRow, intsPerRow, noFacts } from "./facts.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import type { Problem } from "./problem.ts";
-import { definitionWords } from "../syntax/blocks.ts";
 
 /** A block of a file with what it says: a function of its text. Where it stands, and in an edited day what it says, changes in place. */
 export interface Block {
@@ -132,7 +138,13 @@ export class Source {
     const removed = old.filter((block) => !kept.has(block));
     const added = made.filter((block) => !kept.has(block));
     const [was, is] = [removed[0], added[0]];
-    if (removed.length === 1 && added.length === 1 && was?.kind === "day" && is?.kind === "day" && was.day === is.day) {
+    if (
+      removed.length === 1 &&
+      added.length === 1 &&
+      was?.kind === "day" &&
+      is?.kind === "day" &&
+      was.day === is.day
+    ) {
       this.list[this.list.indexOf(is)] = was;
       return { removed: [], added: [], revised: revise(was, is) };
     }
@@ -173,9 +185,21 @@ export class Source {
         return { ...base, day: Number.NaN, facts: noFacts, definition, problems: definition.problems };
       }
       case "broken":
-        return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: [brokenHead(text)] };
+        return {
+          ...base,
+          day: Number.NaN,
+          facts: noFacts,
+          definition: undefined,
+          problems: [brokenHead(text)],
+        };
       case "prelude":
-        return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: looseLines(text) };
+        return {
+          ...base,
+          day: Number.NaN,
+          facts: noFacts,
+          definition: undefined,
+          problems: looseLines(text),
+        };
     }
   }
 }
@@ -188,7 +212,8 @@ function revise(block: Mutable<Block>, read: Block): Revision {
   let from = 0;
   while (from < most && sameRow(before, from, after, from)) from++;
   let alike = 0;
-  while (alike < most - from && sameRow(before, before.count - 1 - alike, after, after.count - 1 - alike)) alike++;
+  while (alike < most - from && sameRow(before, before.count - 1 - alike, after, after.count - 1 - alike))
+    alike++;
   const ids = new Int32Array(after.count);
   let fresh = 0;
   for (let row = 0; row < before.count; row++) fresh = Math.max(fresh, idOfRow(block, row) + 1);
@@ -216,9 +241,11 @@ const nextId = new WeakMap<Block, number>();
 function sameRow(a: Facts, rowA: number, b: Facts, rowB: number): boolean {
   const atA = rowA * intsPerRow;
   const atB = rowB * intsPerRow;
-  for (let column = 0; column < Col.start; column++) if (a.ints[atA + column] !== b.ints[atB + column]) return false;
+  for (let column = 0; column < Col.start; column++)
+    if (a.ints[atA + column] !== b.ints[atB + column]) return false;
   for (let column = 0; column < floatsPerRow; column++) {
-    if (!Object.is(a.floats[rowA * floatsPerRow + column], b.floats[rowB * floatsPerRow + column])) return false;
+    if (!Object.is(a.floats[rowA * floatsPerRow + column], b.floats[rowB * floatsPerRow + column]))
+      return false;
   }
   return true;
 }
@@ -231,11 +258,18 @@ function readDayHead(text: string, lead: number): { day: number; problems: Probl
     problems.push({ code, start, end, message, counts: false, mends: [] });
   };
   if (Number.isNaN(day)) problem("syntax/date", lead, lead + 10, `there is no day ${iso}`);
-  const rest = /^[ \t]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[ \t]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(text.slice(lead + 10));
+  const rest = /^[ \t]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[ \t]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(
+    text.slice(lead + 10),
+  );
   const junk = rest?.[2] ?? "";
   if (junk.trim() !== "") {
     const start = lead + 10 + rest![0].length - junk.length;
-    problem("syntax/head", start, start + junk.trimEnd().length, "after a date comes a text in quotes, or nothing");
+    problem(
+      "syntax/head",
+      start,
+      start + junk.trimEnd().length,
+      "after a date comes a text in quotes, or nothing",
+    );
   }
   return { day, problems };
 }
@@ -254,7 +288,10 @@ function brokenHead(text: string): Problem {
     mends,
   });
   if (/^(<{7}|={7}|>{7}|\|{7})/.test(first)) {
-    return problem("syntax/conflict", "a merge conflict stands here: keep the lines that are right and delete its marks");
+    return problem(
+      "syntax/conflict",
+      "a merge conflict stands here: keep the lines that are right and delete its marks",
+    );
   }
   const date = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(first);
   if (date !== null) {

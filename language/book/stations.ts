@@ -1,7 +1,7 @@
 import type { Definition } from "./definition.ts";
-import type { TankRole } from "./definitions/tank.ts";
-import type { AnimalKind } from "./definitions/species.ts";
 import type { FoodKind } from "./definitions/food.ts";
+import type { AnimalKind } from "./definitions/species.ts";
+import type { TankRole } from "./definitions/tank.ts";
 import type { DutyForm } from "./duty-form.ts";
 import type { NeedForm } from "./need-form.ts";
 import type { Parameter } from "./parameters.ts";

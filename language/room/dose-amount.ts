@@ -10,23 +10,34 @@ export type Added = { readonly added: number } | { readonly unknown: string };
  * Well-mixed: mass of the active part over the volume (SRAC 410, Masser & Jensen 1991, with a factor of 1).
  * @param value as written, in the unit with this code
  */
-export function addedBy(remedy: Remedy, units: RoomUnits, value: number, code: number, volumeL: number): Added {
+export function addedBy(
+  remedy: Remedy,
+  units: RoomUnits,
+  value: number,
+  code: number,
+  volumeL: number,
+): Added {
   const unit = code === noUnit ? undefined : code >= 0 ? UNITS[code] : units.unitFor(code, "concentration");
   if (unit === undefined) return { unknown: "its unit is not settled" };
   const canonical = value * unit.factor + unit.offset;
   const byVolume = remedy.unit === "uL/L";
   if (unit.dimension === "concentration" || unit.dimension === "volume-concentration") {
     const fits = (unit.dimension === "volume-concentration") === byVolume;
-    return fits ? { added: canonical } : { unknown: `${remedy.name} is stated in ${remedy.unit}, the dose in ${unit.symbol}` };
+    return fits
+      ? { added: canonical }
+      : { unknown: `${remedy.name} is stated in ${remedy.unit}, the dose in ${unit.symbol}` };
   }
   if (Number.isNaN(volumeL)) return { unknown: "the volume of the tank is not stated" };
   if (unit.dimension === "mass") {
     if (byVolume) return { unknown: `${remedy.name} is stated in uL/L and dosed by mass` };
-    return { added: (canonical * (Number.isNaN(remedy.activeFraction) ? 1 : remedy.activeFraction)) / volumeL };
+    return {
+      added: (canonical * (Number.isNaN(remedy.activeFraction) ? 1 : remedy.activeFraction)) / volumeL,
+    };
   }
   const isDrop = unit.symbol === "drop";
   if (isDrop && Number.isNaN(remedy.dropML)) return { unknown: `the drop of ${remedy.name} is not stated` };
-  if (unit.dimension === "portion" && !isDrop) return { unknown: `a ${unit.symbol} of ${remedy.name} is no measure` };
+  if (unit.dimension === "portion" && !isDrop)
+    return { unknown: `a ${unit.symbol} of ${remedy.name} is no measure` };
   const doseML = isDrop ? value * remedy.dropML : canonical * 1000;
   if (byVolume) return { added: (doseML * 1000) / volumeL };
   if (Number.isNaN(remedy.activeMgPerML)) return { unknown: `the strength of ${remedy.name} is not stated` };

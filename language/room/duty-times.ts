@@ -36,8 +36,14 @@ export class DutyTimes {
     return this.firsts.get(station) ?? Number.NaN;
   }
 
-  mark(): { readonly lengths: readonly (readonly [number, number])[]; readonly firsts: ReadonlyMap<number, number> } {
-    return { lengths: [...this.times].map(([id, series]) => [id, series.length] as const), firsts: new Map(this.firsts) };
+  mark(): {
+    readonly lengths: readonly (readonly [number, number])[];
+    readonly firsts: ReadonlyMap<number, number>;
+  } {
+    return {
+      lengths: [...this.times].map(([id, series]) => [id, series.length] as const),
+      firsts: new Map(this.firsts),
+    };
   }
 
   reset(mark: ReturnType<DutyTimes["mark"]>): void {

@@ -1,13 +1,23 @@
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
-import { choiceOfRow, Col, type Facts, floatsPerRow, intsPerRow, kindOfRow, markOfAmount, Num, unitOfAmount } from "../book/facts.ts";
+import {
+  Col,
+  choiceOfRow,
+  type Facts,
+  floatsPerRow,
+  intsPerRow,
+  kindOfRow,
+  markOfAmount,
+  Num,
+  unitOfAmount,
+} from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { type Parameter, parameters } from "../book/parameters.ts";
 import type { Body, Duty, Remedy, Species, Station, Tank } from "../book/stations.ts";
-import { Mark } from "../syntax/pieces.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import { flowThroughFraction } from "../science/dilution.ts";
+import { Mark } from "../syntax/pieces.ts";
 import { addedBy } from "./dose-amount.ts";
 import { DutyTimes } from "./duty-times.ts";
 import type { Moment, Observer } from "./observer.ts";
@@ -46,7 +56,14 @@ export class Ledger {
   }
 
   /** What a row does to one of its stations. `isFirst` is false for the further tanks of one body that a group names. */
-  apply(moment: Moment, facts: Facts, row: number, station: Station, isFirst: boolean, together: readonly Tank[]): void {
+  apply(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    station: Station,
+    isFirst: boolean,
+    together: readonly Tank[],
+  ): void {
     const kind = kindOfRow(facts, row);
     const at = row * intsPerRow;
     const subject = facts.ints[at + Col.subject]!;
@@ -72,7 +89,8 @@ export class Ledger {
         case Kind.move:
         case Kind.sell:
         case Kind.ship:
-          if (station.kind === "tank" && subject !== noName) this.animals(moment, facts, row, station as Tank, kind, subject);
+          if (station.kind === "tank" && subject !== noName)
+            this.animals(moment, facts, row, station as Tank, kind, subject);
           break;
       }
     }
@@ -84,7 +102,13 @@ export class Ledger {
   receive(moment: Moment, facts: Facts, row: number, tank: Tank): void {
     const species = facts.ints[row * intsPerRow + Col.subject]!;
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
-    this.observer.enter?.(moment, { tank, species: wordOf(species), animals: middleOf(facts, row), after: holding.animals, how: "move" });
+    this.observer.enter?.(moment, {
+      tank,
+      species: wordOf(species),
+      animals: middleOf(facts, row),
+      after: holding.animals,
+      how: "move",
+    });
   }
 
   /** Fulfils the duties of a gear by an entry at the tank it serves. */
@@ -93,7 +117,13 @@ export class Ledger {
     if (duties !== undefined) this.fulfil(duties, moment, facts, row, gear, noName);
   }
 
-  private test(moment: Moment, facts: Facts, row: number, station: Station, parameter: Parameter | undefined): void {
+  private test(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    station: Station,
+    parameter: Parameter | undefined,
+  ): void {
     if (parameter === undefined) return;
     const code = unitOfAmount(facts, row);
     const { units } = this.book;
@@ -104,9 +134,16 @@ export class Ledger {
     const isAbove = mark === Mark.above || mark === Mark.atLeast;
     const low = isBelow ? Math.min(0, value) : value;
     const upper = facts.floats[row * floatsPerRow + Num.high]!;
-    const high = isAbove ? Number.POSITIVE_INFINITY : mark === Mark.range ? units.reading(parameter, upper, code) : value;
+    const high = isAbove
+      ? Number.POSITIVE_INFINITY
+      : mark === Mark.range
+        ? units.reading(parameter, upper, code)
+        : value;
     const isPossible = value >= possibleLow(parameter) && value <= possibleHigh(parameter);
-    const limit = station.kind === "tank" ? (station as Tank).limits.get(parameter.id) : this.body?.tanks[0]?.limits.get(parameter.id);
+    const limit =
+      station.kind === "tank"
+        ? (station as Tank).limits.get(parameter.id)
+        : this.body?.tanks[0]?.limits.get(parameter.id);
     let index = -1;
     if (isPossible) {
       let series = this.readings[parameter.id];
@@ -116,7 +153,13 @@ export class Ledger {
     this.observer.reading?.(moment, { tank: station, body: this.body!, parameter, low, high, limit, index });
   }
 
-  private change(moment: Moment, facts: Facts, row: number, station: Station, together: readonly Tank[]): void {
+  private change(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    station: Station,
+    together: readonly Tank[],
+  ): void {
     const body = this.body!;
     const amount = facts.floats[row * floatsPerRow]!;
     const code = unitOfAmount(facts, row);
@@ -133,7 +176,14 @@ export class Ledger {
     // Without volumes a fraction of a tank alone can still be followed.
     const share = volumeL / body.volumeL;
     const batch = Number.isNaN(share) && isFraction && body.tanks.length === 1 ? asked : share;
-    const fraction = Math.min(1, isFlow ? (Number.isNaN(share) ? 1 - Math.exp(-batch) : flowThroughFraction(volumeL, body.volumeL)) : batch);
+    const fraction = Math.min(
+      1,
+      isFlow
+        ? Number.isNaN(share)
+          ? 1 - Math.exp(-batch)
+          : flowThroughFraction(volumeL, body.volumeL)
+        : batch,
+    );
     if (Number.isNaN(fraction)) return;
     this.exchanges.add(moment.time, moment.block, moment.row, fraction, volumeL, this.sourceOf(facts, row));
     this.solutes!.exchange(fraction);
@@ -141,7 +191,11 @@ export class Ledger {
   }
 
   private topUp(moment: Moment, facts: Facts, row: number): void {
-    const volumeL = this.book.units.canonical(facts.floats[row * floatsPerRow]!, unitOfAmount(facts, row), "volume");
+    const volumeL = this.book.units.canonical(
+      facts.floats[row * floatsPerRow]!,
+      unitOfAmount(facts, row),
+      "volume",
+    );
     if (Number.isNaN(volumeL)) return;
     // Nothing is removed: what was in the evaporated water stayed. Only what the new water holds is added.
     this.exchanges.add(moment.time, moment.block, moment.row, 0, volumeL, this.sourceOf(facts, row));
@@ -155,17 +209,34 @@ export class Ledger {
     return this.book.waters.findIndex((water) => water.name === word);
   }
 
-  private dose(moment: Moment, facts: Facts, row: number, station: Station, remedy: Remedy | undefined): void {
+  private dose(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    station: Station,
+    remedy: Remedy | undefined,
+  ): void {
     if (remedy === undefined) return;
     const body = this.body!;
     const solutes = this.solutes!;
-    const amount = addedBy(remedy, this.book.units, facts.floats[row * floatsPerRow]!, unitOfAmount(facts, row), body.volumeL);
+    const amount = addedBy(
+      remedy,
+      this.book.units,
+      facts.floats[row * floatsPerRow]!,
+      unitOfAmount(facts, row),
+      body.volumeL,
+    );
     const added = "added" in amount ? amount.added : Number.NaN;
     const before = solutes.at(remedy, moment.time);
     const isNew = beginsCourse(before, moment.time);
     const given = before?.given ?? 0;
     if (before !== undefined && isNew && given < remedy.repeatTimes) {
-      this.observer.courseCut?.(before.last, { body, remedy, given, due: before.last.time + remedy.repeatDays });
+      this.observer.courseCut?.(before.last, {
+        body,
+        remedy,
+        given,
+        due: before.last.time + remedy.repeatDays,
+      });
     }
     const was = before?.concentration ?? 0;
     const oldWater = before?.oldWater ?? 1;
@@ -198,7 +269,14 @@ export class Ledger {
     return [...harmed];
   }
 
-  private animals(moment: Moment, facts: Facts, row: number, tank: Tank, kind: number, species: number): void {
+  private animals(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    tank: Tank,
+    kind: number,
+    species: number,
+  ): void {
     const { observer, stock } = this;
     const word = wordOf(species);
     const animals = middleOf(facts, row);
@@ -222,7 +300,10 @@ export class Ledger {
           lastTime: holding.lastCountTime,
         });
         // Seeing 12 of 14 is no count of 12; a range that holds the book's number leaves it.
-        const isWithin = isRange && holding.animals >= low && holding.animals <= facts.floats[row * floatsPerRow + Num.high]!;
+        const isWithin =
+          isRange &&
+          holding.animals >= low &&
+          holding.animals <= facts.floats[row * floatsPerRow + Num.high]!;
         if (Number.isNaN(of) && !isWithin) {
           holding.animals = animals;
           holding.isAbout = about || isRange;
@@ -235,14 +316,21 @@ export class Ledger {
       case Kind.hatch: {
         const holding = stock.enter(tank.id, species, animals, about);
         if (kind === Kind.arrive) stock.arrived(tank.id, moment);
-        observer.enter?.(moment, { tank, species: word, animals, after: holding.animals, how: kind === Kind.arrive ? "arrive" : "hatch" });
+        observer.enter?.(moment, {
+          tank,
+          species: word,
+          animals,
+          after: holding.animals,
+          how: kind === Kind.arrive ? "arrive" : "hatch",
+        });
         return;
       }
       default: {
         const holding = stock.holding(tank.id, species);
         const there = holding.animals;
         const to = kind === Kind.move ? this.destination(facts, row) : undefined;
-        const how = kind === Kind.move ? "move" : kind === Kind.lose ? "lose" : kind === Kind.sell ? "sell" : "ship";
+        const how =
+          kind === Kind.move ? "move" : kind === Kind.lose ? "lose" : kind === Kind.sell ? "sell" : "ship";
         observer.leave?.(moment, {
           tank,
           species: word,
@@ -263,7 +351,14 @@ export class Ledger {
     return station?.kind === "tank" ? (station as Tank) : undefined;
   }
 
-  private fulfil(duties: readonly Duty[], moment: Moment, facts: Facts, row: number, station: Station, subject: number): void {
+  private fulfil(
+    duties: readonly Duty[],
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    station: Station,
+    subject: number,
+  ): void {
     for (const duty of duties) {
       if (duty.station !== station) continue;
       if (duty.subjects !== undefined && !this.isSubject(duty, subject)) continue;
@@ -347,4 +442,3 @@ function possibleLow(parameter: Parameter): number {
 function possibleHigh(parameter: Parameter): number {
   return parameter.possible[1] * parameter.unit.factor + parameter.unit.offset;
 }
-

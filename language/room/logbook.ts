@@ -61,7 +61,8 @@ export class Logbook {
     if (known === undefined) this.rank();
     else this.ranks.set(source, this.ranks.get(known) ?? 0);
     this.staleDays = true;
-    if ([...(known?.blocks ?? []), ...source.blocks].some((block) => block.kind === "definition")) this.theBook = undefined;
+    if ([...(known?.blocks ?? []), ...source.blocks].some((block) => block.kind === "definition"))
+      this.theBook = undefined;
   }
 
   remove(path: string): void {
@@ -129,6 +130,16 @@ export class Logbook {
     return this.theBook!;
   }
 
+  /** The book as it stands while ledgers are being made from it; `book` for everybody else. */
+  get bound(): Book {
+    return this.theBook!;
+  }
+
+  /** A ledger as it stands, without bringing it up to date: for what listens while it is derived. */
+  ledgerAsIs(at: number): Ledger | undefined {
+    return this.ledgerList[at];
+  }
+
   /** A ledger for each body of water, by its number, and last that of the room and its gear. */
   get ledgers(): readonly Ledger[] {
     this.refresh();
@@ -158,7 +169,9 @@ export class Logbook {
 
   /** All blocks in order of files and lines. */
   blocks(): Block[] {
-    return [...this.files.values()].sort((a, b) => this.ranks.get(a)! - this.ranks.get(b)!).flatMap((source) => source.blocks);
+    return [...this.files.values()]
+      .sort((a, b) => this.ranks.get(a)! - this.ranks.get(b)!)
+      .flatMap((source) => source.blocks);
   }
 
   /**
@@ -176,19 +189,25 @@ export class Logbook {
   }
 
   private rank(): void {
-    this.ranks = new Map([...this.files.values()].sort((a, b) => (a.path < b.path ? -1 : 1)).map((source, at) => [source, at]));
+    this.ranks = new Map(
+      [...this.files.values()].sort((a, b) => (a.path < b.path ? -1 : 1)).map((source, at) => [source, at]),
+    );
   }
 
   private makeLedgers(): void {
     const { bodies } = this.theBook!;
-    this.ledgerList = Array.from({ length: bodies.length + 1 }, (_, at) => this.makeLedger(at, this.observerFor(at)));
+    this.ledgerList = Array.from({ length: bodies.length + 1 }, (_, at) =>
+      this.makeLedger(at, this.observerFor(at)),
+    );
     this.marks = this.ledgerList.map(() => []);
   }
 
   private makeLedger(at: number, observer: Observer): Ledger {
     const book = this.theBook!;
     const body = book.bodies[at];
-    const stations = book.stations.filter((station) => (body === undefined ? station.body < 0 : station.body === body.id));
+    const stations = book.stations.filter((station) =>
+      body === undefined ? station.body < 0 : station.body === body.id,
+    );
     return new Ledger(book, body, stations, observer);
   }
 
@@ -240,12 +259,14 @@ export class Logbook {
     const misc = ledgerList.length - 1;
     const isFor = (station: Station): boolean =>
       only === undefined || (station.body >= 0 ? station.body : misc) === onlyAt;
-    const ledgerFor = (station: Station): Ledger => only ?? ledgerList[station.body >= 0 ? station.body : misc]!;
+    const ledgerFor = (station: Station): Ledger =>
+      only ?? ledgerList[station.body >= 0 ? station.body : misc]!;
     eachRow(group, (block, facts, row) => {
       const target = facts.ints[row * intsPerRow + Col.target]!;
       const kind = kindOfRow(facts, row);
       let moment: { time: number; block: Block; row: number } | undefined;
-      const now = () => (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
+      const now = () =>
+        (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
       if (target >= 0) {
         const station = book.station(target);
         if (station === undefined) return;
@@ -256,15 +277,15 @@ export class Logbook {
       } else {
         const tanks = book.groupTanks(~target);
         if (tanks === undefined) return;
-        let lastBody = -1;
+        const changed = new Set<number>();
         for (const tank of tanks) {
           if (isFor(tank)) {
             const together = kind === Kind.change ? tanks.filter((each) => each.body === tank.body) : none;
-            const isFirst = kind !== Kind.change || tank.body !== lastBody;
+            const isFirst = (kind !== Kind.change && kind !== Kind.topUp) || !changed.has(tank.body);
             deriveCounts.rows++;
             ledgerFor(tank).apply(now(), facts, row, tank, isFirst, together);
           }
-          lastBody = tank.body;
+          changed.add(tank.body);
         }
       }
       if (kind === Kind.move) {
@@ -292,7 +313,8 @@ export class Logbook {
       else for (const tank of book.groupTanks(~target) ?? []) mark(tank);
       const kind = kindOfRow(facts, row);
       if (kind === Kind.move) mark(book.station(facts.ints[row * intsPerRow + Col.object]!));
-      if (kind === Kind.service || kind === Kind.clean) mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
+      if (kind === Kind.service || kind === Kind.clean)
+        mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
     }
   }
 }

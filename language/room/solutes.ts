@@ -76,7 +76,8 @@ function settle(course: Course, time: number): void {
   const days = time - course.time;
   if (days <= 0) return;
   const { halfLifeDays } = course.remedy;
-  if (!Number.isNaN(halfLifeDays)) course.concentration = afterDecay(course.concentration, days, halfLifeDays);
+  if (!Number.isNaN(halfLifeDays))
+    course.concentration = afterDecay(course.concentration, days, halfLifeDays);
   course.time = time;
 }
 
@@ -96,5 +97,7 @@ export function nextDose(course: Course): number {
 
 /** The remedies of a book with something of it in the water. */
 export function remediesIn(solutes: Solutes, book: Book, time: number): Course[] {
-  return solutes.all(time).filter((course) => book.remedies[course.remedy.id] === course.remedy && course.concentration > 0);
+  return solutes
+    .all(time)
+    .filter((course) => book.remedies[course.remedy.id] === course.remedy && course.concentration > 0);
 }

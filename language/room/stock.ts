@@ -23,7 +23,14 @@ export class Stock {
     const key = tank * 0x200000 + species;
     let holding = this.holdings.get(key);
     if (holding === undefined) {
-      holding = { tank, species, animals: Number.NaN, isAbout: false, lastCount: Number.NaN, lastCountTime: Number.NaN };
+      holding = {
+        tank,
+        species,
+        animals: Number.NaN,
+        isAbout: false,
+        lastCount: Number.NaN,
+        lastCountTime: Number.NaN,
+      };
       this.holdings.set(key, holding);
     }
     return holding;
@@ -53,11 +60,16 @@ export class Stock {
 
   /** What is in a tank, or in all of them. */
   in(tank?: number): Holding[] {
-    return [...this.holdings.values()].filter((holding) => (tank === undefined || holding.tank === tank) && holding.animals > 0);
+    return [...this.holdings.values()].filter(
+      (holding) => (tank === undefined || holding.tank === tank) && holding.animals > 0,
+    );
   }
 
   mark(): { readonly holdings: readonly Holding[]; readonly arrivals: ReadonlyMap<number, Moment> } {
-    return { holdings: [...this.holdings.values()].map((each) => ({ ...each })), arrivals: new Map(this.arrivals) };
+    return {
+      holdings: [...this.holdings.values()].map((each) => ({ ...each })),
+      arrivals: new Map(this.arrivals),
+    };
   }
 
   reset(mark: ReturnType<Stock["mark"]>): void {

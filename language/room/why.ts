@@ -1,5 +1,5 @@
-import { entryOf } from "../book/entry.ts";
 import { isoOf } from "../book/dates.ts";
+import { entryOf } from "../book/entry.ts";
 import type { Block } from "../book/source.ts";
 import type { Place } from "../book/stations.ts";
 import type { Moment } from "./observer.ts";
@@ -24,7 +24,12 @@ export function whyEntry(moment: Pick<Moment, "block" | "row">): Why {
   const entry = entryOf(block, row);
   if (entry === undefined) return { what: "an entry that is gone", value: "", from: [] };
   const words = block.text.slice(entry.line.start, entry.line.end).replace(/\s+/g, " ");
-  return { what: `${isoOf(block.day)} ${words}`, value: "", place: { block, start: entry.start, end: entry.end }, from: [] };
+  return {
+    what: `${isoOf(block.day)} ${words}`,
+    value: "",
+    place: { block, start: entry.start, end: entry.end },
+    from: [],
+  };
 }
 
 /** A statement in a definition as a leaf. */

@@ -6,7 +6,17 @@
  */
 
 /** The words that open a definition. */
-export const definitionWords = ["room", "water", "system", "tank", "group", "species", "food", "remedy", "gear"] as const;
+export const definitionWords = [
+  "room",
+  "water",
+  "system",
+  "tank",
+  "group",
+  "species",
+  "food",
+  "remedy",
+  "gear",
+] as const;
 export type DefinitionWord = (typeof definitionWords)[number];
 const isDefinitionWord: ReadonlySet<string> = new Set(definitionWords);
 
@@ -81,13 +91,15 @@ function kindOfHead(
 ): BlockKind | undefined {
   if (text.charCodeAt(line) === 0xfeff) line++;
   const code = text.charCodeAt(line);
-  if (code >= 0x30 && code <= 0x39 && /^\d{4}-\d{2}-\d{2}(?![\d-])/.test(text.slice(line, line + 11))) return "day";
+  if (code >= 0x30 && code <= 0x39 && /^\d{4}-\d{2}-\d{2}(?![\d-])/.test(text.slice(line, line + 11)))
+    return "day";
   const head = text.slice(line, Math.min(line + 80, nextLine(text, line)));
   const word = /^[a-z]+/.exec(head)?.[0];
   if (word !== undefined && isDefinitionWord.has(word) && !/^[\w-]/.test(head.slice(word.length))) {
     const second = firstWords.exec(head)?.[2];
     // `room note "..."` is an entry whose target is the room.
-    if (!(word === "room" && before === "day" && second !== undefined && isEntryWord(second))) return "definition";
+    if (!(word === "room" && before === "day" && second !== undefined && isEntryWord(second)))
+      return "definition";
     return undefined;
   }
   if (before === "day" && !dateLike.test(head)) {

@@ -180,7 +180,11 @@ class BlockParser extends EmbeddedActionsParser {
     pieces.second[at] = higher === undefined ? Number.NaN : Number(higher.image);
     pieces.third[at] = this.third === undefined ? Number.NaN : Number(this.third.image);
     pieces.mark[at] =
-      sign !== undefined ? (markOf.get(sign.tokenType) ?? Mark.exact) : higher !== undefined ? Mark.range : Mark.exact;
+      sign !== undefined
+        ? (markOf.get(sign.tokenType) ?? Mark.exact)
+        : higher !== undefined
+          ? Mark.range
+          : Mark.exact;
     pieces.unit[at] = this.unitStart < 0 ? noUnit : (unitCodeOf(this.spelling) ?? noUnit);
     pieces.unitStart[at] = this.unitStart < 0 ? endOf(last) : this.unitStart;
   };
@@ -288,7 +292,11 @@ export function parseBlock(text: string, sink: LineSink, pastHead = false): void
       parser.lines();
       const error = parser.errors[0];
       if (error === undefined) return;
-      const at = stumble(tokens, error.token, "previousToken" in error ? (error.previousToken as IToken) : undefined);
+      const at = stumble(
+        tokens,
+        error.token,
+        "previousToken" in error ? (error.previousToken as IToken) : undefined,
+      );
       const bad = tokens[at];
       const start = bad === undefined ? text.length : bad.startOffset;
       const isHead = !parser.pastHead;

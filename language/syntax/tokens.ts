@@ -8,7 +8,8 @@ import { createToken, Lexer, type TokenType } from "chevrotain";
  */
 
 /** Letters of every script, digits, `-`, `_`, and the marks of unit symbols; no punctuation, arrows or direction controls. */
-const letter = "A-Za-z_\\u00a3\\u20ac\\u2030\\u00b0\\u00b5\\u00c0-\\u00d6\\u00d8-\\u00f6\\u00f8-\\u1fff\\u2c00-\\u2fef\\u3040-\\ud7ff\\ud800-\\udfff\\uf900-\\ufdff\\ufe70-\\ufefe";
+const letter =
+  "A-Za-z_\\u00a3\\u20ac\\u2030\\u00b0\\u00b5\\u00c0-\\u00d6\\u00d8-\\u00f6\\u00f8-\\u1fff\\u2c00-\\u2fef\\u3040-\\ud7ff\\ud800-\\udfff\\uf900-\\ufdff\\ufe70-\\ufefe";
 const wordPattern = new RegExp(`[${letter}](?:[${letter}0-9]|[-/](?=[${letter}0-9]))*`);
 
 /** The lexer files the codes above 255 in buckets of 256: a few of each bucket hint them all. */
@@ -17,11 +18,23 @@ function everyStart(): number[] {
   for (let code = 0; code < 0x10000; code += code < 0x100 ? 1 : 0x40) codes.push(code);
   return codes;
 }
-const startOfWords = everyStart().filter((code) => new RegExp(`[${letter}]`).test(String.fromCharCode(code)) || code > 0xff);
+const startOfWords = everyStart().filter(
+  (code) => new RegExp(`[${letter}]`).test(String.fromCharCode(code)) || code > 0xff,
+);
 
 export const EndOfLine = createToken({ name: "EndOfLine", pattern: /\r\n|\n|\r/, line_breaks: true });
-export const Space = createToken({ name: "Space", pattern: /[ \t\f\v\u00a0\ufeff\u3000]+/, group: Lexer.SKIPPED });
-export const Comment = createToken({ name: "Comment", pattern: /(?<!\S)#[^\r\n]*/, start_chars_hint: ["#"], line_breaks: false, group: Lexer.SKIPPED });
+export const Space = createToken({
+  name: "Space",
+  pattern: /[ \t\f\v\u00a0\ufeff\u3000]+/,
+  group: Lexer.SKIPPED,
+});
+export const Comment = createToken({
+  name: "Comment",
+  pattern: /(?<!\S)#[^\r\n]*/,
+  start_chars_hint: ["#"],
+  line_breaks: false,
+  group: Lexer.SKIPPED,
+});
 export const DateMark = createToken({ name: "DateMark", pattern: /\d{4}-\d{2}-\d{2}(?![\d-])/ });
 export const TimeMark = createToken({ name: "TimeMark", pattern: /\d{1,2}:\d{2}(?![\d:])/ });
 export const SexedCount = createToken({ name: "SexedCount", pattern: /\d+\.\d+\.\d+(?![\d.])/ });
@@ -32,7 +45,12 @@ export const NumberMark = createToken({
 export const Text = createToken({ name: "Text", pattern: /"(?:[^"\\\r\n]|\\[^\r\n])*"/ });
 /** A text that is not closed on its line: the rest of the line is kept as the text that was begun. */
 export const OpenText = createToken({ name: "OpenText", pattern: /"[^\r\n]*/ });
-export const Word = createToken({ name: "Word", pattern: wordPattern, start_chars_hint: startOfWords, line_breaks: false });
+export const Word = createToken({
+  name: "Word",
+  pattern: wordPattern,
+  start_chars_hint: startOfWords,
+  line_breaks: false,
+});
 export const GroupMark = createToken({ name: "GroupMark", pattern: /@/ });
 export const Percent = createToken({ name: "Percent", pattern: /%/ });
 export const Arrow = createToken({ name: "Arrow", pattern: /->|\u2192/ });

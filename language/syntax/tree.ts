@@ -40,8 +40,14 @@ export function parseTree(text: string): TreeLine[] {
     const isBroken = broken !== undefined && broken.start >= start && broken.start <= end;
     if (isBroken) brokenAt++;
     const pieces: PieceSpan[] = [];
-    while (spansAt < sink.spans.length && sink.spans[spansAt]!.start < next) pieces.push(sink.spans[spansAt++]!);
-    lines.push({ start, end, leaves: isBroken ? unreadLeaves(text, start, end, next) : leavesOf(text, start, end, next, pieces), broken: isBroken ? broken : undefined });
+    while (spansAt < sink.spans.length && sink.spans[spansAt]!.start < next)
+      pieces.push(sink.spans[spansAt++]!);
+    lines.push({
+      start,
+      end,
+      leaves: isBroken ? unreadLeaves(text, start, end, next) : leavesOf(text, start, end, next, pieces),
+      broken: isBroken ? broken : undefined,
+    });
     start = next;
   }
   return lines;
@@ -84,7 +90,13 @@ function endOfLine(text: string, start: number, next: number): number {
   return end;
 }
 
-function leavesOf(text: string, start: number, end: number, next: number, pieces: readonly PieceSpan[]): Leaf[] {
+function leavesOf(
+  text: string,
+  start: number,
+  end: number,
+  next: number,
+  pieces: readonly PieceSpan[],
+): Leaf[] {
   const leaves: Leaf[] = [];
   let at = start;
   const gap = (upTo: number): void => {
@@ -92,14 +104,25 @@ function leavesOf(text: string, start: number, end: number, next: number, pieces
     const between = text.slice(at, upTo);
     const mark = between.search(/(?<!\S)#/);
     if (mark > 0 || (mark < 0 && between !== "")) {
-      leaves.push({ kind: "space", start: at, text: mark < 0 ? between : between.slice(0, mark), piece: undefined });
+      leaves.push({
+        kind: "space",
+        start: at,
+        text: mark < 0 ? between : between.slice(0, mark),
+        piece: undefined,
+      });
     }
-    if (mark >= 0) leaves.push({ kind: "comment", start: at + mark, text: between.slice(mark), piece: undefined });
+    if (mark >= 0)
+      leaves.push({ kind: "comment", start: at + mark, text: between.slice(mark), piece: undefined });
     at = upTo;
   };
   for (const piece of pieces) {
     gap(piece.start);
-    leaves.push({ kind: "piece", start: piece.start, text: text.slice(piece.start, piece.end), piece: piece.kind });
+    leaves.push({
+      kind: "piece",
+      start: piece.start,
+      text: text.slice(piece.start, piece.end),
+      piece: piece.kind,
+    });
     at = piece.end;
   }
   gap(end);

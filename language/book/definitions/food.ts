@@ -15,8 +15,19 @@ export const food: DefinitionKind = {
       "portion",
       "What a portion weighs.",
       [
-        { name: "portion", doc: "The portion.", filling: quantity("portion", "portion"), required: "a portion: portion 1 cube = 3.5 g" },
-        { name: "mass", lead: "=", doc: "What it weighs.", filling: quantity("mass", "mass"), required: "a mass: portion 1 cube = 3.5 g" },
+        {
+          name: "portion",
+          doc: "The portion.",
+          filling: quantity("portion", "portion"),
+          required: "a portion: portion 1 cube = 3.5 g",
+        },
+        {
+          name: "mass",
+          lead: "=",
+          doc: "What it weighs.",
+          filling: quantity("mass", "mass"),
+          required: "a mass: portion 1 cube = 3.5 g",
+        },
       ],
       ["portion 1 cube = 3.5 g"],
       { many: true },

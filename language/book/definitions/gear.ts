@@ -2,7 +2,19 @@ import { type DefinitionKind, single } from "../property.ts";
 import { choice, name, quantity } from "../slots.ts";
 import { at, every, note } from "./shared.ts";
 
-export const gearKinds = ["filter", "heater", "pump", "lamp", "air", "meter", "kit", "uv", "feeder", "net", "other"] as const;
+export const gearKinds = [
+  "filter",
+  "heater",
+  "pump",
+  "lamp",
+  "air",
+  "meter",
+  "kit",
+  "uv",
+  "feeder",
+  "net",
+  "other",
+] as const;
 
 export const gear: DefinitionKind = {
   word: "gear",

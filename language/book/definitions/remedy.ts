@@ -1,32 +1,85 @@
 import { type DefinitionKind, property, single } from "../property.ts";
 import { choice, quantity, text, words } from "../slots.ts";
-import { animalKinds } from "./species.ts";
 import { note } from "./shared.ts";
+import { animalKinds } from "./species.ts";
 
 export const remedy: DefinitionKind = {
   word: "remedy",
   title: "Remedy",
   doc: "What the label or the veterinarian says, stated by the keeper. Nothing is built in and nothing here is advice.",
   properties: [
-    single("target", "The concentration in the water that is aimed at.", { filling: quantity("concentration", "concentration", "volume-concentration") }, "target 2 mg/L", "target 1..3 mg/L"),
-    single("ceiling", "The concentration never to exceed.", { filling: quantity("concentration", "concentration", "volume-concentration") }, "ceiling 5 mg/L"),
-    single("strength", "The active part of the product.", { filling: quantity("strength", "fraction", "concentration") }, "strength 20 mg/mL", "strength 80 %"),
+    single(
+      "target",
+      "The concentration in the water that is aimed at.",
+      { filling: quantity("concentration", "concentration", "volume-concentration") },
+      "target 2 mg/L",
+      "target 1..3 mg/L",
+    ),
+    single(
+      "ceiling",
+      "The concentration never to exceed.",
+      { filling: quantity("concentration", "concentration", "volume-concentration") },
+      "ceiling 5 mg/L",
+    ),
+    single(
+      "strength",
+      "The active part of the product.",
+      { filling: quantity("strength", "fraction", "concentration") },
+      "strength 20 mg/mL",
+      "strength 80 %",
+    ),
     single("drop", "The volume of one drop.", { filling: quantity("volume", "volume") }, "drop 0.05 mL"),
     property(
       "repeat",
       "The course: how many doses, how far apart.",
       [
-        { name: "times", doc: "How many doses in all.", filling: quantity("number of doses", "count"), required: "a number: repeat 3 times every 7 d" },
+        {
+          name: "times",
+          doc: "How many doses in all.",
+          filling: quantity("number of doses", "count"),
+          required: "a number: repeat 3 times every 7 d",
+        },
         { name: "word", doc: "Only for reading.", filling: choice("times") },
-        { name: "interval", lead: "every", doc: "How far apart.", filling: quantity("time", "duration"), required: "an interval: repeat 3 times every 7 d" },
+        {
+          name: "interval",
+          lead: "every",
+          doc: "How far apart.",
+          filling: quantity("time", "duration"),
+          required: "an interval: repeat 3 times every 7 d",
+        },
       ],
       ["repeat 3 times every 7 d"],
     ),
-    single("change-before", "The water change owed before each repeat.", { filling: quantity("fraction", "fraction") }, "change-before 25..50 %"),
-    single("half-life", "Time in which half of it is gone from the water by itself.", { filling: quantity("time", "duration") }, "half-life 3 d"),
-    single("harms", "Kinds and traits of animals it harms.", { filling: words("kind or trait of animal", ...animalKinds, "scaleless", "fry", "filter-bacteria") }, "harms snail, scaleless"),
-    single("withdrawal", "Time after a dose in which animals are not shipped.", { filling: quantity("time", "duration") }, "withdrawal 7 d"),
-    single("source", "Where these figures stand.", { filling: text("source") }, 'source "label of the product"'),
+    single(
+      "change-before",
+      "The water change owed before each repeat.",
+      { filling: quantity("fraction", "fraction") },
+      "change-before 25..50 %",
+    ),
+    single(
+      "half-life",
+      "Time in which half of it is gone from the water by itself.",
+      { filling: quantity("time", "duration") },
+      "half-life 3 d",
+    ),
+    single(
+      "harms",
+      "Kinds and traits of animals it harms.",
+      { filling: words("kind or trait of animal", ...animalKinds, "scaleless", "fry", "filter-bacteria") },
+      "harms snail, scaleless",
+    ),
+    single(
+      "withdrawal",
+      "Time after a dose in which animals are not shipped.",
+      { filling: quantity("time", "duration") },
+      "withdrawal 7 d",
+    ),
+    single(
+      "source",
+      "Where these figures stand.",
+      { filling: text("source") },
+      'source "label of the product"',
+    ),
     single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
     single("price", "Price of a pack.", { filling: quantity("price", "price") }, "price 14 EUR"),
     note,

@@ -18,13 +18,24 @@ export const room: DefinitionKind = {
       "capacity",
       "What one keeper can do in a day.",
       [
-        { name: "amount", doc: "Tanks, litres of prepared water, or minutes.", filling: quantity("number of tanks, volume or time", "count", "volume", "duration"), each: true, required: "an amount: capacity 7 tanks, 400 L, 150 min" },
+        {
+          name: "amount",
+          doc: "Tanks, litres of prepared water, or minutes.",
+          filling: quantity("number of tanks, volume or time", "count", "volume", "duration"),
+          each: true,
+          required: "an amount: capacity 7 tanks, 400 L, 150 min",
+        },
         { name: "what", doc: "Only for reading.", filling: choice("tanks"), each: true },
       ],
       ["capacity 7 tanks, 400 L, 150 min"],
       { list: true },
     ),
-    single("quarantine", "How long an arrival stays apart.", { filling: quantity("time", "duration") }, "quarantine 28 d"),
+    single(
+      "quarantine",
+      "How long an arrival stays apart.",
+      { filling: quantity("time", "duration") },
+      "quarantine 28 d",
+    ),
     property(
       "as-of",
       "Which day is today: for a log that is finished, its last.",

@@ -1,4 +1,4 @@
-import { property, type PropertyKind, single } from "../property.ts";
+import { type PropertyKind, property, single } from "../property.ts";
 import { text } from "../slots.ts";
 
 /** Properties that several kinds of definition have. */
@@ -7,8 +7,20 @@ export const limits: PropertyKind = property(
   "limits",
   "What the values of the water should be. The narrowest statement wins: tank, group, system, room.",
   [
-    { name: "parameter", doc: "What is limited.", filling: { is: "name", of: ["parameter"] }, each: true, required: "a parameter: limits nitrate <= 25 mg/L" },
-    { name: "bounds", doc: "A range or a bound.", filling: { is: "reading" }, each: true, required: "a range or a bound: limits nitrate <= 25 mg/L" },
+    {
+      name: "parameter",
+      doc: "What is limited.",
+      filling: { is: "name", of: ["parameter"] },
+      each: true,
+      required: "a parameter: limits nitrate <= 25 mg/L",
+    },
+    {
+      name: "bounds",
+      doc: "A range or a bound.",
+      filling: { is: "reading" },
+      each: true,
+      required: "a range or a bound: limits nitrate <= 25 mg/L",
+    },
   ],
   ["limits temperature 23..27 C, nitrate <= 25 mg/L, pH 6.8..7.8"],
   { list: true, many: true },

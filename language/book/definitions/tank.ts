@@ -2,7 +2,17 @@ import { type DefinitionKind, single } from "../property.ts";
 import { choice, name, quantity, text } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
-export const tankRoles = ["show", "breeding", "grow-out", "rack", "quarantine", "hospital", "holding", "culture", "storage"] as const;
+export const tankRoles = [
+  "show",
+  "breeding",
+  "grow-out",
+  "rack",
+  "quarantine",
+  "hospital",
+  "holding",
+  "culture",
+  "storage",
+] as const;
 export type TankRole = (typeof tankRoles)[number];
 
 export const tank: DefinitionKind = {
@@ -10,16 +20,36 @@ export const tank: DefinitionKind = {
   title: "Tank",
   doc: "A vessel with water. Its net volume is stated, or follows from inside dimensions, fill height and what is displaced.",
   properties: [
-    single("volume", "The net volume: the water that is really in it.", { filling: quantity("volume", "volume") }, "volume 310 L"),
-    single("inside", "Inside length, width and height.", { filling: { is: "lengths" } }, "inside 150 x 55 x 50 cm"),
+    single(
+      "volume",
+      "The net volume: the water that is really in it.",
+      { filling: quantity("volume", "volume") },
+      "volume 310 L",
+    ),
+    single(
+      "inside",
+      "Inside length, width and height.",
+      { filling: { is: "lengths" } },
+      "inside 150 x 55 x 50 cm",
+    ),
     single("filled", "Height of the water.", { filling: quantity("height", "length") }, "filled 46 cm"),
-    single("displaced", "Volume of sand, wood, rock.", { filling: quantity("volume", "volume") }, "displaced 38 L"),
+    single(
+      "displaced",
+      "Volume of sand, wood, rock.",
+      { filling: quantity("volume", "volume") },
+      "displaced 38 L",
+    ),
     single("system", "The system whose water it shares.", { filling: name("system") }, "system rack-water"),
     single("role", "What it is for.", { filling: choice(...tankRoles) }, "role show"),
     single("place", "Where it stands.", { filling: text("place") }, 'place "left wall"'),
     single("from", "First day in service.", { filling: { is: "date" } }, "from 2025-03-01"),
     single("until", "Last day in service.", { filling: { is: "date" } }, "until 2026-03-01"),
-    single("cap", "Largest adult length the tank suits.", { filling: quantity("length", "length") }, "cap 8 cm"),
+    single(
+      "cap",
+      "Largest adult length the tank suits.",
+      { filling: quantity("length", "length") },
+      "cap 8 cm",
+    ),
     limits,
     every,
     at,

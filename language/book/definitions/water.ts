@@ -10,8 +10,20 @@ export const water: DefinitionKind = {
       "content",
       "What the water holds before it goes in.",
       [
-        { name: "parameter", doc: "What it holds.", filling: { is: "name", of: ["parameter"] }, each: true, required: "a parameter: content nitrate 6 mg/L" },
-        { name: "reading", doc: "How much.", filling: { is: "reading" }, each: true, required: "a value: content nitrate 6 mg/L" },
+        {
+          name: "parameter",
+          doc: "What it holds.",
+          filling: { is: "name", of: ["parameter"] },
+          each: true,
+          required: "a parameter: content nitrate 6 mg/L",
+        },
+        {
+          name: "reading",
+          doc: "How much.",
+          filling: { is: "reading" },
+          each: true,
+          required: "a value: content nitrate 6 mg/L",
+        },
       ],
       ["content nitrate 6 mg/L, KH 5 dKH, GH 9 dGH, pH 7.6"],
       { list: true, many: true },

@@ -9,7 +9,18 @@ export const algae = entryKind({
   duty: true,
   sort: "plants",
   slots: [
-    { name: "sort", doc: "Which algae.", filling: nameOrWord("algae", "any", "film", "green-spot", "thread", "brush", "blue-green", "diatoms"), column: "subject" },
-    { name: "rating", doc: "0 to 4, or a share.", filling: quantity("rating from 0 to 4, or share", "count", "fraction"), column: "amount", required: "a rating: algae green-spot 2" },
+    {
+      name: "sort",
+      doc: "Which algae.",
+      filling: nameOrWord("algae", "any", "film", "green-spot", "thread", "brush", "blue-green", "diatoms"),
+      column: "subject",
+    },
+    {
+      name: "rating",
+      doc: "0 to 4, or a share.",
+      filling: quantity("rating from 0 to 4, or share", "count", "fraction"),
+      column: "amount",
+      required: "a rating: algae green-spot 2",
+    },
   ],
 });

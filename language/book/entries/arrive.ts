@@ -9,11 +9,29 @@ export const arrive = entryKind({
   duty: false,
   sort: "animals",
   slots: [
-    { name: "species", doc: "What came.", filling: name("species"), column: "subject", required: "a species: arrive praecox 10" },
-    { name: "animals", doc: "How many came alive.", filling: count(), column: "amount", required: "a number: arrive praecox 10" },
+    {
+      name: "species",
+      doc: "What came.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: arrive praecox 10",
+    },
+    {
+      name: "animals",
+      doc: "How many came alive.",
+      filling: count(),
+      column: "amount",
+      required: "a number: arrive praecox 10",
+    },
     { name: "supplier", lead: "from", doc: "Where they came from.", filling: text("supplier") },
     { name: "lot", lead: "lot", doc: "The lot or consignment.", filling: text("lot"), column: "object" },
-    { name: "dead", lead: "dead", doc: "How many came dead, beside those alive.", filling: count("number dead on arrival"), column: "second" },
+    {
+      name: "dead",
+      lead: "dead",
+      doc: "How many came dead, beside those alive.",
+      filling: count("number dead on arrival"),
+      column: "second",
+    },
     { name: "price", lead: "price", doc: "What they cost.", filling: quantity("price", "price") },
   ],
 });

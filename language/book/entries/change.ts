@@ -9,9 +9,32 @@ export const change = entryKind({
   duty: true,
   sort: "water",
   slots: [
-    { name: "amount", doc: "How much: a fraction of the net volume, or a volume.", filling: quantity("fraction or volume", "fraction", "volume"), column: "amount", required: "an amount: change 30 % or change 40 L" },
-    { name: "method", doc: "`batch` (the default): drained, then filled. `flow`: both at once at constant level.", filling: choice("batch", "flow"), column: "choice" },
-    { name: "source", lead: "from", doc: "The water that went in; else the first one defined.", filling: name("water"), column: "object" },
-    { name: "temperature", lead: "at", doc: "The temperature of the new water.", filling: quantity("temperature", "temperature"), column: "second" },
+    {
+      name: "amount",
+      doc: "How much: a fraction of the net volume, or a volume.",
+      filling: quantity("fraction or volume", "fraction", "volume"),
+      column: "amount",
+      required: "an amount: change 30 % or change 40 L",
+    },
+    {
+      name: "method",
+      doc: "`batch` (the default): drained, then filled. `flow`: both at once at constant level.",
+      filling: choice("batch", "flow"),
+      column: "choice",
+    },
+    {
+      name: "source",
+      lead: "from",
+      doc: "The water that went in; else the first one defined.",
+      filling: name("water"),
+      column: "object",
+    },
+    {
+      name: "temperature",
+      lead: "at",
+      doc: "The temperature of the new water.",
+      filling: quantity("temperature", "temperature"),
+      column: "second",
+    },
   ],
 });

@@ -9,7 +9,18 @@ export const close = entryKind({
   duty: false,
   sort: "health",
   slots: [
-    { name: "case", doc: "The case that is over.", filling: name("case"), column: "object", required: "a case: close flukes-1 recovered" },
-    { name: "outcome", doc: "How it ended.", filling: choice("recovered", "died", "euthanised", "unresolved"), column: "choice" },
+    {
+      name: "case",
+      doc: "The case that is over.",
+      filling: name("case"),
+      column: "object",
+      required: "a case: close flukes-1 recovered",
+    },
+    {
+      name: "outcome",
+      doc: "How it ended.",
+      filling: choice("recovered", "died", "euthanised", "unresolved"),
+      column: "choice",
+    },
   ],
 });

@@ -9,9 +9,26 @@ export const condition = entryKind({
   duty: true,
   sort: "animals",
   slots: [
-    { name: "species", doc: "Which species.", filling: name("species"), column: "subject", required: "a species: condition praecox 3.5" },
-    { name: "score", doc: "1 to 5; 3 is ideal.", filling: quantity("score from 1 to 5", "count"), column: "amount" },
-    { name: "length", lead: "length", doc: "Standard length.", filling: quantity("length", "length"), column: "second" },
+    {
+      name: "species",
+      doc: "Which species.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: condition praecox 3.5",
+    },
+    {
+      name: "score",
+      doc: "1 to 5; 3 is ideal.",
+      filling: quantity("score from 1 to 5", "count"),
+      column: "amount",
+    },
+    {
+      name: "length",
+      lead: "length",
+      doc: "Standard length.",
+      filling: quantity("length", "length"),
+      column: "second",
+    },
     { name: "weight", lead: "weight", doc: "Weight of one animal.", filling: quantity("weight", "mass") },
   ],
 });

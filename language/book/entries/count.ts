@@ -10,8 +10,29 @@ export const count = entryKind({
   sort: "animals",
   list: true,
   slots: [
-    { name: "species", doc: "What was counted.", filling: name("species"), each: true, column: "subject", required: "a species: count praecox 14" },
-    { name: "animals", doc: "How many: `14`, `~20`, `3.5.2` (males, females, unsexed).", filling: animals(), each: true, column: "amount", required: "a number: count praecox 14" },
-    { name: "expected", lead: "of", doc: "How many there should be.", filling: animals("number expected"), each: true, column: "second" },
+    {
+      name: "species",
+      doc: "What was counted.",
+      filling: name("species"),
+      each: true,
+      column: "subject",
+      required: "a species: count praecox 14",
+    },
+    {
+      name: "animals",
+      doc: "How many: `14`, `~20`, `3.5.2` (males, females, unsexed).",
+      filling: animals(),
+      each: true,
+      column: "amount",
+      required: "a number: count praecox 14",
+    },
+    {
+      name: "expected",
+      lead: "of",
+      doc: "How many there should be.",
+      filling: animals("number expected"),
+      each: true,
+      column: "second",
+    },
   ],
 });

@@ -9,7 +9,26 @@ export const dose = entryKind({
   duty: true,
   sort: "health",
   slots: [
-    { name: "remedy", doc: "A remedy that is defined in the log.", filling: name("remedy"), column: "subject", required: "a remedy: dose praziquantel 96 mg" },
-    { name: "amount", doc: "How much of the product, or the concentration it adds.", filling: quantity("mass, volume, drops or concentration", "mass", "volume", "concentration", "volume-concentration", "portion"), column: "amount", required: "an amount: dose praziquantel 96 mg" },
+    {
+      name: "remedy",
+      doc: "A remedy that is defined in the log.",
+      filling: name("remedy"),
+      column: "subject",
+      required: "a remedy: dose praziquantel 96 mg",
+    },
+    {
+      name: "amount",
+      doc: "How much of the product, or the concentration it adds.",
+      filling: quantity(
+        "mass, volume, drops or concentration",
+        "mass",
+        "volume",
+        "concentration",
+        "volume-concentration",
+        "portion",
+      ),
+      column: "amount",
+      required: "an amount: dose praziquantel 96 mg",
+    },
   ],
 });

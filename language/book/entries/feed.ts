@@ -10,7 +10,20 @@ export const feed = entryKind({
   sort: "care",
   list: true,
   slots: [
-    { name: "food", doc: "A food, or `none` for a day without.", filling: nameOrWord("food", "food", "none"), each: true, column: "subject", required: "a food: feed cyclops 2 cubes" },
-    { name: "amount", doc: "How much, by weight, volume or portions.", filling: quantity("amount of food", "portion", "mass", "volume"), each: true, column: "amount" },
+    {
+      name: "food",
+      doc: "A food, or `none` for a day without.",
+      filling: nameOrWord("food", "food", "none"),
+      each: true,
+      column: "subject",
+      required: "a food: feed cyclops 2 cubes",
+    },
+    {
+      name: "amount",
+      doc: "How much, by weight, volume or portions.",
+      filling: quantity("amount of food", "portion", "mass", "volume"),
+      each: true,
+      column: "amount",
+    },
   ],
 });

@@ -9,7 +9,19 @@ export const hatch = entryKind({
   duty: false,
   sort: "breeding",
   slots: [
-    { name: "species", doc: "Which species.", filling: name("species"), column: "subject", required: "a species: hatch praecox ~80" },
-    { name: "animals", doc: "How many, often about.", filling: count(), column: "amount", required: "a number: hatch praecox ~80" },
+    {
+      name: "species",
+      doc: "Which species.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: hatch praecox ~80",
+    },
+    {
+      name: "animals",
+      doc: "How many, often about.",
+      filling: count(),
+      column: "amount",
+      required: "a number: hatch praecox ~80",
+    },
   ],
 });

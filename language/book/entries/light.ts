@@ -10,6 +10,12 @@ export const light = entryKind({
   sort: "plants",
   slots: [
     { name: "period", doc: "Hours a day.", filling: quantity("hours a day", "duration"), column: "amount" },
-    { name: "intensity", lead: "at", doc: "Share of full power, lux, or photon flux.", filling: quantity("intensity", "fraction", "illuminance", "light-flux"), column: "second" },
+    {
+      name: "intensity",
+      lead: "at",
+      doc: "Share of full power, lux, or photon flux.",
+      filling: quantity("intensity", "fraction", "illuminance", "light-flux"),
+      column: "second",
+    },
   ],
 });

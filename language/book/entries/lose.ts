@@ -9,9 +9,32 @@ export const lose = entryKind({
   duty: false,
   sort: "animals",
   slots: [
-    { name: "species", doc: "What was lost.", filling: name("species"), column: "subject", required: "a species: lose praecox 1" },
-    { name: "animals", doc: "How many.", filling: count(), column: "amount", required: "a number: lose praecox 1" },
-    { name: "how", doc: "How they were lost.", filling: choice("found", "missing", "jumped", "culled", "euthanised"), column: "choice" },
-    { name: "lot", lead: "lot", doc: "The lot they came with.", filling: { is: "text", noun: "lot" }, column: "object" },
+    {
+      name: "species",
+      doc: "What was lost.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: lose praecox 1",
+    },
+    {
+      name: "animals",
+      doc: "How many.",
+      filling: count(),
+      column: "amount",
+      required: "a number: lose praecox 1",
+    },
+    {
+      name: "how",
+      doc: "How they were lost.",
+      filling: choice("found", "missing", "jumped", "culled", "euthanised"),
+      column: "choice",
+    },
+    {
+      name: "lot",
+      lead: "lot",
+      doc: "The lot they came with.",
+      filling: { is: "text", noun: "lot" },
+      column: "object",
+    },
   ],
 });

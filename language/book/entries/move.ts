@@ -9,8 +9,26 @@ export const move = entryKind({
   duty: false,
   sort: "animals",
   slots: [
-    { name: "species", doc: "What was moved.", filling: name("species"), column: "subject", required: "a species: move cherry 12 -> r4" },
-    { name: "animals", doc: "How many.", filling: count(), column: "amount", required: "a number: move cherry 12 -> r4" },
-    { name: "destination", doc: "The tank they went to.", filling: { is: "destination" }, column: "object", required: "where to: move cherry 12 -> r4" },
+    {
+      name: "species",
+      doc: "What was moved.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: move cherry 12 -> r4",
+    },
+    {
+      name: "animals",
+      doc: "How many.",
+      filling: count(),
+      column: "amount",
+      required: "a number: move cherry 12 -> r4",
+    },
+    {
+      name: "destination",
+      doc: "The tank they went to.",
+      filling: { is: "destination" },
+      column: "object",
+      required: "where to: move cherry 12 -> r4",
+    },
   ],
 });

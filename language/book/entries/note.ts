@@ -7,5 +7,12 @@ export const note = entryKind({
   examples: ['note "heater clicks"'],
   duty: false,
   sort: "prose",
-  slots: [{ name: "note", doc: "What there is to say.", filling: { is: "text", noun: "note" }, required: 'a text: note "heater clicks"' }],
+  slots: [
+    {
+      name: "note",
+      doc: "What there is to say.",
+      filling: { is: "text", noun: "note" },
+      required: 'a text: note "heater clicks"',
+    },
+  ],
 });

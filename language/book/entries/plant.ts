@@ -9,8 +9,20 @@ export const plant = entryKind({
   duty: false,
   sort: "plants",
   slots: [
-    { name: "plant", doc: "Which plant.", filling: nameOrWord("plant", "species"), column: "subject", required: "a plant: plant fern 3" },
+    {
+      name: "plant",
+      doc: "Which plant.",
+      filling: nameOrWord("plant", "species"),
+      column: "subject",
+      required: "a plant: plant fern 3",
+    },
     { name: "number", doc: "How many.", filling: count(), column: "amount" },
-    { name: "origin", lead: "from", doc: "The tank or supplier they came from.", filling: text("origin"), column: "object" },
+    {
+      name: "origin",
+      lead: "from",
+      doc: "The tank or supplier they came from.",
+      filling: text("origin"),
+      column: "object",
+    },
   ],
 });

@@ -9,7 +9,18 @@ export const result = entryKind({
   duty: false,
   sort: "health",
   slots: [
-    { name: "case", doc: "The case it belongs to.", filling: name("case"), column: "object", required: "a case: result flukes-1 positive" },
-    { name: "outcome", doc: "Whether it was found.", filling: choice("positive", "negative", "inconclusive"), column: "choice" },
+    {
+      name: "case",
+      doc: "The case it belongs to.",
+      filling: name("case"),
+      column: "object",
+      required: "a case: result flukes-1 positive",
+    },
+    {
+      name: "outcome",
+      doc: "Whether it was found.",
+      filling: choice("positive", "negative", "inconclusive"),
+      column: "choice",
+    },
   ],
 });

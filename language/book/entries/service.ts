@@ -9,7 +9,28 @@ export const service = entryKind({
   duty: true,
   sort: "care",
   slots: [
-    { name: "gear", doc: "What was serviced; may be left out where the entry's target is the gear.", filling: nameOrWord("gear", "gear", "filter", "canister", "sponge", "pump", "heater", "lamp", "air-stone", "meter"), column: "subject" },
-    { name: "work", doc: "What was done.", filling: choice("rinsed", "replaced", "calibrated", "checked", "repaired"), column: "choice" },
+    {
+      name: "gear",
+      doc: "What was serviced; may be left out where the entry's target is the gear.",
+      filling: nameOrWord(
+        "gear",
+        "gear",
+        "filter",
+        "canister",
+        "sponge",
+        "pump",
+        "heater",
+        "lamp",
+        "air-stone",
+        "meter",
+      ),
+      column: "subject",
+    },
+    {
+      name: "work",
+      doc: "What was done.",
+      filling: choice("rinsed", "replaced", "calibrated", "checked", "repaired"),
+      column: "choice",
+    },
   ],
 });

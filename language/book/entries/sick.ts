@@ -9,10 +9,22 @@ export const sick = entryKind({
   duty: false,
   sort: "health",
   slots: [
-    { name: "species", doc: "Which species.", filling: name("species"), column: "subject", required: "a species: sick praecox 2" },
+    {
+      name: "species",
+      doc: "Which species.",
+      filling: name("species"),
+      column: "subject",
+      required: "a species: sick praecox 2",
+    },
     { name: "affected", doc: "How many show signs.", filling: count("number affected"), column: "amount" },
     { name: "at risk", lead: "of", doc: "Of how many.", filling: count("number at risk"), column: "second" },
     { name: "signs", lead: "signs", doc: "What is seen.", filling: text("signs") },
-    { name: "case", lead: "case", doc: "The case it belongs to; a new name opens one.", filling: name("case"), column: "object" },
+    {
+      name: "case",
+      lead: "case",
+      doc: "The case it belongs to; a new name opens one.",
+      filling: name("case"),
+      column: "object",
+    },
   ],
 });

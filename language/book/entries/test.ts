@@ -9,7 +9,21 @@ export const test = entryKind({
   sort: "water",
   list: true,
   slots: [
-    { name: "parameter", doc: "What was measured.", filling: { is: "name", of: ["parameter"] }, each: true, column: "subject", required: "a parameter: nitrate 18" },
-    { name: "reading", doc: "What it read; `<5` if below the lowest step of the test.", filling: { is: "reading" }, each: true, column: "amount", required: "a reading: nitrate 18" },
+    {
+      name: "parameter",
+      doc: "What was measured.",
+      filling: { is: "name", of: ["parameter"] },
+      each: true,
+      column: "subject",
+      required: "a parameter: nitrate 18",
+    },
+    {
+      name: "reading",
+      doc: "What it read; `<5` if below the lowest step of the test.",
+      filling: { is: "reading" },
+      each: true,
+      column: "amount",
+      required: "a reading: nitrate 18",
+    },
   ],
 });

@@ -9,7 +9,19 @@ export const topUp = entryKind({
   duty: true,
   sort: "water",
   slots: [
-    { name: "volume", doc: "How much was added.", filling: quantity("volume", "volume"), column: "amount", required: "a volume: top-up 4 L" },
-    { name: "source", lead: "from", doc: "The water that went in; else the first one defined.", filling: name("water"), column: "object" },
+    {
+      name: "volume",
+      doc: "How much was added.",
+      filling: quantity("volume", "volume"),
+      column: "amount",
+      required: "a volume: top-up 4 L",
+    },
+    {
+      name: "source",
+      lead: "from",
+      doc: "The water that went in; else the first one defined.",
+      filling: name("water"),
+      column: "object",
+    },
   ],
 });

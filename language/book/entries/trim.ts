@@ -9,7 +9,17 @@ export const trim = entryKind({
   duty: true,
   sort: "plants",
   slots: [
-    { name: "plant", doc: "Which plants.", filling: nameOrWord("plant", "species", "stems", "moss", "floating"), column: "subject" },
-    { name: "amount", doc: "How much was cut.", filling: quantity("mass or fraction", "mass", "fraction"), column: "amount" },
+    {
+      name: "plant",
+      doc: "Which plants.",
+      filling: nameOrWord("plant", "species", "stems", "moss", "floating"),
+      column: "subject",
+    },
+    {
+      name: "amount",
+      doc: "How much was cut.",
+      filling: quantity("mass or fraction", "mass", "fraction"),
+      column: "amount",
+    },
   ],
 });

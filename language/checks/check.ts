@@ -1,0 +1,170 @@
+import type { Book } from "../book/book.ts";
+import type { Block, BlockChange, Source } from "../book/source.ts";
+import { Logbook } from "../room/logbook.ts";
+import { changeChecks } from "./changes.ts";
+import { doseChecks } from "./doses.ts";
+import { dutyChecks, lateFindings } from "./duties.ts";
+import type { Finding, Severity } from "./finding.ts";
+import { limitChecks } from "./limits.ts";
+import { nameFindings } from "./names.ts";
+import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
+import { stockChecks } from "./stock.ts";
+import { textFinding, textFindings } from "./text.ts";
+import { trendFindings } from "./trends.ts";
+
+/** How much has been checked: tests hold the work of an edit against it. */
+export const checkCounts = { blocks: 0, ledgers: 0 };
+
+/** What is kept of a block: true for one revision and one book. */
+interface BlockFindings {
+  readonly revision: number;
+  readonly book: Book;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * A logbook with its findings. What a block's text tells is kept until the block or a definition changes; what follows from a ledger
+ * until the ledger is derived again, or the day is another.
+ */
+export class CheckedLogbook {
+  readonly logbook: Logbook;
+  private readonly observers: FindingObserver[] = [];
+  private readonly blocks = new WeakMap<Block, BlockFindings>();
+  private late: (readonly Finding[] | undefined)[] = [];
+  private lateDay = Number.NaN;
+
+  constructor() {
+    this.logbook = new Logbook((ledger) => this.observe(ledger));
+  }
+
+  get book(): Book {
+    this.refresh();
+    return this.logbook.book;
+  }
+
+  set(path: string, text: string): void {
+    this.logbook.set(path, text);
+  }
+
+  put(source: Source): void {
+    this.logbook.put(source);
+  }
+
+  remove(path: string): void {
+    this.logbook.remove(path);
+  }
+
+  take(change: BlockChange): void {
+    this.logbook.take(change);
+  }
+
+  /** Brings all up to date; drops what no longer holds. */
+  refresh(): void {
+    for (const ledger of this.logbook.refresh()) this.late[ledger] = undefined;
+  }
+
+  /** All findings as of a day outside, in order of files and places. */
+  findings(worldDay: number): Finding[] {
+    this.refresh();
+    const findings: Finding[] = [];
+    for (const block of this.logbook.blocks()) findings.push(...this.blockFindings(block));
+    for (const found of this.rowFindings()) {
+      const settled = settleFinding(found);
+      if (settled !== undefined) findings.push(settled);
+    }
+    findings.push(...this.bookFindings(), ...this.lateFindings(worldDay));
+    return inOrder(findings);
+  }
+
+  /** The findings of one file. */
+  findingsIn(source: Source, worldDay: number): Finding[] {
+    this.refresh();
+    const findings: Finding[] = [];
+    for (const block of source.blocks) findings.push(...this.blockFindings(block));
+    for (const found of this.rowFindings()) {
+      if (found.block.file !== source) continue;
+      const settled = settleFinding(found);
+      if (settled !== undefined) findings.push(settled);
+    }
+    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)]) {
+      if (finding.block.file === source) findings.push(finding);
+    }
+    return inOrder(findings);
+  }
+
+  /** How many findings of each severity there are, without settling where and what they are. */
+  count(worldDay: number): Record<Severity, number> {
+    this.refresh();
+    const counts: Record<Severity, number> = { error: 0, warning: 0, information: 0, hint: 0 };
+    for (const block of this.logbook.blocks())
+      for (const finding of this.blockFindings(block)) counts[finding.severity]++;
+    for (const found of this.rowFindings()) counts[found.severity()]++;
+    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)])
+      counts[finding.severity]++;
+    return counts;
+  }
+
+  private *rowFindings(): Iterable<RowFinding> {
+    for (let at = 0; at < this.logbook.ledgers.length; at++) yield* this.observers[at]!.found;
+  }
+
+  private observe(ledger: number): FindingObserver {
+    const { logbook } = this;
+    // The book is made before its ledgers, and asked for only while they listen.
+    const families = [
+      (add: (finding: RowFinding) => void) =>
+        limitChecks(logbook.bound, (parameter) => logbook.ledgerAsIs(ledger)?.readings[parameter])(add),
+      changeChecks,
+      doseChecks,
+      dutyChecks,
+      (add: (finding: RowFinding) => void) => stockChecks(logbook.bound)(add),
+    ];
+    const observer = new FindingObserver(families);
+    this.observers[ledger] = observer;
+    return observer;
+  }
+
+  private blockFindings(block: Block): readonly Finding[] {
+    const { book } = this.logbook;
+    const known = this.blocks.get(block);
+    if (known !== undefined && known.revision === block.revision && known.book === book)
+      return known.findings;
+    checkCounts.blocks++;
+    const dated = block.kind === "day" && !Number.isNaN(block.day);
+    const findings = [...textFindings(block), ...(dated ? nameFindings(book, block) : [])];
+    this.blocks.set(block, { revision: block.revision, book, findings });
+    return findings;
+  }
+
+  private bookFindings(): Finding[] {
+    return this.logbook.book.problems.map((problem) => textFinding(problem.block, problem, problem.related));
+  }
+
+  private lateFindings(worldDay: number): Finding[] {
+    const { logbook } = this;
+    const day = logbook.today(worldDay);
+    if (day !== this.lateDay) {
+      this.late = [];
+      this.lateDay = day;
+    }
+    const { book } = logbook;
+    return logbook.ledgers.flatMap((ledger, at) => {
+      const known = this.late[at];
+      if (known !== undefined) return known;
+      checkCounts.ledgers++;
+      const stations = book.stations.filter((station) => logbook.ledgerNumber(station) === at);
+      const made = [...lateFindings(ledger, stations, day), ...trendFindings(ledger, day)];
+      this.late[at] = made;
+      return made;
+    });
+  }
+}
+
+function inOrder(findings: Finding[]): Finding[] {
+  return findings.sort((a, b) => {
+    const { path: pathA } = a.block.file;
+    const { path: pathB } = b.block.file;
+    if (pathA !== pathB) return pathA < pathB ? -1 : 1;
+    return a.block.start + a.start - (b.block.start + b.start) || (a.code < b.code ? -1 : 1);
+  });
+}

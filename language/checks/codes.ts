@@ -1,0 +1,28 @@
+import type { CodePage } from "./code.ts";
+import { dosePages } from "./doses.ts";
+import { dutyPages } from "./duties.ts";
+import { limitPages } from "./limits.ts";
+import { namePages } from "./names.ts";
+import { stockPages } from "./stock.ts";
+import { textPages } from "./text.ts";
+import { trendPages } from "./trends.ts";
+
+/** Every code of a finding with its page. The table only grows. */
+export const codePages = [
+  ...textPages,
+  ...namePages,
+  ...limitPages,
+  ...trendPages,
+  ...dosePages,
+  ...dutyPages,
+  ...stockPages,
+] as const satisfies readonly CodePage[];
+
+export type Code = (typeof codePages)[number]["code"];
+
+/** The page of a code. Throws a RangeError for a code that is not in the table. */
+export function pageOf(code: string): CodePage {
+  const found = (codePages as readonly CodePage[]).find((each) => each.code === code);
+  if (found === undefined) throw new RangeError(`no finding has the code ${code}`);
+  return found;
+}

@@ -1,0 +1,205 @@
+import { spokenDay } from "../book/dates.ts";
+import type { Station } from "../book/stations.ts";
+import { coursesCut, type DueDuty, dosesOn, dutiesOn } from "../room/due.ts";
+import type { Ledger } from "../room/ledger.ts";
+import type { Observer } from "../room/observer.ts";
+import { placeOfRow, whyEntry, whyStated } from "../room/why.ts";
+import { page } from "./code.ts";
+import { doseCaution } from "./doses.ts";
+import type { Finding, Severity } from "./finding.ts";
+import type { RowFinding } from "./observe.ts";
+import { days, percent } from "./words.ts";
+
+/** What is late, by one mechanism for all duties, and doses of courses that are running. */
+
+const tank = `tank dam
+  volume 100 L
+  every 7 d change 30 %
+`;
+
+export const dutyPages = [
+  page({
+    code: "duty/overdue",
+    severity: "warning",
+    since: "0.1",
+    title: "A duty is overdue",
+    says: "It is longer ago than the interval stated since this was last done. What is a little late is only for information; a warning comes when it is late by more than a quarter of its interval.",
+    todo: "Do it and write it down, or give the duty another interval.",
+    raises: `${tank.trimEnd().replace("every", "every")}
+# ^^^^^^^^^^^^^^^^^^^^^ duty/overdue
+2026-03-01
+  dam change 30 %
+2026-03-12
+  dam note "away for a week"`,
+    fine: `${tank}2026-03-01
+  dam change 30 %
+2026-03-08
+  dam note "today, after lunch"`,
+  }),
+  page({
+    code: "duty/short",
+    severity: "information",
+    since: "0.1",
+    title: "Done less often than stated",
+    says: "In the days up to today this was done fewer times than “at least” asks for.",
+    todo: "Catch up.",
+    raises: `tank dam
+  volume 100 L
+  at least 3 per 7 d feed frozen
+# ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ duty/short
+food cyclops
+  kind frozen
+2026-03-01
+  dam feed cyclops
+2026-03-15
+  dam feed cyclops`,
+    fine: `tank dam
+  volume 100 L
+  at least 2 per 7 d feed frozen
+food cyclops
+  kind frozen
+2026-03-01
+  dam feed cyclops
+2026-03-12
+  dam feed cyclops
+2026-03-15
+  dam feed cyclops`,
+  }),
+  page({
+    code: "duty/too-often",
+    severity: "information",
+    since: "0.1",
+    title: "Done more often than stated",
+    says: "With this entry it was done more often than “at most” allows in any so many days.",
+    todo: "Leave it out for some days.",
+    raises: `tank dam
+  volume 100 L
+  at most 2 per 7 d feed dry
+food flake
+  kind dry
+2026-03-01
+  dam feed flake
+2026-03-02
+  dam feed flake
+2026-03-03
+  dam feed flake
+# ^^^^^^^^^^^^^^ duty/too-often`,
+    fine: `tank dam
+  volume 100 L
+  at most 2 per 7 d feed dry
+food flake
+  kind dry
+2026-03-01
+  dam feed flake
+2026-03-02
+  dam feed flake
+2026-03-08
+  dam feed flake`,
+  }),
+] as const;
+
+/** Listens to duties done. */
+export function dutyChecks(add: (finding: RowFinding) => void): Observer {
+  return {
+    duty(at, { duty, times }) {
+      add({
+        code: "duty/too-often",
+        block: at.block,
+        row: at.row,
+        slots: [],
+        severity: () => "information",
+        message: () =>
+          `${duty.act} in ${duty.station.name}: ${times} times in ${days(duty.form.periodDays)}, at most ${duty.form.times} stated in ${duty.by}`,
+        related: () => [{ place: duty.place, message: `stated in ${duty.by}` }],
+        why: () => ({
+          what: `times of “${duty.act}”`,
+          value: String(times),
+          from: [whyEntry(at), whyStated(duty.place)],
+        }),
+      });
+    },
+  };
+}
+
+/** Late by more than this share of its interval a duty is a warning. Common practice. */
+const warnAfter = 0.25;
+
+/** Duties that are late on a day, and doses. */
+export function lateFindings(ledger: Ledger, stations: readonly Station[], day: number): Finding[] {
+  return [
+    ...dutiesOn(ledger, stations, day)
+      .filter((due) => due.late > 0)
+      .map(lateDuty),
+    ...lateDoses(ledger, day),
+  ];
+}
+
+function lateDuty(due: DueDuty): Finding {
+  const { duty, late, last, times } = due;
+  const { form, place } = duty;
+  const isEvery = form.when === "every";
+  const severity: Severity = isEvery && late > warnAfter * form.periodDays ? "warning" : "information";
+  const since = Number.isNaN(last) ? "never done" : `last done on ${spokenDay(last)}`;
+  const lastPlace = due.lastAt === undefined ? undefined : placeOfRow(due.lastAt.block, due.lastAt.row);
+  return {
+    code: isEvery ? "duty/overdue" : "duty/short",
+    severity,
+    block: place.block,
+    start: place.start,
+    end: place.end,
+    message: isEvery
+      ? `${duty.station.name}: ${duty.act} is ${days(late)} late (${since})`
+      : `${duty.station.name}: ${duty.act} ${times} of ${form.times} times in the last ${days(form.periodDays)}`,
+    fixes: [],
+    related: lastPlace === undefined ? [] : [{ place: lastPlace, message: "last done here" }],
+    why: {
+      what: `${duty.act} in ${duty.station.name}`,
+      value: isEvery ? `${days(late)} late` : `${times} of ${form.times}`,
+      formula: isEvery ? "due = day it was last done + interval" : "times in the period up to today",
+      place,
+      from: [whyStated(place), ...(due.lastAt === undefined ? [] : [whyEntry(due.lastAt)])],
+    },
+  };
+}
+
+function lateDoses(ledger: Ledger, day: number): Finding[] {
+  const findings: Finding[] = [];
+  for (const { course, due, late, changeOwed } of dosesOn(ledger, day)) {
+    const place = late > 0 ? placeOfRow(course.last.block, course.last.row) : undefined;
+    if (place === undefined) continue;
+    const owed = changeOwed > 0.005 ? `; a change of ${percent(changeOwed)} is owed before it` : "";
+    findings.push({
+      code: "dose/overdue",
+      severity: "warning",
+      ...place,
+      message: `dose ${course.given + 1} of ${course.remedy.repeatTimes} of ${course.remedy.name} was due on ${spokenDay(due, day)}, ${days(late)} ago${owed}. ${doseCaution}`,
+      fixes: [],
+      related: [{ place: course.remedy.place, message: "the course as you stated it" }],
+      why: {
+        what: `next dose of ${course.remedy.name}`,
+        value: spokenDay(due),
+        formula: "due = day of the last dose + interval",
+        from: [whyEntry(course.last), whyStated(course.remedy.place)],
+      },
+    });
+  }
+  for (const course of coursesCut(ledger, day)) {
+    const place = placeOfRow(course.last.block, course.last.row);
+    if (place === undefined) continue;
+    const { remedy, given } = course;
+    findings.push({
+      code: "dose/missed",
+      severity: "warning",
+      ...place,
+      message: `${given} of ${remedy.repeatTimes} doses of ${remedy.name} were given; the next was due on ${spokenDay(course.last.time + remedy.repeatDays)}. ${doseCaution}`,
+      fixes: [],
+      related: [{ place: remedy.place, message: "the course as you stated it" }],
+      why: {
+        what: `course of ${remedy.name}`,
+        value: `${given} of ${remedy.repeatTimes}`,
+        from: [whyEntry(course.last), whyStated(remedy.place)],
+      },
+    });
+  }
+  return findings;
+}

@@ -1,0 +1,359 @@
+import type { Book } from "../book/book.ts";
+import { Kind, kindOf } from "../book/entries/registry.ts";
+import { linesOf, placeOfSlot } from "../book/entry.ts";
+import { Col, intsPerRow, kindOfRow, unitOfAmount } from "../book/facts.ts";
+import { noName, wordOf } from "../book/interner.ts";
+import { didYouMean, nearest } from "../book/nearest.ts";
+import { parameters } from "../book/parameters.ts";
+import { type Block, idOfRow } from "../book/source.ts";
+import type { Dimension } from "../quantity/dimension.ts";
+import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
+import { AMBIGUOUS } from "../quantity/units.ts";
+import { page } from "./code.ts";
+import type { Code } from "./codes.ts";
+import type { Finding, Fix } from "./finding.ts";
+
+/** Names and units of entries against what is defined: what the text of a day alone cannot tell. */
+
+const tank = `tank dam
+  volume 100 L
+`;
+
+export const namePages = [
+  page({
+    code: "name/target",
+    severity: "error",
+    since: "0.1",
+    title: "No such tank",
+    says: "No tank, system, gear or group has this name, so the entry belongs to nothing and does not count.",
+    todo: "Correct the name, or define the tank.",
+    raises: `${tank}2026-03-01
+  dmm change 30 %
+# ^^^ name/target`,
+    fine: `${tank}2026-03-01
+  dam change 30 %`,
+  }),
+  page({
+    code: "name/destination",
+    severity: "error",
+    since: "0.1",
+    title: "No such tank to move to",
+    says: "The tank that animals are moved to is not defined: by the book they would go nowhere.",
+    todo: "Correct the name, or define the tank.",
+    raises: `species praecox
+${tank}2026-03-01
+  dam move praecox 1 -> r44
+#                    ^^^^^^ name/destination`,
+    fine: `species praecox
+${tank}tank r4
+  volume 20 L
+2026-03-01
+  dam count praecox 4
+  dam move praecox 1 -> r4`,
+  }),
+  page({
+    code: "name/species",
+    severity: "warning",
+    since: "0.1",
+    title: "No such species",
+    says: "No species has this name. The animals are counted under it, but nothing is known of what they need or what harms them.",
+    todo: "Correct the name, or define the species.",
+    raises: `species praecox
+${tank}2026-03-01
+  dam count precox 4
+#           ^^^^^^ name/species`,
+    fine: `species praecox
+${tank}2026-03-01
+  dam count praecox 4`,
+  }),
+  page({
+    code: "name/remedy",
+    severity: "warning",
+    since: "0.1",
+    title: "No such remedy",
+    says: "No remedy has this name, so nothing can be said of what is in the water. Nothing is built in: what the label says must be stated.",
+    todo: "Define the remedy with what its label or the veterinarian says.",
+    raises: `${tank}2026-03-01
+  dam dose prazi 96 mg
+#          ^^^^^ name/remedy`,
+    fine: `remedy prazi
+  target 2 mg/L
+${tank}2026-03-01
+  dam dose prazi 200 mg`,
+  }),
+  page({
+    code: "name/water",
+    severity: "warning",
+    since: "0.1",
+    title: "No such source water",
+    says: "No water has this name: the change is computed as if it were pure.",
+    todo: "Correct the name, or define the water with its content.",
+    raises: `water tap
+${tank}2026-03-01
+  dam change 30 % from tab
+#                      ^^^ name/water`,
+    fine: `water tap
+${tank}2026-03-01
+  dam change 30 % from tap`,
+  }),
+  page({
+    code: "unit/ambiguous",
+    severity: "error",
+    since: "0.1",
+    title: "A unit that may mean several",
+    says: "This spelling means one thing in one country or trade and another elsewhere. It is never guessed: the entry waits until it is clear.",
+    todo: "Write the unit that is meant, or declare it in the units line of the room.",
+    raises: `room "Shed"
+${tank}2026-03-01
+  dam change 10 gal
+#            ^^^^^^ unit/ambiguous`,
+    fine: `room "Shed"
+  units gallon US
+${tank}2026-03-01
+  dam change 10 gal`,
+  }),
+  page({
+    code: "change/too-much",
+    severity: "warning",
+    since: "0.1",
+    title: "More than the tank holds",
+    says: "A batch cannot change more water than there is.",
+    todo: "Correct the amount or the volume of the tank; write “flow” if it was drained and filled at once.",
+    raises: `${tank}2026-03-01
+  dam change 120 L
+#            ^^^^^ change/too-much`,
+    fine: `${tank}2026-03-01
+  dam change 120 L flow`,
+  }),
+] as const;
+
+/** Findings of the names and units in one day block. */
+export function nameFindings(book: Book, block: Block): Finding[] {
+  const { facts } = block;
+  const findings: Finding[] = [];
+  for (let row = 0; row < facts.count; row++) {
+    const at = row * intsPerRow;
+    const target = facts.ints[at + Col.target]!;
+    const kind = kindOfRow(facts, row);
+    const isKnown = target >= 0 ? book.station(target) !== undefined : book.groupTanks(~target) !== undefined;
+    if (!isKnown) findings.push(unknownTarget(book, block, row, target));
+    const subject = facts.ints[at + Col.subject]!;
+    const object = facts.ints[at + Col.object]!;
+    if (subject !== noName && hasSpecies[kind] === 1 && !book.species.has(wordOf(subject))) {
+      findings.push(unknown(book, block, row, "species", "name/species", wordOf(subject), "species"));
+    } else if (kind === Kind.dose && book.remedy(wordOf(subject)) === undefined) {
+      findings.push(unknown(book, block, row, "remedy", "name/remedy", wordOf(subject), "remedy"));
+    }
+    if (object !== noName) {
+      if (kind === Kind.move && book.station(object)?.kind !== "tank") {
+        findings.push(unknown(book, block, row, "destination", "name/destination", wordOf(object), "tank"));
+      } else if (
+        (kind === Kind.change || kind === Kind.topUp) &&
+        !book.waters.some((water) => water.name === wordOf(object))
+      ) {
+        findings.push(unknown(book, block, row, "source", "name/water", wordOf(object), "water"));
+      }
+    }
+    const code = unitOfAmount(facts, row);
+    if (code < noUnit) {
+      const found = ambiguous(book, block, row, kind, subject, code);
+      if (found !== undefined) findings.push(found);
+    }
+  }
+  return oncePerPlace(findings);
+}
+
+const hasSpecies: number[] = [];
+for (const kind of [
+  Kind.count,
+  Kind.arrive,
+  Kind.lose,
+  Kind.move,
+  Kind.sell,
+  Kind.ship,
+  Kind.spawn,
+  Kind.hatch,
+  Kind.condition,
+  Kind.sick,
+]) {
+  hasSpecies[kind] = 1;
+}
+
+function unknownTarget(book: Book, block: Block, row: number, target: number): Finding {
+  const isGroup = target < 0;
+  const word = wordOf(isGroup ? ~target : target);
+  const line = linesOf(block).find((each) => {
+    const start = block.facts.ints[row * intsPerRow + Col.start]!;
+    return start >= each.start && start <= each.end;
+  });
+  const place =
+    line !== undefined && line.is !== "sheet" && line.target !== undefined
+      ? line.target
+      : { start: 0, end: 0 };
+  const candidates = isGroup ? [...book.groups.keys()] : book.stations.map((station) => station.name);
+  const near = nearest(word, candidates);
+  const isGroupName = !isGroup && book.groups.has(word);
+  const sign = isGroup ? "@" : "";
+  const fixes: Fix[] = isGroupName
+    ? [{ title: `Write “@${word}”`, edits: [{ block, ...place, text: `@${word}` }], isSure: true }]
+    : [
+        ...replacing(
+          block,
+          place,
+          near.map((each) => sign + each),
+        ),
+        ...(isGroup ? [] : [defining(book, block, "tank", word, "  volume 100 L\n")]),
+      ];
+  return {
+    code: "name/target",
+    severity: "error",
+    block,
+    ...{ start: place.start, end: place.end },
+    message: isGroupName
+      ? `“${word}” is a group: write “@${word}” for an entry in each of its tanks`
+      : `no ${isGroup ? "group" : "tank"} is called “${word}”${didYouMean(near)}`,
+    fixes,
+    related: [],
+    why: undefined,
+  };
+}
+
+function unknown(
+  book: Book,
+  block: Block,
+  row: number,
+  slot: string,
+  code: Code,
+  word: string,
+  sort: "species" | "remedy" | "water" | "tank",
+): Finding {
+  const place = placeOfSlot(block, idOfRow(block, row), slot);
+  const near = nearest(word, book.namesOf(sort));
+  const arrow = slot === "destination" ? "-> " : "";
+  const bodies = {
+    species: "  kind fish\n",
+    remedy: "  target 1 mg/L\n",
+    water: "  content nitrate 0 mg/L\n",
+    tank: "  volume 100 L\n",
+  };
+  return {
+    code,
+    severity: code === "name/destination" ? "error" : "warning",
+    block,
+    start: place.start,
+    end: place.end,
+    message: `no ${sort === "water" ? "source water" : sort} is called “${word}”${didYouMean(near)}`,
+    fixes: [
+      ...replacing(
+        block,
+        place,
+        near.map((each) => arrow + each),
+      ),
+      defining(book, block, sort, word, bodies[sort]),
+    ],
+    related: [],
+    why: undefined,
+  };
+}
+
+function replacing(block: Block, place: { start: number; end: number }, words: readonly string[]): Fix[] {
+  return words.map((text, index) => ({
+    title: `Write “${text}”`,
+    edits: [{ block, start: place.start, end: place.end, text }],
+    isSure: index === 0 && words.length === 1,
+  }));
+}
+
+/** Puts a new definition behind the last of its kind, or before the block. */
+function defining(
+  book: Book,
+  block: Block,
+  sort: "species" | "remedy" | "water" | "tank",
+  word: string,
+  body: string,
+): Fix {
+  const last = [...book.names.values()].filter(({ definition }) => definition.word === sort).at(-1);
+  const at = last?.place.block ?? block;
+  const trimmed = at.text.trimEnd().length;
+  const head = `${sort} ${word}\n${body}`;
+  const edit =
+    last === undefined
+      ? { block: at, start: 0, end: 0, text: `${head}\n` }
+      : { block: at, start: trimmed, end: trimmed, text: `\n\n${head.trimEnd()}` };
+  return { title: `Define ${sort} “${word}”`, edits: [edit], isSure: false };
+}
+
+function ambiguous(
+  book: Book,
+  block: Block,
+  row: number,
+  kind: number,
+  subject: number,
+  code: number,
+): Finding | undefined {
+  const spelling = ambiguousSpelling(code) ?? "";
+  const parameter = kind === Kind.test ? parameters[subject] : undefined;
+  const wanted: readonly Dimension[] = parameter !== undefined ? [parameter.dimension] : dimensionsOf(kind);
+  if (wanted.some((dimension) => book.units.unitFor(code, dimension, parameter) !== undefined))
+    return undefined;
+  const place = placeOfSlot(block, idOfRow(block, row), "amount", "reading", "volume", "period");
+  const units = (AMBIGUOUS.get(spelling) ?? []).filter((unit) => wanted.includes(unit.dimension));
+  const written = block.text.slice(place.start, place.end);
+  const number = written.slice(0, written.lastIndexOf(spelling)).trimEnd();
+  return {
+    code: "unit/ambiguous",
+    severity: "error",
+    block,
+    start: place.start,
+    end: place.end,
+    message: `“${spelling}” may be ${units.map((unit) => unit.symbol).join(" or ")}: write which, or declare it in the units line of the room`,
+    fixes: [
+      ...units.map((unit) => ({
+        title: `Write “${number} ${unit.symbol}”`,
+        edits: [{ block, start: place.start, end: place.end, text: `${number} ${unit.symbol}` }],
+        isSure: false,
+      })),
+      ...declaring(book, spelling),
+    ],
+    related: [],
+    why: undefined,
+  };
+}
+
+/** Declares what a spelling means in the room. */
+function declaring(book: Book, spelling: string): Fix[] {
+  const place = book.roomPlace;
+  if (place === undefined) return [];
+  const choices =
+    spelling === "ppm"
+      ? ["ppm mg/L", "ppm uL/L"]
+      : /^(deg|°)/.test(spelling)
+        ? ["temperature C", "temperature F"]
+        : ["gallon US", "gallon imperial"];
+  const line = /\n|$/.exec(place.block.text)!.index;
+  const existing = book.room?.properties.find((property) => property.word === "units");
+  return choices.map((words) => ({
+    title: `Declare “${words}” for the room`,
+    edits: [
+      existing === undefined
+        ? { block: place.block, start: line, end: line, text: `\n  units ${words}` }
+        : { block: place.block, start: existing.end, end: existing.end, text: `, ${words}` },
+    ],
+    isSure: false,
+  }));
+}
+
+/** The dimensions an amount of a kind of entry may have. */
+function dimensionsOf(kind: number): readonly Dimension[] {
+  return kindOf(kind).slots.flatMap((slot) =>
+    slot.column === "amount" && slot.filling.is === "quantity" ? slot.filling.of : [],
+  );
+}
+
+function oncePerPlace(findings: readonly Finding[]): Finding[] {
+  const seen = new Set<string>();
+  return findings.filter((finding) => {
+    const key = `${finding.code} ${finding.start}`;
+    return !seen.has(key) && seen.add(key);
+  });
+}
