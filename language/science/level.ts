@@ -8,7 +8,7 @@
  */
 import type { Exchange, Production, Reading, Span } from "./mass-balance.ts";
 import { WINDOW } from "./mass-balance.ts";
-import { twoSidedZ } from "./normal.ts";
+import { studentT, twoSidedZ } from "./normal.ts";
 import { isOutside, type Outside, outside } from "./result.ts";
 
 const low = new Float64Array(WINDOW);
@@ -49,11 +49,6 @@ export function levelAt(
     low: Math.max(0, best.median - Math.hypot(best.median - least, scatter)),
     high: Math.max(0, best.median + Math.hypot(most - best.median, scatter)),
   };
-}
-
-/** Student's quantile from the normal one (Abramowitz & Stegun 1964, 26.7.5), two terms. */
-function studentT(z: number, freedom: number): number {
-  return z + (z ** 3 + z) / (4 * freedom) + (5 * z ** 5 + 16 * z ** 3 + 3 * z) / (96 * freedom ** 2);
 }
 
 interface Carried {

@@ -8,6 +8,7 @@ describe("a slip of the finger", () => {
     ["pH 0.72", 0.72, 2, 12, undefined, 7.2],
     ["246 C: 24.6 before 2.46", 246, 0, 45, undefined, 24.6],
     ["2460 C, where 24 is usual", 2460, 0, 45, 24, 24.6],
+    ["2460, where 2.5 is usual", 2460, 0, 45, 2.5, 2.46],
     ["a volume of 3795 L in a tank that held 380", 3795, 0, 500, 380, 379.5],
     ["65 C for 56 cannot be told from 6.5, but the point goes first", 65, 0, 60, undefined, 6.5],
     ["-24 C", -24, 0, 45, undefined, 24],

@@ -177,6 +177,91 @@ describe("conversion", () => {
   });
 });
 
+describe("every unit against what defines it", () => {
+  /** One of the first is so many of the second, by the definition and not by the table. */
+  const definitions: readonly (readonly [string, number, string])[] = [
+    ["L", 1000, "mL"],
+    ["mL", 1000, "uL"],
+    ["m3", 1000, "L"],
+    ["US gal", 231, "in3"],
+    ["US gal", 4, "US qt"],
+    ["US qt", 2, "US pt"],
+    ["US pt", 2, "US cup"],
+    ["US cup", 8, "US fl oz"],
+    ["US fl oz", 2, "US tbsp"],
+    ["US tbsp", 3, "US tsp"],
+    ["imp gal", 4546.09, "mL"],
+    ["imp gal", 4, "imp qt"],
+    ["imp qt", 2, "imp pt"],
+    ["imp pt", 20, "imp fl oz"],
+    ["metric tbsp", 15, "mL"],
+    ["metric tsp", 5, "mL"],
+    ["ft3", 1728, "in3"],
+    ["in3", 2.54 ** 3, "mL"],
+    ["m", 100, "cm"],
+    ["cm", 10, "mm"],
+    ["ft", 12, "in"],
+    ["in", 25.4, "mm"],
+    ["kg", 1000, "g"],
+    ["g", 1000, "mg"],
+    ["mg", 1000, "ug"],
+    ["lb", 7000, "grain"],
+    ["lb", 16, "oz av"],
+    ["lb", 453.59237, "g"],
+    ["g/L", 1000, "mg/L"],
+    ["mg/L", 1000, "ug/L"],
+    ["ppt", 1, "g/L"],
+    ["mL/L", 1000, "uL/L"],
+    ["mS/cm", 1000, "uS/cm"],
+    ["d", 24, "h"],
+    ["h", 60, "min"],
+    ["min", 60, "s"],
+    ["w", 7, "d"],
+    ["L/h", 24, "L/d"],
+    ["L/min", 60, "L/h"],
+    ["L/min", 1000, "mL/min"],
+    ["L/h", 1000, "mL/h"],
+    ["m3/h", 1000, "L/h"],
+    ["US gal/h", 3.785411784, "L/h"],
+    ["US gal/min", 60, "US gal/h"],
+    ["imp gal/h", 4.54609, "L/h"],
+    ["imp gal/min", 60, "imp gal/h"],
+    ["klx", 1000, "lx"],
+    ["fc", 1 / 0.3048 ** 2, "lx"],
+    ["kW", 1000, "W"],
+    ["V", 1000, "mV"],
+    ["%", 10, "g/kg"],
+    ["g/kg", 1000, "mg/kg"],
+    ["meq/L", 50.043, "mg/L CaCO3"],
+    ["meq/L", 28.0385, "mg/L CaO"],
+    ["meq/L", 61.016, "mg/L HCO3"],
+    ["dH", 10, "mg/L CaO"],
+    ["dGH", 1, "dH"],
+    ["dKH", 1, "dH"],
+    ["fH", 10, "mg/L CaCO3"],
+    ["eH", 64.79891 / 4.54609, "mg/L CaCO3"],
+    ["gpg", 64.79891 / 3.785411784, "mg/L CaCO3"],
+    ["mmol/L Ca", 2, "meq/L"],
+    ["mmol/L HCO3", 1, "meq/L"],
+  ];
+
+  test.each(definitions)("1 %s is %d %s", (from, count, to) => {
+    expect(convert(1, unitOf(from), unitOf(to))! / count).toBeCloseTo(1, 12);
+  });
+
+  test("none is left out that converts into another", () => {
+    const defined = new Set(definitions.flatMap(([from, , to]) => [from, to]));
+    const left = UNITS.filter(
+      (unit) =>
+        !defined.has(unit.symbol) &&
+        unit.basis === undefined &&
+        UNITS.some((other) => other !== unit && convertible(unit, other)),
+    );
+    // Temperatures have an offset, and tests of their own.
+    expect(left.map((unit) => unit.symbol)).toEqual(["C", "F", "C", "F"]);
+  });
+});
+
 describe("did you mean", () => {
   test("names the near units, nearest first, of the dimension wanted", () => {
     expect(nearestUnits("dHG", "hardness").map((unit) => unit.symbol)).toContain("dGH");

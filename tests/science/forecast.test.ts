@@ -159,6 +159,7 @@ describe("the change that holds a limit", () => {
     expect(isOutside(atLimit) && atLimit.outside).toContain("source water");
     expect(isOutside(holdingFraction(10, 7, 25, 6))).toBe(true);
     expect(isOutside(holdingIntervalDays(1, 0.3, 5, 6))).toBe(true);
+    expect(isOutside(holdingIntervalDays(1, 0.3, 6, 6))).toBe(true);
     expect(holdingFraction(0, 7, 25, 6)).toBe(0);
     expect(holdingIntervalDays(-1, 0.3, 25, 6)).toBe(Infinity);
   });

@@ -8,7 +8,7 @@ import {
   kendallTail,
   kendallVariance,
 } from "../../language/science/kendall.ts";
-import { normalCdf, normalQuantile, twoSidedZ } from "../../language/science/normal.ts";
+import { normalCdf, normalQuantile, studentT, twoSidedZ } from "../../language/science/normal.ts";
 import { isOutside, type Outside } from "../../language/science/result.ts";
 import { mannKendall, type Slope, theilSen } from "../../language/science/trend.ts";
 
@@ -46,6 +46,23 @@ describe("the normal distribution", () => {
   });
 });
 
+describe("Student's t", () => {
+  // Abramowitz & Stegun 1964, table 26.10 (memory): two-sided 95 % and 99 %.
+  test.each([
+    [0.95, 10, 2.228, 0.003],
+    [0.95, 30, 2.042, 0.001],
+    [0.99, 20, 2.845, 0.003],
+    [0.95, 5, 2.571, 0.01],
+    [0.95, 2, 4.303, 0.07],
+  ])("%d of %d degrees of freedom", (confidence, freedom, t, share) => {
+    expect(Math.abs(studentT(twoSidedZ(confidence), freedom) / t - 1)).toBeLessThan(share);
+  });
+
+  test("tends to the normal quantile", () => {
+    expect(studentT(1.96, 1e9)).toBeCloseTo(1.96, 8);
+  });
+});
+
 describe("Kendall's score", () => {
   test("is counted out exactly: all orders of five values", () => {
     const orders = permutations([1, 2, 3, 4, 5]);
@@ -79,6 +96,9 @@ describe("Kendall's score", () => {
     const orders = permutations([1, 1, 2, 3, 3]);
     const mean = orders.reduce((sum, order) => sum + kendallScore(order) ** 2, 0) / orders.length;
     expect(kendallVariance(5, [2, 2])).toBeCloseTo(mean, 10);
+    const three = permutations([1, 1, 1, 2, 3]);
+    const other = three.reduce((sum, order) => sum + kendallScore(order) ** 2, 0) / three.length;
+    expect(kendallVariance(5, [3])).toBeCloseTo(other, 10);
   });
 
   test("the critical score is the largest that is no sign of a trend", () => {
