@@ -30,6 +30,8 @@ export class Cellar {
   readonly lastDone = new Map<string, number>();
   /** Tanks that are not fed on a day, as `day/tank`. */
   readonly fasting = new Set<string>();
+  /** Tanks whose change was put off. */
+  owed: readonly string[] = [];
   /** Tanks whose water a story changes, as `day/tank`: the rotation leaves them out. */
   readonly handled = new Set<string>();
   /** How many lines the keeper expects to write today; a full day has no room for what can wait. */

@@ -5,6 +5,7 @@ import type { Definition } from "./definition.ts";
 export interface Species {
   readonly name: string;
   readonly adultG: number;
+  readonly isFish: boolean;
   /** Counted by the eye, as about so many, and never to the last animal. */
   readonly uncounted: boolean;
   /** No fewer than this are kept together. */
@@ -35,6 +36,7 @@ function species(
   return {
     name,
     adultG,
+    isFish: about.kind === undefined,
     uncounted: about.uncounted ?? false,
     school: about.school ?? 1,
     definition: { word: "species", name, title: scientific, properties: properties satisfies Properties },

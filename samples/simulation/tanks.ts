@@ -73,7 +73,7 @@ const show: Tank[] = [
     ["place", '"by the stairs"'],
     ["from", "2023-03-04"],
     ["limits", "temperature 23..27 C, nitrate <= 40 mg/L, pH 6.6..7.8"],
-    ["every", "7 d change 25..45 %"],
+    ["every", "7 d change 20..30 %"],
     ["at most", "2 per 7 d feed dry"],
     ["note", '"open top: evaporates more than the others"'],
   ]),

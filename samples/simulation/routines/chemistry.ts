@@ -1,18 +1,18 @@
+import { ammoniaFromFeedGN } from "../../../language/science/feeding.ts";
 import { dayOf, MINUTES_A_DAY } from "../calendar.ts";
 import type { Cellar } from "../cellar.ts";
 import { speciesOf } from "../species.ts";
 import { RACK_WATER, tanks } from "../tanks.ts";
 import type { Regime } from "../water.ts";
 
-/**
- * How much nitrogen the animals make today. Ammonia N = food x protein x 0.092, the planning figure of recirculating
- * aquaculture (Timmons and Ebeling, from memory), with a ration as a share of the body mass, dry weight.
- */
-const MG_N_PER_G_FOOD = 1000 * 0.5 * 0.092;
+/** What the foods hold on average, and rations as a share of the body mass, dry weight: round figures, no source. */
+const PROTEIN = 0.5;
 const ADULT_RATION = 0.008;
 const YOUNG_RATION = 0.016;
 const WELL_FED = new Set(["b7", "ford", "h1", RACK_WATER]);
 const FASTED_SHARE = 0.5;
+/** Shrimp and snails live on what is there anyway. */
+const GRAZER_SHARE = 0.25;
 
 /** How big the young are against the grown, by the tank they grow up in. */
 const youngShare: Readonly<Record<string, number>> = {
@@ -54,6 +54,7 @@ export function chemistry(cellar: Cellar, day: number): void {
   }
 }
 
+/** How much ammonia nitrogen the animals of a water make on this day. */
 function productionMgN(cellar: Cellar, water: string, day: number): number {
   let sum = 0;
   for (const tank of tanks) {
@@ -62,10 +63,8 @@ function productionMgN(cellar: Cellar, water: string, day: number): number {
     const fed = (cellar.fed.get(tank.name) ?? []).some((meal) => meal.day >= day - 1);
     for (const species of cellar.stock.speciesIn(tank.name)) {
       const gram = cellar.stock.there(tank.name, species) * massG(species, tank.name, day);
-      const share = speciesOf(species).definition.properties.some(([, value]) => value === "fish")
-        ? ration
-        : 0.25 * ration;
-      sum += gram * share * MG_N_PER_G_FOOD * (fed ? 1 : FASTED_SHARE);
+      const share = (speciesOf(species).isFish ? 1 : GRAZER_SHARE) * (fed ? 1 : FASTED_SHARE);
+      sum += 1000 * ammoniaFromFeedGN(gram * ration * share, PROTEIN);
     }
   }
   // Leaves, moss and mulm make a little in a tank without animals too.
@@ -75,8 +74,8 @@ function productionMgN(cellar: Cellar, water: string, day: number): number {
 /** The young boesemani stay small in the grow-out and grow up in the ford; the rest is as big as it is. */
 export function massG(species: string, tank: string, day: number): number {
   if (species === "boesemani" && tank !== "dam") {
-    const middle = dayOf("2026-02-28");
-    return 2 + 4.4 / (1 + Math.exp(-(day - middle) / 18));
+    const middle = dayOf("2026-02-25");
+    return 2 + 3.7 / (1 + Math.exp(-(day - middle) / 18));
   }
   return speciesOf(species).adultG * (youngShare[tank] ?? 1);
 }

@@ -36,7 +36,7 @@ const habits: Readonly<Record<string, Habit>> = {
     parts: ["front-glass", "front-glass, gravel", "front-glass, pipes", "front-glass, gravel, lid"],
   },
   ford: {
-    changes: ["30 %", "30 %", "60 L", "32 %"],
+    changes: ["30 %", "30 %", "60 L"],
     source: "tap",
     parts: ["front-glass, gravel", "front-glass", "front-glass, lid"],
   },
@@ -76,32 +76,28 @@ const remarks = [
 export function cleaning(cellar: Cellar, day: number): void {
   const owed = owedToday(cellar, day);
   if (presence(day) !== "home") {
-    carry(cellar, owed);
+    cellar.owed = owed;
     return;
   }
   const random = cellar.random("cleaning");
   const putOff = isLastStretch(day) ? [] : owed.filter(() => random.chance(0.05));
   const today = owed.filter((tank) => !putOff.includes(tank)).slice(0, MOST_IN_A_DAY);
-  carry(
-    cellar,
-    owed.filter((tank) => !today.includes(tank)),
-  );
+  cellar.owed = owed.filter((tank) => !today.includes(tank));
   for (const [index, tank] of today.entries())
-    service(cellar, tank, minuteOf("17:50") + 35 * index + random.whole(0, 15));
+    service(cellar, tank, day, minuteOf("17:50") + 35 * index + random.whole(0, 15));
   shelf(cellar, day);
   rackChange(cellar, day);
 }
 
 function owedToday(cellar: Cellar, day: number): string[] {
-  const carried = [...cellar.lastDone.keys()]
-    .filter((key) => key.startsWith("owed/"))
-    .map((key) => key.slice(5));
-  for (const tank of carried) cellar.lastDone.delete(`owed/${tank}`);
   const due = rotation[weekdayOf(day)]!.filter((tank) => !isLeft(tank, day));
   const wanted = due.filter(
     (tank) => tank !== "h1" || cellar.stock.speciesIn("h1").length > 0 || isMonthly(day),
   );
-  return [...new Set([...carried, ...wanted])].filter((tank) => !cellar.handled.has(`${day}/${tank}`));
+  const isJustDone = (tank: string) => cellar.daysSince(`change/${tank}`, day) < (tank === "b7" ? 3 : 4);
+  return [...new Set([...cellar.owed, ...wanted])].filter(
+    (tank) => !cellar.handled.has(`${day}/${tank}`) && !isJustDone(tank),
+  );
 }
 
 /** The hospital is kept running when it is empty, with other water once in four weeks. */
@@ -114,13 +110,10 @@ function isLeft(tank: string, day: number): boolean {
   return from !== undefined && day >= dayOf(from);
 }
 
-function carry(cellar: Cellar, tanks: readonly string[]): void {
-  for (const tank of tanks) cellar.lastDone.set(`owed/${tank}`, 0);
-}
-
 /** A tank's own clean: the water, then what was wiped. */
-function service(cellar: Cellar, tank: string, minute: number): void {
+function service(cellar: Cellar, tank: string, day: number, minute: number): void {
   const habit = habits[tank]!;
+  cellar.lastDone.set(`change/${tank}`, day);
   const random = cellar.random(`cleaning/${tank}`);
   const words = random.pick(habit.changes);
   const isShow = tank === "dam" || tank === "ford" || tank === "sill";

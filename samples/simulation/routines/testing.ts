@@ -1,4 +1,14 @@
-import { dayOf, MINUTES_A_DAY, minuteOf, SUNDAY, WEDNESDAY, weekdayOf } from "../calendar.ts";
+import {
+  dayOf,
+  FRIDAY,
+  MINUTES_A_DAY,
+  MONDAY,
+  minuteOf,
+  SATURDAY,
+  SUNDAY,
+  WEDNESDAY,
+  weekdayOf,
+} from "../calendar.ts";
 import type { Cellar } from "../cellar.ts";
 import * as kit from "../kit.ts";
 import { waterC } from "../seasons.ts";
@@ -10,6 +20,9 @@ import { presence } from "./keeper.ts";
 /** Rounds of tests as sheets on Sundays and most Wednesdays, a single test in between. */
 
 export type Parameter = "temperature" | "pH" | "nitrate" | "KH" | "GH" | "ammonia" | "nitrite";
+
+/** From here on the keeper sees nitrate climb in the ford and reads it nearly every day. */
+const FORD_IS_WATCHED = dayOf("2026-02-27");
 
 /** Carbon dioxide that is usual in a water, mg/L; with the alkalinity it makes the pH. */
 const carbonDioxideMgL: Readonly<Record<string, number>> = {
@@ -48,6 +61,10 @@ export function testing(cellar: Cellar, day: number): void {
   } else if (weekday === WEDNESDAY && random.chance(0.9)) {
     const rows = ["dam", "ford", "b7", ...occupied(cellar, "q1"), ...occupied(cellar, "h1"), RACK_WATER];
     sheet(cellar, minuteOf("15:40"), ["temperature", "nitrate", "ammonia"], rows, () => undefined);
+  } else if (day >= FORD_IS_WATCHED && [MONDAY, FRIDAY, SATURDAY].includes(weekday)) {
+    cellar.plan(minuteOf("14:30") + random.whole(0, 40), (now) => [
+      testLine(cellar, "ford", ["nitrate"], now),
+    ]);
   } else if (random.chance(0.42)) {
     singleTest(cellar);
   }
