@@ -12,8 +12,8 @@ const readme = readFileSync(new URL("../../samples/README.md", import.meta.url),
 describe("what there is to find stands in the files, and in the list of them", () => {
   test.each(toFind)("$what in $tank on $on", ({ on, tank, line }) => {
     expect(lines.some(({ date, whole }) => date === on && line.test(whole))).toBe(true);
-    const rows = readme.split("\n").filter((row) => row.startsWith("|") && row.includes(`\`${tank}\``));
-    expect(rows.some((row) => row.includes(on))).toBe(true);
+    const items = readme.split("\n- ").filter((item) => item.startsWith(`\`${tank}\`:`));
+    expect(items.some((item) => item.includes(on))).toBe(true);
   });
 
   test.each([
