@@ -129,11 +129,7 @@ function toGrowOut({ stock, lastDone }: Cellar, species: string, now: number): I
   const lines: Item[] = [];
   if (missing > 0) lines.push(line("b6", `lose ${species} ${missing} missing`, "over the weeks"));
   if (missing < 0) lines.push(line("b6", `hatch ${species} ${-missing}`, "more than I thought"));
-  return [
-    ...lines,
-    line("b6", `move ${species} ${there} -> b7`, "netted and counted"),
-    line("b6", "clean bottom, glass"),
-  ];
+  return [...lines, line("b6", `move ${species} ${there} -> b7`, "netted and counted")];
 }
 
 function hatches(on: string, tank: string, species: string, young: number, text: string): Scene {
