@@ -349,8 +349,10 @@ export class Matcher {
 
   private fillName(compiled: Compiled, pieces: Pieces, at: number, end: number): boolean {
     for (const slot of compiled.names) {
-      if (!this.isFree(compiled, slot)) continue;
       const { filling } = compiled.slots[slot]!;
+      // A list of words fills one slot with its first; the others stand behind their commas.
+      if (filling.is === "words" && !this.isFree(compiled, slot) && pieces.kind[at - 1] === Piece.comma) return true;
+      if (!this.isFree(compiled, slot)) continue;
       if (filling.is === "name" && filling.of[0] === "parameter") {
         const parameter = findParameter(pieces.word[at]!);
         this.parameter[this.items - 1] = parameter;
