@@ -1,0 +1,60 @@
+/**
+ * A test runner small enough to run everywhere the suite does: in the extension host on Node, in the one in a web
+ * worker, and beside a browser. Names are sentences; a test that does not end is a failure, not a wait.
+ */
+
+export interface Outcome {
+  readonly name: string;
+  /** Absent when it passed. */
+  readonly failure?: string;
+  readonly durationMs: number;
+}
+
+interface Case<Fixture> {
+  readonly name: string;
+  readonly body: (fixture: Fixture) => unknown;
+}
+
+export class Suite<Fixture = void> {
+  readonly #cases: Case<Fixture>[] = [];
+
+  /** Adds a test; bound, so that it can be handed out as a plain function. */
+  readonly test = (name: string, body: (fixture: Fixture) => unknown): void => {
+    this.#cases.push({ name, body });
+  };
+
+  /** How many tests have `only` in their name; all if it is empty. */
+  count(only = ""): number {
+    return this.#cases.filter(({ name }) => name.includes(only)).length;
+  }
+
+  /** Runs the tests one after another, in the order they were added; `report` hears of each as it ends. */
+  async run(
+    fixture: Fixture,
+    report: (outcome: Outcome) => void,
+    { only = "", limitMs = 60_000 }: { readonly only?: string; readonly limitMs?: number } = {},
+  ): Promise<void> {
+    for (const { name, body } of this.#cases) {
+      if (!name.includes(only)) continue;
+      const begun = Date.now();
+      let timer: ReturnType<typeof setTimeout> | undefined;
+      try {
+        await Promise.race([
+          (async () => body(fixture))(),
+          new Promise((_, reject) => {
+            timer = setTimeout(() => reject(new Error(`did not end within ${limitMs / 1000} s`)), limitMs);
+          }),
+        ]);
+        report({ name, durationMs: Date.now() - begun });
+      } catch (error) {
+        report({ name, failure: words(error), durationMs: Date.now() - begun });
+      } finally {
+        clearTimeout(timer);
+      }
+    }
+  }
+}
+
+function words(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}
