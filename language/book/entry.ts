@@ -1,3 +1,4 @@
+import { nextLine } from "../syntax/blocks.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { kindOf } from "./entries/registry.ts";
@@ -165,19 +166,46 @@ export function entryOf(block: Block, id: number): EntryAt | undefined {
     return { line, item: cell === undefined ? {} : { cell }, start, end };
   }
   if (line.is === "sheet") return undefined;
-  const within = line.items.find((item) =>
-    Object.values(item).some((value) => value !== undefined && value.start >= start && value.end <= end),
-  );
-  return { line, item: within ?? line.items[0] ?? {}, start, end };
+  return { line, item: itemWithin(line.items, start, end), start, end };
 }
 
-/** Where a slot of a row stands: of a sheet its cell, else the whole entry if the slot is empty. */
+/**
+ * Where a slot of a row stands: of a sheet its cell, else the first of the slots that is filled, else the whole entry. Reads the one
+ * line and not its block: a log may have many findings.
+ */
 export function placeOfSlot(block: Block, id: number, ...slots: string[]): { start: number; end: number } {
-  const entry = entryOf(block, id);
-  if (entry === undefined) return { start: 0, end: 0 };
-  for (const slot of slots) {
-    const value = entry.item[slot];
-    if (value !== undefined) return value;
+  const row = rowOfId(block, id);
+  if (row < 0) return { start: 0, end: 0 };
+  const start = block.facts.ints[row * intsPerRow + Col.start]!;
+  const end = block.facts.ints[row * intsPerRow + Col.end]!;
+  if (slots.length === 0) return { start, end };
+  const known = read.get(block);
+  if (known?.revision === block.revision) {
+    const value = firstOf(entryOf(block, id)?.item, slots);
+    return value === undefined ? { start, end } : { start: value.start, end: value.end };
   }
-  return entry.item.cell ?? entry;
+  let begin = start;
+  while (begin > 0 && !isLineEnd(block.text.charCodeAt(begin - 1))) begin--;
+  const text = block.text.slice(begin, nextLine(block.text, begin));
+  const reader = new LineReader(text);
+  parseBlock(text, reader, true);
+  const line = reader.lines[0];
+  // The row of a sheet, read alone, is an entry without a kind: its cell is a row of facts and stands where it stands.
+  if (line?.is !== "entry" || line.kind === undefined) return { start, end };
+  const value = firstOf(itemWithin(line.items, start - begin, end - begin), slots);
+  return value === undefined ? { start, end } : { start: value.start + begin, end: value.end + begin };
 }
+
+function itemWithin(items: readonly Item[], start: number, end: number): Item {
+  const within = items.find((item) =>
+    Object.values(item).some((value) => value !== undefined && value.start >= start && value.end <= end),
+  );
+  return within ?? items[0] ?? {};
+}
+
+function firstOf(item: Item | undefined, slots: readonly string[]): Value | undefined {
+  for (const slot of slots) if (item?.[slot] !== undefined) return item[slot];
+  return undefined;
+}
+
+const isLineEnd = (code: number): boolean => code === 0x0a || code === 0x0d;

@@ -79,8 +79,15 @@ export function settleFinding(found: RowFinding): Finding | undefined {
     start: place.start,
     end: place.end,
     message: found.message(),
-    fixes: found.fixes?.(place) ?? [],
-    related: found.related?.() ?? [],
-    why: found.why?.(),
+    // Looked up when they are asked for: of a long list only a few are.
+    get fixes() {
+      return found.fixes?.(place) ?? [];
+    },
+    get related() {
+      return found.related?.() ?? [];
+    },
+    get why() {
+      return found.why?.();
+    },
   };
 }
