@@ -38,6 +38,8 @@ export class Logbook {
   private readonly staleFrom = new Map<number, number>();
   private staleDays = true;
   private readonly observerFor: (ledger: number) => Observer;
+  /** The day that somebody asked to see the logbook as of, before what its room says; NaN if nobody did. */
+  asOf = Number.NaN;
 
   /** @param observerFor what listens to a ledger while it reads the log */
   constructor(observerFor: (ledger: number) => Observer) {
@@ -162,6 +164,7 @@ export class Logbook {
 
   /** The day that is today for this logbook. @param worldDay today outside */
   today(worldDay: number): number {
+    if (!Number.isNaN(this.asOf)) return this.asOf;
     const { asOf } = this.book;
     if (asOf === "last-entry") return this.days.groups.at(-1)?.day ?? worldDay;
     return Number.isNaN(asOf) ? worldDay : asOf;
