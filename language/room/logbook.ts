@@ -38,13 +38,26 @@ export class Logbook {
   private readonly staleFrom = new Map<number, number>();
   private staleDays = true;
   private readonly observerFor: (ledger: number) => Observer;
-  /** The day that somebody asked to see the logbook as of, before what its room says; NaN if nobody did. */
-  asOf = Number.NaN;
+  private asked = Number.NaN;
 
   /** @param observerFor what listens to a ledger while it reads the log */
   constructor(observerFor: (ledger: number) => Observer) {
     this.observerFor = observerFor;
     this.days = new Days((block) => this.ranks.get(block.file) ?? 0);
+  }
+
+  /**
+   * The day that somebody asked to see the logbook as of, before what its room says; NaN if nobody did. Entries after it do not count
+   * yet.
+   */
+  get asOf(): number {
+    return this.asked;
+  }
+
+  set asOf(day: number) {
+    if (Object.is(day, this.asked)) return;
+    this.asked = day;
+    this.staleDays = true;
   }
 
   get sources(): ReadonlyMap<string, Source> {
@@ -95,10 +108,11 @@ export class Logbook {
       this.stale(block, block.facts, 0, block.facts.count);
     }
     for (const block of added) {
+      if (block.day > this.asked) continue;
       this.days.add(block);
       this.stale(block, block.facts, 0, block.facts.count);
     }
-    if (revised !== undefined) {
+    if (revised !== undefined && !(revised.block.day > this.asked)) {
       this.days.revise(revised.block);
       this.stale(revised.block, revised.before, revised.from, revised.beforeEnd);
       this.stale(revised.block, revised.block.facts, revised.from, revised.afterEnd);
@@ -114,7 +128,7 @@ export class Logbook {
     }
     if (isAnew || this.staleDays) {
       this.staleDays = false;
-      this.days.fill(this.blocks());
+      this.days.fill(this.blocks().filter((block) => !(block.day > this.asked)));
       this.makeLedgers();
       this.staleFrom.clear();
       this.deriveAll();
@@ -164,7 +178,7 @@ export class Logbook {
 
   /** The day that is today for this logbook. @param worldDay today outside */
   today(worldDay: number): number {
-    if (!Number.isNaN(this.asOf)) return this.asOf;
+    if (!Number.isNaN(this.asked)) return this.asked;
     const { asOf } = this.book;
     if (asOf === "last-entry") return this.days.groups.at(-1)?.day ?? worldDay;
     return Number.isNaN(asOf) ? worldDay : asOf;
