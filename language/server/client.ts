@@ -1,0 +1,39 @@
+import type { ClientCapabilities, InitializeParams } from "vscode-languageserver";
+import type { ClientOptions } from "./protocol.ts";
+
+/** What the client can, as far as the server asks. */
+export interface Client {
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesHints: boolean;
+  readonly refreshesLenses: boolean;
+  readonly refreshesTokens: boolean;
+  readonly tellsConfiguration: boolean;
+  readonly registersConfiguration: boolean;
+  readonly showsProgress: boolean;
+  readonly annotatesChanges: boolean;
+  readonly tellsFolders: boolean;
+  /** Snippets in completion. */
+  readonly takesSnippets: boolean;
+  readonly options: ClientOptions;
+}
+
+export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
+  const { workspace, textDocument, window }: ClientCapabilities = capabilities;
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
+    tellsConfiguration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    showsProgress: window?.workDoneProgress === true,
+    annotatesChanges:
+      workspace?.workspaceEdit?.documentChanges === true &&
+      workspace.workspaceEdit.changeAnnotationSupport !== undefined,
+    tellsFolders: workspace?.workspaceFolders === true,
+    takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    options: (initializationOptions as ClientOptions | undefined) ?? {},
+  };
+}

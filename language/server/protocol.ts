@@ -1,0 +1,157 @@
+/**
+ * What client and server say to each other beyond the language server protocol, in one place for both sides.
+ *
+ * This file is names and types only. Files are named by their URIs as strings, positions and ranges are those of the protocol, days are ISO 8601.
+ * A client that knows nothing of it still has a server that looks at the documents it opens.
+ */
+
+/** A request and what it takes and gives. The two type parameters live in the checker only. */
+export interface RequestName<Params, Result> {
+  readonly method: string;
+  readonly types?: (params: Params) => Result;
+}
+
+export interface NotificationName<Params> {
+  readonly method: string;
+  readonly types?: (params: Params) => void;
+}
+
+export interface Position {
+  readonly line: number;
+  readonly character: number;
+}
+
+export interface Range {
+  readonly start: Position;
+  readonly end: Position;
+}
+
+export interface At {
+  readonly uri: string;
+  readonly position: Position;
+}
+
+/** What the client may say as `initializationOptions`. */
+export interface ClientOptions {
+  /** The client answers `filesRequest` and `readRequest`. Without it the documents that are open are all there is. */
+  readonly givesFiles?: boolean;
+  readonly today?: Today;
+  /** Where the page of a finding's code is to be read, with `{code}` in it; findings link to it. */
+  readonly pageAddress?: string;
+  /** The client has these commands, to be named in lenses and hovers. */
+  readonly commands?: readonly ClientCommand[];
+}
+
+/** Commands of the client that the server's answers may name. */
+export type ClientCommand =
+  | "standpipe.day.start"
+  | "standpipe.sheet.due"
+  | "standpipe.why.show"
+  | "standpipe.preview.open"
+  | "standpipe.duties.show"
+  | "editor.action.showReferences";
+
+/** The day outside. */
+export interface Today {
+  readonly day: string;
+  /** Somebody asked for this day: it goes before what a room says of itself. */
+  readonly isPinned: boolean;
+}
+
+/** Server to client: all `.tank` files of the workspace. */
+export const filesRequest: RequestName<null, readonly string[]> = { method: "standpipe/files" };
+
+/** Server to client: the text of files as they are stored; null for one that cannot be read. */
+export const readRequest: RequestName<{ readonly uris: readonly string[] }, readonly (string | null)[]> = {
+  method: "standpipe/read",
+};
+
+/** Client to server: another day has begun, or is asked for. */
+export const todayNotification: NotificationName<Today> = { method: "standpipe/today" };
+
+/** Client to server: folders were moved or deleted; the list of files is to be asked for again. */
+export const filesChangedNotification: NotificationName<null> = { method: "standpipe/filesChanged" };
+
+/** Server to client, some time after a change: status, duties and cards may be other ones now. */
+export const changedNotification: NotificationName<null> = { method: "standpipe/changed" };
+
+/** Client to server: how the logbook of a file stands; null for a file that is not known. */
+export const statusRequest: RequestName<{ readonly uri: string }, Status | null> = {
+  method: "standpipe/status",
+};
+
+export interface Status {
+  /** The room's title; empty if it has none. */
+  readonly title: string;
+  readonly today: string;
+  /** Duties and doses due today; those that were due before are in `late`. */
+  readonly due: number;
+  readonly late: number;
+  readonly findings: {
+    readonly error: number;
+    readonly warning: number;
+    readonly information: number;
+    readonly hint: number;
+  };
+}
+
+/** Client to server: what is due today or late in the logbook of a file, in the order of the round. */
+export const dutiesRequest: RequestName<{ readonly uri: string }, readonly DutyItem[]> = {
+  method: "standpipe/duties",
+};
+
+export interface DutyItem {
+  /** `dam: change 25..35 %`. */
+  readonly what: string;
+  /** `3 days late, last done on 2 March`. */
+  readonly when: string;
+  readonly late: number;
+  /** The station it is due at. */
+  readonly target: string;
+  /** Where it is stated. */
+  readonly uri: string;
+  readonly range: Range;
+  /** The entry that would do it, as a snippet; absent where it cannot be told. */
+  readonly entry?: string;
+}
+
+/** Client to server: the edit that begins today, or writes what is due into it. */
+export const dayRequest: RequestName<DayParams, DayEdit | null> = { method: "standpipe/day" };
+
+export interface DayParams {
+  readonly uri: string;
+  /** `start`: only the head of today. `sheet`: a round of the tests that are due. `entry`: this line. */
+  readonly write: "start" | "sheet" | "entry";
+  readonly entry?: string;
+}
+
+export interface DayEdit {
+  /** The file that today belongs in. */
+  readonly uri: string;
+  /** Where the text goes. */
+  readonly position: Position;
+  /** A snippet; may be empty where today is begun already. */
+  readonly snippet: string;
+}
+
+/** Client to server: why the figure at a place is what it is, as a tree; null where there is none. */
+export const whyRequest: RequestName<At, WhyNode | null> = { method: "standpipe/why" };
+
+export interface WhyNode {
+  readonly what: string;
+  readonly value: string;
+  readonly formula?: string;
+  readonly source?: string;
+  readonly place?: { readonly uri: string; readonly range: Range };
+  readonly from: readonly WhyNode[];
+}
+
+/** Client to server: the page of a finding's code in Markdown; null for a code there is not. */
+export const pageRequest: RequestName<{ readonly code: string }, string | null> = {
+  method: "standpipe/page",
+};
+
+/** Client to server: all codes with their titles, for a pick. */
+export const codesRequest: RequestName<null, readonly { readonly code: string; readonly title: string }[]> = {
+  method: "standpipe/codes",
+};

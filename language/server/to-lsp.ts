@@ -1,0 +1,47 @@
+import {
+  type Diagnostic,
+  DiagnosticSeverity,
+  type Location as LspLocation,
+  type Range,
+} from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { Finding, Severity } from "../checks/finding.ts";
+import { type Location, locationOf, type Span } from "../features/view.ts";
+import type { Session } from "./session.ts";
+
+/** From the trade's types, with offsets, to those of the protocol, with lines. */
+
+export function rangeOf(document: TextDocument, { start, end }: Span): Range {
+  return { start: document.positionAt(start), end: document.positionAt(end) };
+}
+
+/** Undefined for a place in a file that is gone. */
+export function lspLocation(session: Session, location: Location): LspLocation | undefined {
+  const document = session.workspace.document(location.path);
+  return document === undefined ? undefined : { uri: location.path, range: rangeOf(document, location) };
+}
+
+const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+  hint: DiagnosticSeverity.Hint,
+};
+
+export function diagnosticOf(session: Session, document: TextDocument, finding: Finding): Diagnostic {
+  const { block, code, severity, message, start, end } = finding;
+  const { pageAddress } = session.client.options;
+  const related = finding.related.flatMap(({ place, message: words }) => {
+    const location = lspLocation(session, locationOf(place));
+    return location === undefined ? [] : [{ location, message: words }];
+  });
+  return {
+    range: rangeOf(document, { start: block.start + start, end: block.start + end }),
+    severity: severities[severity],
+    code,
+    source: "standpipe",
+    message,
+    ...(pageAddress === undefined ? {} : { codeDescription: { href: pageAddress.replace("{code}", code) } }),
+    ...(related.length === 0 ? {} : { relatedInformation: related }),
+  };
+}
