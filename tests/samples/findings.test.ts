@@ -1,9 +1,12 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { isoOf } from "../../language/book/dates.ts";
+import { wordOf } from "../../language/book/interner.ts";
 import { CheckedLogbook } from "../../language/checks/check.ts";
 import type { Finding } from "../../language/checks/finding.ts";
+import { laidOut } from "../../language/features/format.ts";
 import { simulateCellar } from "../../samples/simulation/run.ts";
+import { allSpecies } from "../../samples/simulation/species.ts";
 
 /** A day long after the samples: they state that their today is their last entry. */
 const worldDay = Date.parse("2031-01-01") / 86_400_000;
@@ -72,6 +75,39 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
     expect(ahead).toBeGreaterThan(0);
     expect(ahead).toBeLessThanOrEqual(21);
   });
+});
+
+describe("the cellar's book at the end", () => {
+  const { files, cellar } = simulateCellar();
+  const checked = new CheckedLogbook();
+  for (const [path, text] of files) checked.set(path, text);
+  checked.refresh();
+
+  test("has every animal that is counted one by one where it is", () => {
+    const exact = new Set(allSpecies.flatMap(({ name, uncounted }) => (uncounted ? [] : [name])));
+    let compared = 0;
+    for (const ledger of checked.logbook.ledgers) {
+      for (const holding of ledger.stock.in()) {
+        const tank = checked.book.tanks.find(({ id }) => id === holding.tank)!.name;
+        const species = wordOf(holding.species);
+        // The short count of b2 is a story, and fry in b6 are about so many.
+        if (!exact.has(species) || tank === "b2" || tank === "b6") continue;
+        expect(holding.animals, `${species} in ${tank}`).toBe(cellar.stock.there(tank, species));
+        compared += 1;
+      }
+    }
+    expect(compared).toBeGreaterThan(20);
+  });
+});
+
+test("both samples stand as the formatter lays them out", () => {
+  for (const folder of ["cellar", "first-day"]) {
+    const url = new URL(`../../samples/${folder}/`, import.meta.url);
+    for (const name of readdirSync(url)) {
+      const text = readFileSync(new URL(name, url), "utf8");
+      expect(laidOut(text), name).toBe(text);
+    }
+  }
 });
 
 test("the logbook to begin with has nothing to find", () => {
