@@ -84,19 +84,22 @@ describe("the cellar's book at the end", () => {
   checked.refresh();
 
   test("has every animal that is counted one by one where it is", () => {
+    // The short count of b2 is a story, and fry in b6 are about so many.
+    const tanks = checked.book.tanks.filter(({ name }) => name !== "b2" && name !== "b6");
     const exact = new Set(allSpecies.flatMap(({ name, uncounted }) => (uncounted ? [] : [name])));
-    let compared = 0;
-    for (const ledger of checked.logbook.ledgers) {
-      for (const holding of ledger.stock.in()) {
-        const tank = checked.book.tanks.find(({ id }) => id === holding.tank)!.name;
-        const species = wordOf(holding.species);
-        // The short count of b2 is a story, and fry in b6 are about so many.
-        if (!exact.has(species) || tank === "b2" || tank === "b6") continue;
-        expect(holding.animals, `${species} in ${tank}`).toBe(cellar.stock.there(tank, species));
-        compared += 1;
-      }
-    }
-    expect(compared).toBeGreaterThan(20);
+    const booked = checked.logbook.ledgers.flatMap((ledger) =>
+      tanks.flatMap(({ id, name }) =>
+        ledger.stock.in(id).map(({ species, animals }) => `${name} ${wordOf(species)} ${animals}`),
+      ),
+    );
+    const there = tanks.flatMap(({ name }) =>
+      cellar.stock
+        .speciesIn(name)
+        .map((species) => `${name} ${species} ${cellar.stock.there(name, species)}`),
+    );
+    const counted = (lines: readonly string[]) =>
+      lines.filter((line) => exact.has(line.split(" ")[1]!)).sort();
+    expect(counted(booked)).toEqual(counted(there));
   });
 });
 
