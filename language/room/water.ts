@@ -1,5 +1,6 @@
 import { Kind } from "../book/entries/registry.ts";
 import type { Parameter } from "../book/parameters.ts";
+import { rowOfId } from "../book/source.ts";
 import type { Duty, Limit, Station, Tank, Water } from "../book/stations.ts";
 import { fractionToReach, steadyBeforeChangeMgL } from "../science/dilution.ts";
 import { type Forecast, forecast, holdingFraction, type Side } from "../science/forecast.ts";
@@ -14,6 +15,7 @@ import {
 } from "../science/mass-balance.ts";
 import { type Figure, isOutside, type Outside } from "../science/result.ts";
 import type { Ledger } from "./ledger.ts";
+import type { Series } from "./series.ts";
 
 /**
  * Where a parameter of a body of water stands and heads: production per day by mass balance with the changes taken out, the level
@@ -51,9 +53,65 @@ export interface WaterTrend {
 }
 
 /** Days within which readings count for the trend. */
-const windowDays = 120;
+const windowDays = 56;
 /** Fewer readings say nothing of a trend. */
 const leastReadings = 4;
+
+/** What the readings and changes up to a time say together. */
+export interface Balance {
+  readonly readings: readonly Reading[];
+  readonly exchanges: readonly Exchange[];
+  /** Per day, with its interval; or why it cannot be said. */
+  readonly production: Production | Outside;
+  /** At that time, with its interval; undefined without production. */
+  readonly level: Span | undefined;
+}
+
+/**
+ * The balance of a parameter in a ledger's water, by what was logged before a time; undefined without readings, or for what does
+ * not mix.
+ * @param until a time as `settledTime` gives it; what stands at or after it does not count
+ */
+export function balanceUntil(ledger: Ledger, parameter: Parameter, until: number): Balance | undefined {
+  const series = ledger.readings[parameter.id];
+  if (series === undefined || !parameter.mixes || parameter.dimension === "temperature") return undefined;
+  const end = firstSettled(series, until);
+  const begin = Math.max(series.from(Math.ceil(until) - 1 - windowDays), end - WINDOW);
+  if (end - begin < 1) return undefined;
+  const readings: Reading[] = [];
+  for (let at = begin; at < end; at++)
+    readings.push({
+      timeDays: settledTime(series, at),
+      lowMgL: series.first[at]!,
+      highMgL: series.second[at]!,
+    });
+  const exchanges = exchangesOf(ledger, parameter, series.time[begin]!, until);
+  const made: Production | Outside =
+    readings.length < leastReadings
+      ? { outside: `too few readings: ${readings.length} of ${leastReadings}` }
+      : production(readings, exchanges);
+  const level = isOutside(made) ? undefined : levelAt(readings, exchanges, until, made);
+  return { readings, exchanges, production: made, level: isOutside(level) ? undefined : level };
+}
+
+/**
+ * The time of something in a series with the order of the lines in it: entries of one minute count in the order they are written
+ * (FORMAT.md, section 3), so a row is told from the next by a share of a second. Blocks of one day in several files are not told
+ * apart.
+ */
+export function settledTime(series: Series, at: number): number {
+  return series.time[at]! + Math.max(0, rowOfId(series.block[at]!, series.row[at]!)) * rowDays;
+}
+
+/** A thousandth of a second or so: a thousand lines of one minute stay within it. */
+const rowDays = 1e-8;
+
+/** The index of the first thing at or after a settled time. */
+function firstSettled(series: Series, until: number): number {
+  let at = series.from(until);
+  while (at > 0 && settledTime(series, at - 1) >= until) at--;
+  return at;
+}
 
 /** Where a parameter of a ledger's water heads on a day; undefined without readings, or for what does not mix. */
 export function waterTrend(
@@ -62,23 +120,12 @@ export function waterTrend(
   tank: Tank | undefined,
   day: number,
 ): WaterTrend | undefined {
-  const series = ledger.readings[parameter.id];
-  if (series === undefined || !parameter.mixes || parameter.dimension === "temperature") return undefined;
-  const end = series.from(day + 1);
-  const begin = Math.max(series.from(day - windowDays), end - WINDOW);
-  if (end - begin < 1) return undefined;
-  const readings: Reading[] = [];
-  for (let at = begin; at < end; at++) {
-    readings.push({ timeDays: series.time[at]!, lowMgL: series.first[at]!, highMgL: series.second[at]! });
-  }
-  const exchanges = exchangesOf(ledger, parameter, series.time[begin]!, day + 1);
+  const balance = balanceUntil(ledger, parameter, day + 1);
+  if (balance === undefined) return undefined;
+  const { readings, exchanges, production: made, level: span } = balance;
   const limit = tank?.limits.get(parameter.id);
   const side: Side = limit !== undefined && !Number.isFinite(limit.high) ? "floor" : "ceiling";
   const duty = regularChange(ledger, tank, parameter);
-  const made: Production | Outside =
-    readings.length < leastReadings
-      ? { outside: `too few readings: ${readings.length} of ${leastReadings}` }
-      : production(readings, exchanges);
   const nothing = {
     forecast: undefined,
     unchanged: undefined,
@@ -86,22 +133,7 @@ export function waterTrend(
     holding: undefined,
     steady: undefined,
   };
-  if (isOutside(made)) {
-    return {
-      parameter,
-      readings,
-      exchanges,
-      production: made,
-      level: undefined,
-      duty,
-      limit,
-      side,
-      ...nothing,
-    };
-  }
-  const level = levelAt(readings, exchanges, day + 1, made);
-  const span = isOutside(level) ? undefined : level;
-  if (span === undefined || limit === undefined) {
+  if (isOutside(made) || span === undefined || limit === undefined) {
     return { parameter, readings, exchanges, production: made, level: span, duty, limit, side, ...nothing };
   }
   const bound = side === "ceiling" ? limit.high : limit.low;
@@ -141,7 +173,7 @@ function spanOf(made: Production): { low: number; high: number } {
   return isOutside(made.interval) ? { low: made.rateMgLDay, high: made.rateMgLDay } : made.interval;
 }
 
-/** The exchanges between two times, as the mass balance takes them. */
+/** The exchanges from a time on and before another, as the mass balance takes them. @param toTime settled */
 export function exchangesOf(
   ledger: Ledger,
   parameter: Parameter,
@@ -150,11 +182,11 @@ export function exchangesOf(
 ): Exchange[] {
   const { exchanges, book, body } = ledger;
   const made: Exchange[] = [];
-  const end = exchanges.from(toTime);
+  const end = firstSettled(exchanges, toTime);
   for (let at = exchanges.from(fromTime); at < end; at++) {
     const fraction = exchanges.first[at]!;
     const sourceMgL = sourceLevel(book.waters[exchanges.tag[at]!], parameter);
-    const timeDays = exchanges.time[at]!;
+    const timeDays = settledTime(exchanges, at);
     if (fraction > 0) made.push({ timeDays, fraction, sourceMgL });
     else if (body !== undefined && sourceMgL > 0) {
       made.push({

@@ -66,6 +66,12 @@ export interface Production {
  */
 export const WINDOW = 24;
 
+/**
+ * Readings of one round stand within seconds of each other (the caller settles their order so): they say
+ * nothing of a rate. Ten seconds.
+ */
+const APART_DAYS = 1e-4;
+
 const lows = new Float64Array((WINDOW * (WINDOW - 1)) / 2);
 const highs = new Float64Array(lows.length);
 /** One step of the recurrence, from each reading to the next: y' = kept * y + days * g + added. */
@@ -96,7 +102,7 @@ export function production(
       a *= kept[j]!;
       b = b * kept[j]! + days[j]!;
       d = d * kept[j]! + added[j]!;
-      if (b <= 0) continue;
+      if (b < APART_DAYS) continue;
       const to = readings[start + j + 1]!;
       lows[pairs] = (to.lowMgL - times(a, from.highMgL) - d) / b;
       highs[pairs++] = (to.highMgL - times(a, from.lowMgL) - d) / b;
