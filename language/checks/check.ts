@@ -1,5 +1,6 @@
 import type { Book } from "../book/book.ts";
 import type { Block, BlockChange, Source } from "../book/source.ts";
+import type { Ledger } from "../room/ledger.ts";
 import { Logbook } from "../room/logbook.ts";
 import { changeChecks } from "./changes.ts";
 import { doseChecks } from "./doses.ts";
@@ -22,6 +23,13 @@ interface BlockFindings {
   readonly findings: readonly Finding[];
 }
 
+/** What is kept of a ledger: true for one revision of it, and one day. */
+interface LedgerFindings {
+  readonly ledger: Ledger;
+  readonly revision: number;
+  readonly findings: readonly Finding[];
+}
+
 /**
  * A logbook with its findings. What a block's text tells is kept until the block or a definition changes; what follows from a ledger
  * until the ledger is derived again, or the day is another.
@@ -30,7 +38,7 @@ export class CheckedLogbook {
   readonly logbook: Logbook;
   private readonly observers: FindingObserver[] = [];
   private readonly blocks = new WeakMap<Block, BlockFindings>();
-  private late: (readonly Finding[] | undefined)[] = [];
+  private late: (LedgerFindings | undefined)[] = [];
   private lateDay = Number.NaN;
 
   constructor() {
@@ -58,9 +66,9 @@ export class CheckedLogbook {
     this.logbook.take(change);
   }
 
-  /** Brings all up to date; drops what no longer holds. */
+  /** Brings all up to date. */
   refresh(): void {
-    for (const ledger of this.logbook.refresh()) this.late[ledger] = undefined;
+    this.logbook.refresh();
   }
 
   /** All findings as of a day outside, in order of files and places. */
@@ -92,6 +100,31 @@ export class CheckedLogbook {
     return inOrder(findings);
   }
 
+  /** The findings of one block. */
+  findingsOn(block: Block, worldDay: number): Finding[] {
+    this.refresh();
+    const findings = [...this.blockFindings(block)];
+    for (const found of this.rowFindings()) {
+      if (found.block !== block) continue;
+      const settled = settleFinding(found);
+      if (settled !== undefined) findings.push(settled);
+    }
+    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)])
+      if (finding.block === block) findings.push(finding);
+    return inOrder(findings);
+  }
+
+  /** What follows from one ledger: the findings at its entries, and what is late or ahead. @param ledger its number */
+  findingsOf(ledger: number, worldDay: number): Finding[] {
+    this.refresh();
+    const findings: Finding[] = [];
+    for (const found of this.observers[ledger]?.found ?? []) {
+      const settled = settleFinding(found);
+      if (settled !== undefined) findings.push(settled);
+    }
+    return inOrder([...findings, ...this.lateOf(ledger, worldDay)]);
+  }
+
   /** How many findings of each severity there are, without settling where and what they are. */
   count(worldDay: number): Record<Severity, number> {
     this.refresh();
@@ -115,9 +148,10 @@ export class CheckedLogbook {
       (add: (finding: RowFinding) => void) =>
         limitChecks(logbook.bound, (parameter) => logbook.ledgerAsIs(ledger)?.readings[parameter])(add),
       changeChecks,
-      doseChecks,
+      doseChecks(() => logbook.ledgerAsIs(ledger)),
       dutyChecks,
-      (add: (finding: RowFinding) => void) => stockChecks(logbook.bound)(add),
+      (add: (finding: RowFinding) => void) =>
+        stockChecks(logbook.bound, () => logbook.ledgerAsIs(ledger))(add),
     ];
     const observer = new FindingObserver(families);
     this.observers[ledger] = observer;
@@ -141,22 +175,25 @@ export class CheckedLogbook {
   }
 
   private lateFindings(worldDay: number): Finding[] {
+    return this.logbook.ledgers.flatMap((_, at) => this.lateOf(at, worldDay));
+  }
+
+  private lateOf(at: number, worldDay: number): readonly Finding[] {
     const { logbook } = this;
     const day = logbook.today(worldDay);
     if (day !== this.lateDay) {
       this.late = [];
       this.lateDay = day;
     }
-    const { book } = logbook;
-    return logbook.ledgers.flatMap((ledger, at) => {
-      const known = this.late[at];
-      if (known !== undefined) return known;
-      checkCounts.ledgers++;
-      const stations = book.stations.filter((station) => logbook.ledgerNumber(station) === at);
-      const made = [...lateFindings(ledger, stations, day), ...trendFindings(ledger, day)];
-      this.late[at] = made;
-      return made;
-    });
+    const ledger = logbook.ledgers[at]!;
+    const { revision } = ledger;
+    const known = this.late[at];
+    if (known?.ledger === ledger && known.revision === revision) return known.findings;
+    checkCounts.ledgers++;
+    const stations = logbook.book.stations.filter((station) => logbook.ledgerNumber(station) === at);
+    const findings = [...lateFindings(ledger, stations, day), ...trendFindings(ledger, day)];
+    this.late[at] = { ledger, revision, findings };
+    return findings;
   }
 }
 

@@ -1,7 +1,11 @@
 import { spokenDay } from "../book/dates.ts";
 import type { Remedy } from "../book/stations.ts";
+import type { Ledger } from "../room/ledger.ts";
 import type { DoseSeen, Moment, Observer } from "../room/observer.ts";
+import { justAfter } from "../room/past.ts";
+import { settledTime } from "../room/water.ts";
 import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
+import { whyRemedy } from "../room/why-dose.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
 import { concentration, days, percent } from "./words.ts";
@@ -175,9 +179,9 @@ tank q1
   }),
 ] as const;
 
-/** Listens to doses. */
-export function doseChecks(add: (finding: RowFinding) => void): Observer {
-  return {
+/** Listens to doses. @param ledgerAsIs the ledger they are given in, to tell later what they follow from */
+export function doseChecks(ledgerAsIs: () => Ledger | undefined) {
+  return (add: (finding: RowFinding) => void): Observer => ({
     dose(at, dose) {
       const { remedy, after } = dose;
       const found = (
@@ -194,7 +198,7 @@ export function doseChecks(add: (finding: RowFinding) => void): Observer {
           slots,
           severity: () => severity,
           message,
-          why: () => whyDose(at, dose),
+          why: () => whyDose(ledgerAsIs(), at, dose),
           ...more,
         });
       };
@@ -276,7 +280,15 @@ export function doseChecks(add: (finding: RowFinding) => void): Observer {
         }),
       });
     },
-  };
+  });
+}
+
+/** Why so much of a remedy is in the water after a dose. */
+function whyDose(ledger: Ledger | undefined, at: Moment, { remedy }: DoseSeen): Why | undefined {
+  const index = ledger?.doses.find(at.time, at.block, at.row, remedy.id) ?? -1;
+  if (ledger === undefined || index < 0) return undefined;
+  const until = settledTime(ledger.doses, index) + justAfter;
+  return whyRemedy(ledger, remedy, until, `${remedy.name} in the water after this dose`);
 }
 
 /** A dose given on the right day at another hour is not early. */
@@ -289,37 +301,4 @@ const stated = (remedy: Remedy) => ({ place: remedy.place, message: `${remedy.na
 function before(dose: DoseSeen) {
   const place = dose.previous === undefined ? undefined : placeOfRow(dose.previous.block, dose.previous.row);
   return place === undefined ? [] : [{ place, message: "the dose before" }];
-}
-
-/** Why so much of a remedy is in the water. */
-export function whyDose(at: Moment, dose: DoseSeen): Why {
-  const { remedy, body } = dose;
-  const unit = (value: number): string => concentration(value, remedy.unit);
-  const from: Why[] = [
-    {
-      what: "left of earlier doses",
-      value: unit(dose.before),
-      formula: "C(1 - f) at each change, halved in each half-life",
-      from: dose.previous === undefined ? [] : [whyEntry(dose.previous)],
-    },
-    {
-      what: "added by this dose",
-      value: Number.isNaN(dose.added) ? `unknown: ${dose.unknown}` : unit(dose.added),
-      formula: "active mass / volume of the water",
-      source: "Masser & Jensen 1991, SRAC 410, Calculating treatments for ponds and tanks",
-      from: [whyEntry(at)],
-    },
-    {
-      what: `water of ${body.name}`,
-      value: `${concentration(body.volumeL, "L")}`,
-      from: body.tanks[0]?.place === undefined ? [] : [whyStated(body.tanks[0].place)],
-    },
-    whyStated(remedy.place),
-  ];
-  return {
-    what: `${remedy.name} in the water after this dose`,
-    value: unit(dose.after),
-    formula: "left + added",
-    from,
-  };
 }

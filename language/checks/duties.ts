@@ -152,6 +152,7 @@ function lateDuty(due: DueDuty): Finding {
       : `${duty.station.name}: ${duty.act} ${times} of ${form.times} times in the last ${days(form.periodDays)}`,
     fixes: [],
     related: lastPlace === undefined ? [] : [{ place: lastPlace, message: "last done here" }],
+    about: duty.station,
     why: {
       what: `${duty.act} in ${duty.station.name}`,
       value: isEvery ? `${days(late)} late` : `${times} of ${form.times}`,

@@ -1,6 +1,6 @@
 import type { Mend } from "../book/problem.ts";
 import type { Block } from "../book/source.ts";
-import type { Place } from "../book/stations.ts";
+import type { Place, Station } from "../book/stations.ts";
 import type { Why } from "../room/why.ts";
 import type { Code } from "./codes.ts";
 
@@ -20,6 +20,8 @@ export interface Finding {
   readonly related: readonly { readonly place: Place; readonly message: string }[];
   /** What it follows from. */
   readonly why: Why | undefined;
+  /** What it is about, where its place does not say: of a group's duty the tank. */
+  readonly about?: Station;
 }
 
 /** A way to mend a finding, as edits. */

@@ -17,7 +17,7 @@ export interface RowFinding {
   readonly message: () => string;
   readonly related?: () => Finding["related"];
   readonly fixes?: (place: { start: number; end: number }) => readonly Fix[];
-  readonly why?: () => Why;
+  readonly why?: () => Why | undefined;
 }
 
 /** Gathers the findings of one ledger; each check family listens through it. */

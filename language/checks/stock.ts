@@ -1,7 +1,11 @@
 import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
-import type { CountSeen, Observer } from "../room/observer.ts";
-import { placeOfRow, whyEntry } from "../room/why.ts";
+import { nameOf } from "../book/interner.ts";
+import type { Tank } from "../book/stations.ts";
+import type { Ledger } from "../room/ledger.ts";
+import type { CountSeen, Moment, Observer } from "../room/observer.ts";
+import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
+import { whyAnimals } from "../room/why-stock.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
 import { days } from "./words.ts";
@@ -96,8 +100,8 @@ ${prelude}2026-03-01
 /** What “about” means where a count is held against another: a fifth either way. Common practice. */
 const about = 0.2;
 
-/** Listens to counts and to animals that leave. */
-export function stockChecks(book: Book) {
+/** Listens to counts and to animals that leave. @param ledgerAsIs the ledger they are in, to tell later what the book rests on */
+export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
   return (add: (finding: RowFinding) => void): Observer => ({
     count(at, count) {
       if (Number.isNaN(count.expected)) return;
@@ -114,12 +118,7 @@ export function stockChecks(book: Book) {
         message: () =>
           `${counted} ${count.species} counted in ${count.tank.name}, ${count.isExpectedAbout ? "about " : ""}${count.expected} expected: ` +
           (off < 0 ? `${-off} unaccounted${since}` : `${off} more than the book knows${since}`),
-        why: () => ({
-          what: `${count.species} expected in ${count.tank.name}`,
-          value: String(count.expected),
-          formula: "last count + arrivals + births + moves in - losses - moves out - sales",
-          from: [whyEntry(at)],
-        }),
+        why: () => whyExpected(ledgerAsIs(), at, count.tank, count.species),
       });
     },
     leave(at, leave) {
@@ -133,6 +132,7 @@ export function stockChecks(book: Book) {
           severity: () => "warning",
           message: () =>
             `the book knows of no ${species} in ${tank.name}: write a count first, or check tank and species`,
+          why: () => whyExpected(ledgerAsIs(), at, tank, species),
         });
       } else if (animals > there && !(leave.isAbout && animals <= there * (1 + about))) {
         add({
@@ -143,6 +143,7 @@ export function stockChecks(book: Book) {
           severity: () => "warning",
           message: () =>
             `${animals} ${species} leave ${tank.name}; by the book ${there === 0 ? "none is" : `${leave.isAbout ? "about " : ""}${there} are`} there`,
+          why: () => whyExpected(ledgerAsIs(), at, tank, species),
         });
       }
       if (
@@ -176,6 +177,16 @@ export function stockChecks(book: Book) {
       }
     },
   });
+}
+
+/** Why the book had so many just before an entry. */
+function whyExpected(ledger: Ledger | undefined, at: Moment, tank: Tank, species: string): Why | undefined {
+  const holding = ledger?.stock.known(tank.id, nameOf(species));
+  if (ledger === undefined || holding === undefined) return undefined;
+  const end = ledger.animals.find(at.time, at.block, at.row, holding.index);
+  return end < 0
+    ? undefined
+    : whyAnimals(ledger, tank, species, `${species} in ${tank.name} by the book before this`, end);
 }
 
 function agrees(count: CountSeen): boolean {

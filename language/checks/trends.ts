@@ -131,6 +131,7 @@ function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: numb
     message: `${parameter.name} in ${tankName} meets its limit (${limitText(book, limit)}) about ${on(forecast.days)}${span}, ${changed}${hold}`,
     fixes: [],
     related: [{ place: limit.place, message: `limit stated in ${limit.by}` }],
+    ...(ledger.body?.system === undefined ? {} : { about: ledger.body.system }),
     why: whyTrend(ledger, trend, day),
   };
 }

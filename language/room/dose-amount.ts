@@ -1,5 +1,6 @@
 import type { RoomUnits } from "../book/room-units.ts";
 import type { Remedy } from "../book/stations.ts";
+import { formatNumber } from "../quantity/format.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 
@@ -42,4 +43,28 @@ export function addedBy(
   if (byVolume) return { added: (doseML * 1000) / volumeL };
   if (Number.isNaN(remedy.activeMgPerML)) return { unknown: `the strength of ${remedy.name} is not stated` };
   return { added: (doseML * remedy.activeMgPerML) / volumeL };
+}
+
+/** The arithmetic of `addedBy` in words: `126 mg / 63 L`, `40 drops × 0.05 mL × 10 mg/mL / 63 L`. */
+export function addedInWords(
+  remedy: Remedy,
+  units: RoomUnits,
+  value: number,
+  code: number,
+  volumeL: number,
+): string {
+  const unit = code === noUnit ? undefined : code >= 0 ? UNITS[code] : units.unitFor(code, "concentration");
+  if (unit === undefined || Number.isNaN(volumeL)) return "";
+  const number = (figure: number): string => formatNumber(figure, 4);
+  const given = `${number(value)} ${unit.symbol}${unit.symbol === "drop" && value !== 1 ? "s" : ""}`;
+  if (unit.dimension === "concentration" || unit.dimension === "volume-concentration")
+    return `${given} as written`;
+  const water = `/ ${number(volumeL)} L`;
+  if (unit.dimension === "mass") {
+    const active = Number.isNaN(remedy.activeFraction) ? "" : ` × ${number(remedy.activeFraction * 100)} %`;
+    return `${given}${active} ${water}`;
+  }
+  const dropped = unit.symbol === "drop" ? ` × ${number(remedy.dropML)} mL` : "";
+  const strength = remedy.unit === "uL/L" ? "" : ` × ${number(remedy.activeMgPerML)} mg/mL`;
+  return `${given}${dropped}${strength} ${water}`;
 }

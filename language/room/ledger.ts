@@ -23,7 +23,7 @@ import { DutyTimes } from "./duty-times.ts";
 import type { Moment, Observer } from "./observer.ts";
 import { Series } from "./series.ts";
 import { beginsCourse, Solutes } from "./solutes.ts";
-import { Stock } from "./stock.ts";
+import { type Holding, Stock } from "./stock.ts";
 
 /** The method word `flow` of a change, by its number among the choices. */
 const flowChoice = 2;
@@ -45,6 +45,12 @@ export class Ledger {
   readonly readings: (Series | undefined)[] = [];
   /** `first` is the fraction of new water, `second` the litres, `tag` the place of the source among the waters. */
   readonly exchanges = new Series();
+  /** `first` is what was added (NaN if it cannot be computed), `second` what was in the water before, `tag` the remedy's id. */
+  readonly doses = new Series();
+  /** Animals by the book: `first` before the entry (NaN if unknown), `second` after it, `tag` the index of the holding. */
+  readonly animals = new Series();
+  /** Counts how often it went back to an earlier state: what was computed of it before holds no more. */
+  revision = 0;
   observer: Observer;
 
   constructor(book: Book, body: Body | undefined, stations: readonly Station[], observer: Observer) {
@@ -80,7 +86,9 @@ export class Ledger {
           if (isFirst) this.topUp(moment, facts, row);
           break;
         case Kind.dose:
-          this.dose(moment, facts, row, station, this.book.remedy(wordOf(subject)));
+          // In shared water a mass is given into each tank, but a concentration is that of all the water.
+          if (isFirst || !this.isConcentration(unitOfAmount(facts, row)))
+            this.dose(moment, facts, row, station, this.book.remedy(wordOf(subject)));
           break;
         case Kind.count:
         case Kind.arrive:
@@ -90,7 +98,7 @@ export class Ledger {
         case Kind.sell:
         case Kind.ship:
           if (station.kind === "tank" && subject !== noName)
-            this.animals(moment, facts, row, station as Tank, kind, subject);
+            this.tell(moment, facts, row, station as Tank, kind, subject);
           break;
       }
     }
@@ -101,7 +109,9 @@ export class Ledger {
   /** The other end of a move: animals that come into a tank of this body. */
   receive(moment: Moment, facts: Facts, row: number, tank: Tank): void {
     const species = facts.ints[row * intsPerRow + Col.subject]!;
+    const before = this.stock.known(tank.id, species)?.animals ?? Number.NaN;
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
+    this.note(moment, holding, before);
     this.observer.enter?.(moment, {
       tank,
       species: wordOf(species),
@@ -242,6 +252,7 @@ export class Ledger {
     const oldWater = before?.oldWater ?? 1;
     const previous = isNew ? undefined : before?.last;
     const course = solutes.dose(remedy, added, isNew, moment);
+    this.doses.add(moment.time, moment.block, moment.row, added, was, remedy.id);
     this.observer.dose?.(moment, {
       tank: station,
       body,
@@ -258,6 +269,11 @@ export class Ledger {
     });
   }
 
+  private isConcentration(code: number): boolean {
+    const unit = code >= 0 ? UNITS[code] : this.book.units.unitFor(code, "concentration");
+    return unit?.dimension === "concentration" || unit?.dimension === "volume-concentration";
+  }
+
   /** The species in this water that a remedy is stated to harm. */
   harmed(remedy: Remedy): Species[] {
     if (remedy.harms.length === 0) return [];
@@ -269,14 +285,7 @@ export class Ledger {
     return [...harmed];
   }
 
-  private animals(
-    moment: Moment,
-    facts: Facts,
-    row: number,
-    tank: Tank,
-    kind: number,
-    species: number,
-  ): void {
+  private tell(moment: Moment, facts: Facts, row: number, tank: Tank, kind: number, species: number): void {
     const { observer, stock } = this;
     const word = wordOf(species);
     const animals = middleOf(facts, row);
@@ -285,6 +294,7 @@ export class Ledger {
       case Kind.count: {
         const holding = stock.holding(tank.id, species);
         const of = facts.floats[row * floatsPerRow + Num.second]!;
+        const before = holding.animals;
         const isRange = markOfAmount(facts, row) === Mark.range;
         const low = facts.floats[row * floatsPerRow]!;
         observer.count?.(moment, {
@@ -308,13 +318,16 @@ export class Ledger {
           holding.animals = animals;
           holding.isAbout = about || isRange;
         } else if (!Number.isNaN(of)) holding.animals = of;
+        this.note(moment, holding, before);
         holding.lastCount = holding.animals;
         holding.lastCountTime = moment.time;
         return;
       }
       case Kind.arrive:
       case Kind.hatch: {
+        const before = stock.known(tank.id, species)?.animals ?? Number.NaN;
         const holding = stock.enter(tank.id, species, animals, about);
+        this.note(moment, holding, before);
         if (kind === Kind.arrive) stock.arrived(tank.id, moment);
         observer.enter?.(moment, {
           tank,
@@ -342,8 +355,13 @@ export class Ledger {
           arrival: stock.lastArrival(tank.id),
         });
         stock.leave(tank.id, species, animals);
+        this.note(moment, holding, there);
       }
     }
+  }
+
+  private note({ time, block, row }: Moment, holding: Holding, before: number): void {
+    this.animals.add(time, block, row, before, holding.animals, holding.index);
   }
 
   private destination(facts: Facts, row: number): Tank | undefined {
@@ -398,6 +416,8 @@ export class Ledger {
       duties: this.duties.mark(),
       readings: this.readings.map((series) => series?.length ?? 0),
       exchanges: this.exchanges.length,
+      doses: this.doses.length,
+      animals: this.animals.length,
       observer: this.observer.mark?.() ?? 0,
     };
   }
@@ -410,6 +430,9 @@ export class Ledger {
       series?.cut(mark.readings[at] ?? 0);
     });
     this.exchanges.cut(mark.exchanges);
+    this.doses.cut(mark.doses);
+    this.animals.cut(mark.animals);
+    this.revision++;
     this.observer.reset?.(mark.observer);
   }
 }
@@ -420,6 +443,8 @@ export interface LedgerMark {
   readonly duties: ReturnType<DutyTimes["mark"]>;
   readonly readings: readonly number[];
   readonly exchanges: number;
+  readonly doses: number;
+  readonly animals: number;
   readonly observer: number;
 }
 

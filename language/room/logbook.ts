@@ -298,9 +298,8 @@ export class Logbook {
         for (const tank of tanks) {
           if (isFor(tank)) {
             const together = kind === Kind.change ? tanks.filter((each) => each.body === tank.body) : none;
-            const isFirst = (kind !== Kind.change && kind !== Kind.topUp) || !changed.has(tank.body);
             deriveCounts.rows++;
-            ledgerFor(tank).apply(now(), facts, row, tank, isFirst, together);
+            ledgerFor(tank).apply(now(), facts, row, tank, !changed.has(tank.body), together);
           }
           changed.add(tank.body);
         }

@@ -7,10 +7,13 @@ export class Series {
   time = new Float64Array(8);
   readonly block: Block[] = [];
   row = new Int32Array(8);
-  /** What is measured: of a reading its lower and upper end, of an exchange the fraction and what was added. */
+  /**
+   * What is measured: of a reading its lower and upper end, of an exchange the fraction and what was added, of a dose what it added
+   * and what was there, of animals how many there were before and after.
+   */
   first = new Float64Array(8);
   second = new Float64Array(8);
-  /** A small number: of a reading the tank, of an exchange the source water. */
+  /** A small number: of a reading the tank, of an exchange the source water, of a dose the remedy, of animals the holding. */
   tag = new Int32Array(8);
 
   add(time: number, block: Block, row: number, first: number, second: number, tag: number): number {
@@ -40,6 +43,15 @@ export class Series {
       else high = middle;
     }
     return low;
+  }
+
+  /** The index of what a row told; -1 if it told nothing here. @param tag to tell apart what one row told of several things */
+  find(time: number, block: Block, row: number, tag?: number): number {
+    for (let at = this.from(time); at < this.length && this.time[at] === time; at++) {
+      if (this.row[at] !== row || this.block[at] !== block) continue;
+      if (tag === undefined || this.tag[at] === tag) return at;
+    }
+    return -1;
   }
 
   private grow(): void {

@@ -2,6 +2,8 @@ import type { Moment } from "./observer.ts";
 
 /** The book of one species in one tank. */
 export interface Holding {
+  /** Its place among the holdings of this water, in the order in which they were first named. */
+  readonly index: number;
   readonly tank: number;
   /** The number of the species' name. */
   readonly species: number;
@@ -24,6 +26,7 @@ export class Stock {
     let holding = this.holdings.get(key);
     if (holding === undefined) {
       holding = {
+        index: this.holdings.size,
         tank,
         species,
         animals: Number.NaN,
@@ -34,6 +37,11 @@ export class Stock {
       this.holdings.set(key, holding);
     }
     return holding;
+  }
+
+  /** What is known of a species in a tank; undefined if the log never named it there. */
+  known(tank: number, species: number): Holding | undefined {
+    return this.holdings.get(tank * 0x200000 + species);
   }
 
   enter(tank: number, species: number, animals: number, isAbout: boolean): Holding {

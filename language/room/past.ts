@@ -1,0 +1,127 @@
+import type { Parameter } from "../book/parameters.ts";
+import type { Remedy } from "../book/stations.ts";
+import { afterChange, afterDecay } from "../science/dilution.ts";
+import type { Span } from "../science/mass-balance.ts";
+import type { Ledger } from "./ledger.ts";
+import type { Series } from "./series.ts";
+import { balanceUntil, settledTime, sourceLevel } from "./water.ts";
+
+/**
+ * What was in a body of water at a time that is past. A ledger keeps what happened in columns, so this is looked up and computed from
+ * there; the log is not read again.
+ */
+
+/** Less than the time from one line of a minute to the next (`settledTime`): what stands in the line itself counts. */
+export const justAfter = 1e-9;
+
+/** A level before a change of water and after it. */
+export interface LevelAcross {
+  readonly before: Span;
+  readonly after: Span;
+  readonly sourceMgL: number;
+}
+
+/** What a change did to a parameter, by what was known just then; undefined without a production from which the level follows. */
+export function levelAcross(ledger: Ledger, parameter: Parameter, exchange: number): LevelAcross | undefined {
+  const { exchanges, book } = ledger;
+  const before = balanceUntil(ledger, parameter, settledTime(exchanges, exchange))?.level;
+  if (before === undefined) return undefined;
+  const fraction = exchanges.first[exchange]!;
+  const sourceMgL = sourceLevel(book.waters[exchanges.tag[exchange]!], parameter);
+  const across = (level: number): number => afterChange(level, fraction, sourceMgL);
+  return {
+    before,
+    after: { best: across(before.best), low: across(before.low), high: across(before.high) },
+    sourceMgL,
+  };
+}
+
+/** A dose, or a change of water after one, with what it did to what is in the water. */
+export interface RemedyStep {
+  readonly is: "dose" | "change";
+  readonly series: Series;
+  readonly index: number;
+  /** In days, the order of the lines settled. */
+  readonly time: number;
+  /** Days since the step before, and what was left after it; 0 for the first. */
+  readonly days: number;
+  readonly left: number;
+  /** What decay since then left. */
+  readonly before: number;
+  readonly after: number;
+}
+
+/**
+ * The doses of a remedy and the changes of water after the first of them, before a time, in order.
+ * @param from the first dose that counts, by its index among the doses
+ */
+export function remedySteps(ledger: Ledger, remedy: Remedy, until: number, from = 0): RemedyStep[] {
+  const { doses, exchanges } = ledger;
+  const steps: RemedyStep[] = [];
+  let level = 0;
+  let time = Number.NaN;
+  const take = (is: RemedyStep["is"], series: Series, index: number): void => {
+    const now = settledTime(series, index);
+    const days = steps.length === 0 ? 0 : now - time;
+    const before =
+      steps.length === 0
+        ? is === "dose"
+          ? doses.second[index]!
+          : 0
+        : decayed(level, days, remedy.halfLifeDays);
+    const after = is === "dose" ? before + doses.first[index]! : before * (1 - exchanges.first[index]!);
+    steps.push({ is, series, index, time: now, days, left: level, before, after });
+    level = after;
+    time = now;
+  };
+  let next = -1;
+  for (let dose = from; dose < doses.length; dose++) {
+    if (doses.tag[dose] !== remedy.id) continue;
+    const now = settledTime(doses, dose);
+    if (now >= until) break;
+    if (next < 0) next = exchanges.from(doses.time[dose]!);
+    for (; next < exchanges.length && settledTime(exchanges, next) < now; next++)
+      if (steps.length > 0 && exchanges.first[next]! > 0) take("change", exchanges, next);
+    take("dose", doses, dose);
+  }
+  if (next < 0) return steps;
+  for (; next < exchanges.length && settledTime(exchanges, next) < until; next++)
+    if (exchanges.first[next]! > 0) take("change", exchanges, next);
+  return steps;
+}
+
+/** What is left of a level after some days, by the half-life stated; all of it where none is. */
+export function decayed(level: number, days: number, halfLifeDays: number): number {
+  return Number.isNaN(halfLifeDays) || days <= 0 ? level : afterDecay(level, days, halfLifeDays);
+}
+
+/** What of a remedy is in the water at a time; NaN if a dose could not be computed. */
+export function remedyAt(ledger: Ledger, remedy: Remedy, time: number): number {
+  const from = lastDose(ledger, remedy, time);
+  const last = from < 0 ? undefined : remedySteps(ledger, remedy, time, from).at(-1);
+  return last === undefined ? 0 : decayed(last.after, time - last.time, remedy.halfLifeDays);
+}
+
+/** The index of the last dose of a remedy before a time; -1 if there is none. */
+export function lastDose(ledger: Ledger, remedy: Remedy, until: number): number {
+  const { doses } = ledger;
+  for (let at = doses.from(until) - 1; at >= 0; at--)
+    if (doses.tag[at] === remedy.id && settledTime(doses, at) < until) return at;
+  return -1;
+}
+
+/** So little of what a dose made was there before it that its course may be told from there. */
+const nothingMuch = 0.005;
+
+/** The dose from which what is in the water at a time can be told: before it there was next to none. */
+export function firstDoseOf(ledger: Ledger, remedy: Remedy, until: number): number {
+  const { doses } = ledger;
+  let at = lastDose(ledger, remedy, until);
+  for (let dose = at; dose >= 0; dose--) {
+    if (doses.tag[dose] !== remedy.id) continue;
+    at = dose;
+    const [added, before] = [doses.first[dose]!, doses.second[dose]!];
+    if (before <= nothingMuch * (before + added)) break;
+  }
+  return at;
+}
