@@ -65,8 +65,9 @@ function factFor(
   nitrate: number[],
   random: () => number,
 ): Fact {
-  const name = `t${tank + 1}`;
+  const name = `row-${tank + 1}`;
   const base = { date, tank: name };
+  const remark = random() < 0.75 ? remarks[Math.floor(remarks.length * random())]! : "";
   const turn = (day + tank) % 7;
   const rounded = Math.round(nitrate[tank]!);
   if (slot === 0)
@@ -81,9 +82,10 @@ function factFor(
   if (slot === 1) {
     if (turn === 0) {
       nitrate[tank] = nitrate[tank]! * 0.65 + 0.35 * 6;
-      return { ...base, kind: "change", what: "", value: 35, unit: "%", note: "" };
+      return { ...base, kind: "change", what: "", value: 35, unit: "%", note: remark };
     }
-    if (turn === 1) return { ...base, kind: "test", what: "nitrate", value: rounded, unit: "mg/L", note: "" };
+    if (turn === 1)
+      return { ...base, kind: "test", what: "nitrate", value: rounded, unit: "mg/L", note: remark };
     if (turn === 2)
       return {
         ...base,
@@ -93,7 +95,7 @@ function factFor(
         unit: "",
         note: "",
       };
-    if (turn === 3) return { ...base, kind: "clean", what: "glass", value: 0, unit: "", note: "" };
+    if (turn === 3) return { ...base, kind: "clean", what: "glass", value: 0, unit: "", note: remark };
     if (turn === 4)
       return { ...base, kind: "top-up", what: "", value: 2 + Math.floor(4 * random()), unit: "L", note: "" };
     if (turn === 5)
@@ -105,10 +107,18 @@ function factFor(
         unit: "C",
         note: "",
       };
-    return { ...base, kind: "count", what: species[tank % species.length]!, value: 14, unit: "", note: "" };
+    return {
+      ...base,
+      kind: "count",
+      what: species[tank % species.length]!,
+      value: 14,
+      unit: "",
+      note: remark,
+    };
   }
   if (day % 90 === tank) return { ...base, kind: "dose", what: "remedy-a", value: 100, unit: "mg", note: "" };
-  if (random() < 0.5) return { ...base, kind: "feed", what: "flake", value: 1, unit: "pinches", note: "" };
+  if (random() < 0.5)
+    return { ...base, kind: "feed", what: "flake", value: 1, unit: "pinches", note: remark };
   return {
     ...base,
     kind: "note",
@@ -120,13 +130,22 @@ function factFor(
 }
 
 function lineFor(fact: Fact): string {
-  const head = `  ${fact.tank.padEnd(4)} ${fact.kind}`;
+  const head = `  ${fact.tank.padEnd(7)} ${fact.kind}`;
   if (fact.kind === "note") return `${head} "${fact.note}"`;
-  if (fact.kind === "clean") return `${head} ${fact.what}`;
+  if (fact.kind === "clean") return `${head} ${fact.what}${fact.note === "" ? "" : ` "${fact.note}"`}`;
   const unit = fact.unit === "" ? "" : ` ${fact.unit}`;
-  return `${head}${fact.what === "" ? "" : ` ${fact.what}`} ${fact.value}${unit}`;
+  const remark = fact.note === "" ? "" : ` "${fact.note}"`;
+  return `${head}${fact.what === "" ? "" : ` ${fact.what}`} ${fact.value}${unit}${remark}`;
 }
 
+const remarks = [
+  "ate slowly today",
+  "all at the front glass",
+  "a little cloudy",
+  "before the lights",
+  "two hid in the moss",
+  "mulm under the wood",
+];
 const foods = ["cyclops", "daphnia", "larvae"];
 const species = ["rainbow", "ricefish", "killi", "cherry"];
 
@@ -147,7 +166,7 @@ function definitions(): string {
   for (let tank = 1; tank <= tanks; tank++) {
     lines.push(
       "",
-      `tank t${tank}`,
+      `tank row-${tank}`,
       `  volume      ${20 + 5 * (tank % 20)} L`,
       "  every       7 d change 25..40 %",
       "  every       14 d test nitrate",
