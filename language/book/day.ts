@@ -21,9 +21,12 @@ const compiledKinds: readonly Compiled[] = entryKinds.map((kind) => compile(kind
 
 class DayReader implements LineSink {
   minute = 0;
-  columns: readonly SheetColumn[] = [];
+  /** Undefined below heads that are broken: their rows wait until the heads are mended. */
+  columns: readonly SheetColumn[] | undefined = [];
+  private text = "";
 
-  begin(): void {
+  begin(text: string): void {
+    this.text = text;
     builder.begin();
     roles.begin();
     this.minute = 0;
@@ -37,17 +40,22 @@ class DayReader implements LineSink {
   line(pieces: Pieces, indent: number): void {
     const role = roles.roleOf(pieces, indent);
     this.readTime(pieces, role.time);
-    if (role.is === "sheet") this.columns = readSheetHead(pieces, role.word + 1, builder.problems);
-    else if (role.is === "row") {
+    if (role.is === "sheet") {
+      const before = builder.problems.length;
+      const columns = readSheetHead(pieces, role.word + 1, builder.problems);
+      this.columns = builder.problems.length > before ? undefined : columns;
+    } else if (role.is === "row") {
+      if (this.columns === undefined) return;
       const target = this.readTarget(pieces, role.target, true);
       if (target !== undefined) readSheetRow(pieces, role.target, target, this.minute, this.columns, builder);
     } else this.entry(pieces, role);
   }
 
-  broken(start: number, end: number, message: string, isHead: boolean): void {
+  broken(start: number, end: number, message: string, isHead: boolean, first: number, indent: number): void {
     // A broken head is told by what reads the block.
-    if (!isHead)
-      builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
+    if (isHead) return;
+    if (roles.broken(this.text, first, indent)) this.columns = undefined;
+    builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
   }
 
   private readTime(pieces: Pieces, time: number): void {
@@ -193,7 +201,7 @@ const reader = new DayReader();
 
 /** The facts of a day block. @param text the block, its head included */
 export function readDay(text: string): Facts {
-  reader.begin();
+  reader.begin(text);
   parseBlock(text, reader);
   return builder.finish();
 }

@@ -63,7 +63,16 @@ class LineReader implements LineSink {
 
   head(): void {}
 
-  broken(): void {}
+  broken(
+    _start: number,
+    _end: number,
+    _message: string,
+    isHead: boolean,
+    first: number,
+    indent: number,
+  ): void {
+    if (!isHead && this.roles.broken(this.text, first, indent)) this.columns = [];
+  }
 
   line(pieces: Pieces, indent: number): void {
     const role = this.roles.roleOf(pieces, indent);

@@ -16,6 +16,8 @@ export type LineRole =
   /** `[time] target cell cell ...` below a sheet. */
   | { readonly is: "row"; readonly time: number; readonly target: number };
 
+const brokenSheet = /^(?:\d{1,2}:\d{2}[ \t]+)?sheet(?![\w-])/;
+
 /** Tells the lines of a day block apart; it must see them in order. */
 export class LineRoles {
   private sheetIndent = -1;
@@ -27,6 +29,17 @@ export class LineRoles {
 
   begin(): void {
     this.sheetIndent = -1;
+  }
+
+  /**
+   * A line that the grammar refuses. True if it is the head of a sheet: what its columns were is not known then.
+   * @param first where its first token stands
+   */
+  broken(text: string, first: number, indent: number): boolean {
+    if (this.sheetIndent >= 0 && indent > this.sheetIndent) return false;
+    const isSheet = brokenSheet.test(text.slice(first, first + 16));
+    this.sheetIndent = isSheet ? indent : -1;
+    return isSheet;
   }
 
   /** @param indent the width of white space before the line */

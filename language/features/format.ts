@@ -262,14 +262,10 @@ function dayColumns(block: Block, lines: readonly LaidLine[]): Map<LaidLine, Lin
       if (time !== "") gaps[at] = padTo(time, timeWidth + 1).slice(time.length);
       gaps[at + 1] = padTo(name, width + 1).slice(name.length);
       plans.set(line, { indent: "  ", gaps });
-    } else if (line.is === "broken" && isSheetWord(line)) closeSheet();
+    } else if (line.role === "sheet" || line.role === "entry") closeSheet();
   }
   closeSheet();
   return plans;
-}
-
-function isSheetWord(line: LaidLine): boolean {
-  return line.pieces.slice(0, 2).some((piece) => piece.word === "sheet");
 }
 
 /** The target of an entry, a sheet or a row as it is written, with its time, and the index of its piece. */

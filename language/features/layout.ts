@@ -19,7 +19,7 @@ export type LaidRole = "head" | "entry" | "sheet" | "row" | "property" | "blank"
 
 export interface LaidLine {
   readonly is: LaidRole;
-  /** What a line that the grammar reads is, broken or not; else as `is`. */
+  /** What the line is, broken or not: the heads of a sheet are, though broken, a sheet. */
   readonly role: LaidRole;
   /** Offsets in the block; the end is without the line end. */
   readonly start: number;
@@ -31,7 +31,7 @@ export interface LaidLine {
 
 /** The lines of a text that is one block. A line with a problem that keeps it from counting is `broken`. */
 export function laidLines(text: string, isDay: boolean, problems: readonly Problem[]): LaidLine[] {
-  const sink = new LayoutSink(isDay);
+  const sink = new LayoutSink(text, isDay);
   parseBlock(text, sink);
   const bad = problems.filter((problem) => !problem.counts).map((problem) => problem.start);
   bad.push(...sink.stumbles);
@@ -69,7 +69,8 @@ export function laidLines(text: string, isDay: boolean, problems: readonly Probl
           : isBlank(text.slice(start, end))
             ? "blank"
             : "broken";
-      lines.push({ is, role: is, start, end, pieces: [], comment: mark });
+      const isSheet = sink.lostHeads.some((first) => first >= start && first < next);
+      lines.push({ is, role: isSheet ? "sheet" : is, start, end, pieces: [], comment: mark });
     }
     start = next;
   }
@@ -85,9 +86,13 @@ class LayoutSink implements LineSink {
   readonly read: { readonly is: "head" | "entry" | "sheet" | "row" | "property"; pieces: PieceAt[] }[] = [];
   readonly stumbles: number[] = [];
   private readonly roles = new LineRoles();
+  /** Where the heads of a sheet are refused. */
+  readonly lostHeads: number[] = [];
+  private readonly text: string;
   private readonly isDay: boolean;
 
-  constructor(isDay: boolean) {
+  constructor(text: string, isDay: boolean) {
+    this.text = text;
     this.isDay = isDay;
   }
 
@@ -100,8 +105,16 @@ class LayoutSink implements LineSink {
     this.read.push({ is, pieces: copied(pieces) });
   }
 
-  broken(start: number): void {
+  broken(
+    start: number,
+    _end: number,
+    _message: string,
+    isHead: boolean,
+    first: number,
+    indent: number,
+  ): void {
     this.stumbles.push(start);
+    if (this.isDay && !isHead && this.roles.broken(this.text, first, indent)) this.lostHeads.push(first);
   }
 }
 

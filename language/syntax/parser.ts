@@ -18,8 +18,11 @@ export interface LineSink {
   head(pieces: Pieces): void;
   /** A line below the head. `indent` is its width of white space in columns, a tab counting two. */
   line(pieces: Pieces, indent: number): void;
-  /** A line the grammar refuses: `start..end` is the part it stumbled over, `message` says what was expected there. */
-  broken(start: number, end: number, message: string, isHead: boolean): void;
+  /**
+   * A line the grammar refuses: `start..end` is the part it stumbled over, `message` says what was expected there. `first` is where
+   * the line's first token stands, `indent` its width of white space.
+   */
+  broken(start: number, end: number, message: string, isHead: boolean, first: number, indent: number): void;
 }
 
 const markOf = new Map<TokenType, MarkKind>([
@@ -256,7 +259,7 @@ class BlockParser extends EmbeddedActionsParser {
     pieces.clear();
   };
 
-  private indentBefore(start: number): number {
+  indentBefore(start: number): number {
     let width = 0;
     for (let at = start - 1; at >= 0; at--) {
       const code = this.text.charCodeAt(at);
@@ -303,11 +306,15 @@ export function parseBlock(text: string, sink: LineSink, pastHead = false): void
       parser.pastHead = true;
       const onLineEnd = bad === undefined || bad.tokenType === t.EndOfLine;
       const previous = tokens[at - 1];
+      let begin = at;
+      while (begin > 0 && tokens[begin - 1]!.tokenType !== t.EndOfLine) begin--;
+      const first = tokens[begin]?.startOffset ?? start;
+      const indent = parser.indentBefore(first);
       if (onLineEnd && previous !== undefined && previous.tokenType !== t.EndOfLine) {
         // What is missing at the end of a line is shown at its last word.
-        sink.broken(previous.startOffset, endOf(previous), error.message, isHead);
+        sink.broken(previous.startOffset, endOf(previous), error.message, isHead, first, indent);
       } else {
-        sink.broken(start, onLineEnd ? start : endOf(bad), error.message, isHead);
+        sink.broken(start, onLineEnd ? start : endOf(bad), error.message, isHead, first, indent);
       }
       let next = at;
       while (next < tokens.length && tokens[next]!.tokenType !== t.EndOfLine) next++;
