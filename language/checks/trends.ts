@@ -97,13 +97,17 @@ export function trendFindings(ledger: Ledger, day: number): Finding[] {
   return findings;
 }
 
-function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: number): Finding | undefined {
-  const { forecast, limit, parameter, production, duty, holding } = trend;
-  if (forecast === undefined || limit === undefined || isOutside(production)) return undefined;
-  if (!(forecast.days > 0 && forecast.days <= horizonDays)) return undefined;
+/** Whether water is heading for its limit so that it is worth saying: it will be met before long, at a rate that is one. */
+export function isHeadingForLimit({ forecast, limit, production }: WaterTrend): boolean {
+  if (forecast === undefined || limit === undefined || isOutside(production)) return false;
+  if (!(forecast.days > 0 && forecast.days <= horizonDays)) return false;
   // A rate that may as well be none is no trend.
-  if (isOutside(production.interval) || (production.interval.low <= 0 && production.interval.high >= 0))
-    return undefined;
+  return !isOutside(production.interval) && !(production.interval.low <= 0 && production.interval.high >= 0);
+}
+
+function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: number): Finding | undefined {
+  const { forecast, limit, parameter, duty, holding } = trend;
+  if (forecast === undefined || limit === undefined || !isHeadingForLimit(trend)) return undefined;
   const series = ledger.readings[parameter.id]!;
   const last = series.from(day + 1) - 1;
   const block = series.block[last]!;
