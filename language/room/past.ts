@@ -4,6 +4,7 @@ import { afterChange, afterDecay } from "../science/dilution.ts";
 import type { Span } from "../science/mass-balance.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Series } from "./series.ts";
+import { isOver } from "./solutes.ts";
 import { balanceUntil, settledTime, sourceLevel } from "./water.ts";
 
 /**
@@ -124,4 +125,44 @@ export function firstDoseOf(ledger: Ledger, remedy: Remedy, until: number): numb
     if (before <= nothingMuch * (before + added)) break;
   }
   return at;
+}
+
+/** A course of doses as it stood at a time. */
+export interface CourseThen {
+  /** Doses given in it. */
+  readonly given: number;
+  /** Its last dose, and the one before in the same course, by their indexes; -1 if there is none. */
+  readonly last: number;
+  readonly previous: number;
+  /** New water since the last dose, as a fraction. */
+  readonly changed: number;
+}
+
+/** The course of a remedy that was running, or had ended, at a time; undefined if it was never given. */
+export function courseUntil(ledger: Ledger, remedy: Remedy, until: number): CourseThen | undefined {
+  const { doses } = ledger;
+  let given = 0;
+  let last = -1;
+  let previous = -1;
+  for (let at = 0; at < doses.length && settledTime(doses, at) < until; at++) {
+    if (doses.tag[at] !== remedy.id) continue;
+    const isNew = last < 0 || isOver(remedy, given, doses.time[at]! - doses.time[last]!);
+    given = isNew ? 1 : given + 1;
+    previous = isNew ? -1 : last;
+    last = at;
+  }
+  return last < 0
+    ? undefined
+    : { given, last, previous, changed: changedBetween(ledger, settledTime(doses, last), until) };
+}
+
+/** New water that came in between two settled times, as a fraction: 1 less the product of what each change left. */
+export function changedBetween({ exchanges }: Ledger, from: number, until: number): number {
+  let old = 1;
+  for (let at = exchanges.from(from - 1 / 1440); at < exchanges.length; at++) {
+    const time = settledTime(exchanges, at);
+    if (time >= until) break;
+    if (time > from) old *= 1 - exchanges.first[at]!;
+  }
+  return 1 - old;
 }

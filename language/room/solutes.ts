@@ -81,12 +81,15 @@ function settle(course: Course, time: number): void {
   course.time = time;
 }
 
-/** Whether a dose after so many days begins a new course: the one before is complete, or long past. */
+/** Whether a dose at a time begins a new course: the one before is complete, or long past. */
 export function beginsCourse(course: Course | undefined, time: number): boolean {
-  if (course === undefined) return true;
-  const { repeatTimes, repeatDays } = course.remedy;
+  return course === undefined || isOver(course.remedy, course.given, time - course.last.time);
+}
+
+/** Whether a course with so many doses given is complete, or has ended so many days after the last. */
+export function isOver({ repeatTimes, repeatDays }: Remedy, given: number, days: number): boolean {
   if (Number.isNaN(repeatTimes) || Number.isNaN(repeatDays)) return true;
-  return course.given >= repeatTimes || time - course.last.time > 2 * repeatDays;
+  return given >= repeatTimes || days > 2 * repeatDays;
 }
 
 /** When the next dose of a course is due; NaN if none is. */
