@@ -3,7 +3,7 @@ import type { Parameter } from "../book/parameters.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Duty, Limit, Station, Tank, Water } from "../book/stations.ts";
 import { fractionToReach, steadyBeforeChangeMgL } from "../science/dilution.ts";
-import { type Forecast, forecast, holdingFraction, type Side } from "../science/forecast.ts";
+import { type Forecast, forecast, holdingFraction, type Regular, type Side } from "../science/forecast.ts";
 import { levelAt } from "../science/level.ts";
 import {
   type Exchange,
@@ -169,7 +169,8 @@ export function waterTrend(
   };
 }
 
-function spanOf(made: Production): { low: number; high: number } {
+/** The interval of a production; of one without, the figure alone. */
+export function spanOf(made: Production): { low: number; high: number } {
   return isOutside(made.interval) ? { low: made.rateMgLDay, high: made.rateMgLDay } : made.interval;
 }
 
@@ -231,7 +232,12 @@ function regularChange(ledger: Ledger, tank: Tank | undefined, parameter: Parame
   return { ...first, fraction, sourceMgL: sourceLevel(book.waters[0], parameter) };
 }
 
-function regular(duty: NonNullable<WaterTrend["duty"]>, exchanges: readonly Exchange[], day: number) {
+/** The stated change as a course of changes from the end of a day on. */
+export function regular(
+  duty: NonNullable<WaterTrend["duty"]>,
+  exchanges: readonly Exchange[],
+  day: number,
+): Regular {
   const last = exchanges.findLast((each) => each.fraction > 0)?.timeDays;
   const since = last === undefined ? 0 : day + 1 - last;
   return {

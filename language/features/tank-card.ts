@@ -1,0 +1,147 @@
+import { one } from "../book/book.ts";
+import { lineAt } from "../book/entry.ts";
+import { wordOf } from "../book/interner.ts";
+import type { Gear, Station, Tank } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
+import type { Finding } from "../checks/finding.ts";
+import { formatNumber } from "../quantity/format.ts";
+import { dutiesOn, roundOrder } from "../room/due.ts";
+import type { Ledger } from "../room/ledger.ts";
+import type { Holding } from "../room/stock.ts";
+import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
+import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
+import { remedyCards } from "./remedy-card.ts";
+import { changeCards, waterCards } from "./water-card.ts";
+
+/** Findings of entries older than this are not the tank's news any more. */
+const newsDays = 30;
+
+/** A tank as it stands today. @param worldDay today outside */
+export function tankCard(checked: CheckedLogbook, tank: Tank, worldDay: number): TankCard {
+  const { logbook, book } = checked;
+  const day = logbook.today(worldDay);
+  const ledger = logbook.ledgerOf(tank);
+  const { name, title, role = "", where, volumeL, volumeBy } = tank;
+  return {
+    is: "tank",
+    name,
+    title,
+    day,
+    at: stationLocation(tank),
+    role,
+    place: where,
+    note: noteOf(tank),
+    volumeL: known(volumeL),
+    volumeText: Number.isFinite(volumeL) ? `${formatNumber(volumeL)} L ${volumeBy}` : "volume not stated",
+    system: systemCard(ledger),
+    water: waterCards(ledger, tank, day),
+    changes: changeCards(ledger, day),
+    remedies: remedyCards(ledger, day),
+    residents: ledger.stock
+      .in(tank.id)
+      .sort(mostFirst)
+      .map((holding) => residentCard(ledger, holding)),
+    duties: dutyCards(checked, tank, ledger, day),
+    findings: findingCards(checked, tank, [...gearOf(book.gears, tank, ledger)], worldDay, day),
+  };
+}
+
+function noteOf(tank: Tank): string {
+  return one(tank.definition, "note")?.note?.text ?? "";
+}
+
+function systemCard({ body }: Ledger): SystemCard | null {
+  if (body?.system === undefined) return null;
+  const { name, title } = body.system;
+  return {
+    name,
+    title,
+    volumeL: known(body.volumeL),
+    tanks: body.tanks.map((tank) => tank.name),
+    at: stationLocation(body.system),
+  };
+}
+
+const mostFirst = (a: Holding, b: Holding): number => b.animals - a.animals;
+
+function residentCard({ book, animals }: Ledger, holding: Holding): ResidentCard {
+  const name = wordOf(holding.species);
+  const species = book.species.get(name);
+  const count = formatNumber(holding.animals, 6);
+  let last = animals.length - 1;
+  while (last >= 0 && animals.tag[last] !== holding.index) last--;
+  return {
+    species: name,
+    title: species?.title ?? "",
+    kind: species?.kind ?? "",
+    animals: holding.animals,
+    isAbout: holding.isAbout,
+    text: holding.isAbout ? `~${count}` : count,
+    counted: known(holding.lastCountTime),
+    at: last < 0 ? null : rowLocation(animals.block[last]!, animals.row[last]!),
+  };
+}
+
+/** Gear that serves a tank, or the system it is on. */
+function* gearOf(gears: readonly Gear[], tank: Tank, { body }: Ledger): Iterable<Gear> {
+  for (const gear of gears) if (gear.on === tank.name || gear.on === body?.system?.name) yield gear;
+}
+
+function dutyCards(checked: CheckedLogbook, tank: Tank, ledger: Ledger, day: number): DutyCard[] {
+  const { logbook, book } = checked;
+  const { body } = ledger;
+  const own: Station[] = body?.system === undefined ? [tank] : [tank, body.system];
+  const gears = [...gearOf(book.gears, tank, ledger)];
+  const states = [
+    ...dutiesOn(ledger, own, day),
+    ...gears.flatMap((gear) => dutiesOn(logbook.ledgerOf(gear), [gear], day)),
+  ];
+  return states
+    .sort((a, b) => b.late - a.late || roundOrder.indexOf(a.duty.kind) - roundOrder.indexOf(b.duty.kind))
+    .map(dutyCard);
+}
+
+function findingCards(
+  checked: CheckedLogbook,
+  tank: Tank,
+  gears: readonly Gear[],
+  worldDay: number,
+  day: number,
+): FindingCard[] {
+  const { logbook } = checked;
+  const { system } = logbook.book.bodies[tank.body] ?? {};
+  const stations: readonly Station[] = [tank, ...(system === undefined ? [] : [system]), ...gears];
+  const numbers = new Set(stations.map((station) => logbook.ledgerNumber(station)));
+  const found = [...numbers].flatMap((number) => checked.findingsOf(number, worldDay));
+  const defined = new Set(stations.flatMap(({ place }) => (place === undefined ? [] : [place.block])));
+  for (const block of defined)
+    for (const finding of checked.findingsOn(block, worldDay))
+      if (
+        !found.some(
+          (each) => each.code === finding.code && each.block === block && each.start === finding.start,
+        )
+      )
+        found.push(finding);
+  return found
+    .filter((finding) => Number.isNaN(finding.block.day) || finding.block.day > day - newsDays)
+    .filter((finding) => isAbout(checked, finding, stations))
+    .map(findingCard)
+    .sort(byGravity);
+}
+
+/** Whether a finding is about one of some stations: by what it says, by the target of its line, or by the definition it is in. */
+function isAbout(checked: CheckedLogbook, finding: Finding, stations: readonly Station[]): boolean {
+  const { about, block, start } = finding;
+  if (about !== undefined) return stations.includes(about);
+  if (block.kind !== "day") return stations.some(({ place }) => place?.block === block);
+  const target = lineTarget(finding);
+  if (target === "") return false;
+  if (!target.startsWith("@")) return stations.some(({ name }) => name === target);
+  const tanks = checked.book.groups.get(target.slice(1))?.tanks ?? [];
+  return stations.some((station) => tanks.some((tank) => tank === station));
+
+  function lineTarget(of: Finding): string {
+    const line = lineAt(of.block, start);
+    return line === undefined || line.is === "sheet" ? "" : (line.target?.text ?? "");
+  }
+}
