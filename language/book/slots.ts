@@ -15,6 +15,8 @@ export type Namespace =
   | "remedy"
   | "gear"
   | "case"
+  | "lot"
+  | "order"
   | "parameter"
   | "any";
 
@@ -37,8 +39,8 @@ export type Filling =
   | { readonly is: "choice"; readonly words: readonly string[] }
   /** Words of an open vocabulary, parted by commas; `known` are offered. */
   | { readonly is: "words"; readonly known: readonly string[]; readonly noun: string }
-  /** A text in quotes, or a single word. */
-  | { readonly is: "text"; readonly noun: string }
+  /** A text in quotes, or a single word, which may be a name of `of`. */
+  | { readonly is: "text"; readonly noun: string; readonly of?: Namespace }
   /** `-> q1`. */
   | { readonly is: "destination" }
   | { readonly is: "date" }
@@ -78,4 +80,8 @@ export const nameOrWord = (noun: string, of: Namespace, ...also: string[]): Fill
 });
 export const choice = (...words: string[]): Filling => ({ is: "choice", words });
 export const words = (noun: string, ...known: string[]): Filling => ({ is: "words", known, noun });
-export const text = (noun: string): Filling => ({ is: "text", noun });
+export const text = (noun: string, of?: Namespace): Filling => ({
+  is: "text",
+  noun,
+  ...(of === undefined ? {} : { of }),
+});

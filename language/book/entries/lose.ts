@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { choice, count, name } from "../slots.ts";
+import { choice, count, name, text } from "../slots.ts";
 
 export const lose = entryKind({
   word: "lose",
@@ -33,7 +33,7 @@ export const lose = entryKind({
       name: "lot",
       lead: "lot",
       doc: "The lot they came with.",
-      filling: { is: "text", noun: "lot" },
+      filling: text("lot", "lot"),
       column: "object",
     },
   ],

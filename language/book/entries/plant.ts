@@ -21,7 +21,7 @@ export const plant = entryKind({
       name: "origin",
       lead: "from",
       doc: "The tank or supplier they came from.",
-      filling: text("origin"),
+      filling: text("origin", "tank"),
       column: "object",
     },
   ],

@@ -27,7 +27,7 @@ export const sell = entryKind({
       required: "a number: sell cherry 10",
     },
     { name: "buyer", lead: "to", doc: "Who they went to.", filling: text("buyer") },
-    { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order") },
+    { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order", "order") },
     { name: "price", lead: "price", doc: "What was paid.", filling: quantity("price", "price") },
   ],
 });

@@ -27,7 +27,7 @@ export const ship = entryKind({
       required: "a number: ship cherry 20",
     },
     { name: "buyer", lead: "to", doc: "Who they went to.", filling: text("buyer") },
-    { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order") },
+    { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order", "order") },
     { name: "carrier", lead: "by", doc: "How they were sent.", filling: text("carrier") },
     { name: "bags", lead: "bags", doc: "In how many bags.", filling: count("number of bags") },
     { name: "price", lead: "price", doc: "What was paid.", filling: quantity("price", "price") },
