@@ -1,4 +1,5 @@
 import type { Book } from "../book/book.ts";
+import { againstLimit } from "../room/against-limit.ts";
 import type { Observer, ReadingSeen } from "../room/observer.ts";
 import type { Series } from "../room/series.ts";
 import { whyEntry, whyStated } from "../room/why.ts";
@@ -96,22 +97,19 @@ export function limitChecks(book: Book, seriesOf: (parameter: number) => Series 
       }
       const { limit, low, high, parameter, index } = reading;
       if (limit === undefined) return;
-      const isOver = low > limit.high + tiny(limit.high);
-      const isUnder = high < limit.low - tiny(limit.low);
-      const isInside = low >= limit.low - tiny(limit.low) && high <= limit.high + tiny(limit.high);
-      // A censored reading whose bound is the limit is inside.
-      if (isInside) return;
+      const against = againstLimit(limit, low, high);
+      if (against === "within") return;
       const isLatest = (): boolean => index === (seriesOf(parameter.id)?.length ?? 0) - 1;
       const is = readingSpan.bind(undefined, book, parameter, low, high);
       add({
-        code: isOver ? "limit/above" : isUnder ? "limit/below" : "limit/unsure",
+        code: `limit/${against}`,
         block: at.block,
         row: at.row,
         slots: ["reading"],
-        severity: () => (!isOver && !isUnder ? "hint" : isLatest() ? "warning" : "hint"),
+        severity: () => (against !== "unsure" && isLatest() ? "warning" : "hint"),
         message: () =>
-          isOver || isUnder
-            ? `${parameter.name} ${is()} in ${reading.tank.name} is ${isOver ? "above" : "below"} its limit: ${limitText(book, limit)}`
+          against !== "unsure"
+            ? `${parameter.name} ${is()} in ${reading.tank.name} is ${against} its limit: ${limitText(book, limit)}`
             : `${parameter.name} ${is()} in ${reading.tank.name}: this reading cannot tell whether the limit holds (${limitText(book, limit)})`,
         related: () => [{ place: limit.place, message: `limit stated in ${limit.by}` }],
         why: () => ({
@@ -123,8 +121,6 @@ export function limitChecks(book: Book, seriesOf: (parameter: number) => Series 
     },
   });
 }
-
-const tiny = (value: number): number => (Number.isFinite(value) ? 1e-9 * Math.max(1, Math.abs(value)) : 0);
 
 function impossible(
   book: Book,
