@@ -50,7 +50,7 @@ export function changeCards(ledger: Ledger, day: number): ChangeCard[] {
   return cards;
 }
 
-function waterCard(ledger: Ledger, tank: Tank, parameter: Parameter, day: number): WaterCard {
+export function waterCard(ledger: Ledger, tank: Tank, parameter: Parameter, day: number): WaterCard {
   const { units } = ledger.book;
   const limit = tank.limits.get(parameter.id);
   const trend = waterTrend(ledger, parameter, tank, day);
