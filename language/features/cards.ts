@@ -10,7 +10,7 @@ import type { Location } from "./view.ts";
  */
 export type Card = TankCard | DayCard;
 
-/** A tank: its water, what is in it, what it owes. Of tanks on one system the water is the system's. */
+/** A tank or a system: its water, what is in it, what it owes. Of tanks on one system the water is the system's. */
 export interface TankCard {
   readonly is: "tank";
   readonly name: string;
@@ -26,7 +26,7 @@ export interface TankCard {
   readonly volumeL: number | null;
   /** `290 L: inside 140 x 50 cm, filled 46 cm, less 32 L`. */
   readonly volumeText: string;
-  /** The water it shares; null for water of its own. */
+  /** The water it shares, or is; null for water of its own. */
   readonly system: SystemCard | null;
   /** Every parameter that is tested or limited, limited ones first. */
   readonly water: readonly WaterCard[];
@@ -182,6 +182,8 @@ export interface ResidentCard {
   readonly species: string;
   readonly title: string;
   readonly kind: string;
+  /** The tank they are in. */
+  readonly of: string;
   readonly animals: number;
   readonly isAbout: boolean;
   /** `24`, `~80`. */

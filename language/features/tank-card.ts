@@ -16,38 +16,51 @@ import { changeCards, waterCards } from "./water-card.ts";
 /** Findings of entries older than this are not the tank's news any more. */
 const newsDays = 30;
 
-/** A tank as it stands today. @param worldDay today outside */
-export function tankCard(checked: CheckedLogbook, tank: Tank, worldDay: number): TankCard {
+/**
+ * A tank as it stands today, or a system with all that lives in its tanks.
+ * @param station a tank or a system
+ * @param worldDay today outside
+ */
+export function tankCard(checked: CheckedLogbook, station: Station, worldDay: number): TankCard {
   const { logbook, book } = checked;
   const day = logbook.today(worldDay);
-  const ledger = logbook.ledgerOf(tank);
-  const { name, title, role = "", where, volumeL, volumeBy } = tank;
+  const ledger = logbook.ledgerOf(station);
+  const isTank = station.kind === "tank";
+  // What limits a system limits each of its tanks.
+  const limited = isTank ? (station as Tank) : ledger.body?.tanks[0];
+  const { name, title } = station;
+  const {
+    role = "",
+    where = "",
+    volumeL = ledger.body?.volumeL ?? Number.NaN,
+    volumeBy = "in all",
+  } = station as Partial<Tank>;
   return {
     is: "tank",
     name,
     title,
     day,
-    at: stationLocation(tank),
-    role,
+    at: stationLocation(station),
+    role: isTank ? role : "system",
     place: where,
-    note: noteOf(tank),
+    note: noteOf(station),
     volumeL: known(volumeL),
     volumeText: Number.isFinite(volumeL) ? `${formatNumber(volumeL)} L ${volumeBy}` : "volume not stated",
     system: systemCard(ledger),
-    water: waterCards(ledger, tank, day),
+    water: waterCards(ledger, limited, day),
     changes: changeCards(ledger, day),
     remedies: remedyCards(ledger, day),
     residents: ledger.stock
-      .in(tank.id)
+      .in(isTank ? station.id : undefined)
       .sort(mostFirst)
       .map((holding) => residentCard(ledger, holding)),
-    duties: dutyCards(checked, tank, ledger, day),
-    findings: findingCards(checked, tank, [...gearOf(book.gears, tank, ledger)], worldDay, day),
+    duties: dutyCards(checked, station, ledger, day),
+    findings: findingCards(checked, station, [...gearOf(book.gears, station, ledger)], worldDay, day),
   };
 }
 
-function noteOf(tank: Tank): string {
-  return one(tank.definition, "note")?.note?.text ?? "";
+function noteOf(station: Station): string {
+  return one(station.definition, "note")?.note?.text ?? "";
 }
 
 function systemCard({ body }: Ledger): SystemCard | null {
@@ -72,6 +85,7 @@ function residentCard({ book, animals }: Ledger, holding: Holding): ResidentCard
   while (last >= 0 && animals.tag[last] !== holding.index) last--;
   return {
     species: name,
+    of: book.stations[holding.tank]?.name ?? "",
     title: species?.title ?? "",
     kind: species?.kind ?? "",
     animals: holding.animals,
@@ -83,15 +97,15 @@ function residentCard({ book, animals }: Ledger, holding: Holding): ResidentCard
 }
 
 /** Gear that serves a tank, or the system it is on. */
-function* gearOf(gears: readonly Gear[], tank: Tank, { body }: Ledger): Iterable<Gear> {
-  for (const gear of gears) if (gear.on === tank.name || gear.on === body?.system?.name) yield gear;
+function* gearOf(gears: readonly Gear[], station: Station, { body }: Ledger): Iterable<Gear> {
+  for (const gear of gears) if (gear.on === station.name || gear.on === body?.system?.name) yield gear;
 }
 
-function dutyCards(checked: CheckedLogbook, tank: Tank, ledger: Ledger, day: number): DutyCard[] {
+function dutyCards(checked: CheckedLogbook, station: Station, ledger: Ledger, day: number): DutyCard[] {
   const { logbook, book } = checked;
   const { body } = ledger;
-  const own: Station[] = body?.system === undefined ? [tank] : [tank, body.system];
-  const gears = [...gearOf(book.gears, tank, ledger)];
+  const own = [...new Set(body?.system === undefined ? [station] : [station, body.system])];
+  const gears = [...gearOf(book.gears, station, ledger)];
   const states = [
     ...dutiesOn(ledger, own, day),
     ...gears.flatMap((gear) => dutiesOn(logbook.ledgerOf(gear), [gear], day)),
@@ -103,15 +117,15 @@ function dutyCards(checked: CheckedLogbook, tank: Tank, ledger: Ledger, day: num
 
 function findingCards(
   checked: CheckedLogbook,
-  tank: Tank,
+  station: Station,
   gears: readonly Gear[],
   worldDay: number,
   day: number,
 ): FindingCard[] {
   const { logbook } = checked;
-  const { system } = logbook.book.bodies[tank.body] ?? {};
-  const stations: readonly Station[] = [tank, ...(system === undefined ? [] : [system]), ...gears];
-  const numbers = new Set(stations.map((station) => logbook.ledgerNumber(station)));
+  const { system } = logbook.book.bodies[station.body] ?? {};
+  const stations: readonly Station[] = [station, ...(system === undefined ? [] : [system]), ...gears];
+  const numbers = new Set(stations.map((each) => logbook.ledgerNumber(each)));
   const found = [...numbers].flatMap((number) => checked.findingsOf(number, worldDay));
   const defined = new Set(stations.flatMap(({ place }) => (place === undefined ? [] : [place.block])));
   for (const block of defined)

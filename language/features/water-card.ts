@@ -4,6 +4,7 @@ import type { Limit, Tank } from "../book/stations.ts";
 import { whyTrend } from "../checks/trends.ts";
 import { days, limitText, percent, readingSpan, readingText } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
+import { againstLimit } from "../room/against-limit.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { type WaterTrend, waterTrend } from "../room/water.ts";
 import { levelAhead, levelCourse } from "../room/water-course.ts";
@@ -22,10 +23,11 @@ const aheadDays = 60;
 /** What moves a level by less than this share in four weeks is next to nothing. */
 const nextToNothing = 0.01;
 
-export function waterCards(ledger: Ledger, tank: Tank, day: number): WaterCard[] {
+/** @param tank whose limits hold */
+export function waterCards(ledger: Ledger, tank: Tank | undefined, day: number): WaterCard[] {
   const cards = parameters.flatMap((parameter) => {
     const isTested = (ledger.readings[parameter.id]?.from(day + 1) ?? 0) > 0;
-    return isTested || tank.limits.has(parameter.id) ? [waterCard(ledger, tank, parameter, day)] : [];
+    return isTested || tank?.limits.has(parameter.id) ? [waterCard(ledger, tank, parameter, day)] : [];
   });
   return [...cards.filter(({ limit }) => limit !== null), ...cards.filter(({ limit }) => limit === null)];
 }
@@ -50,9 +52,14 @@ export function changeCards(ledger: Ledger, day: number): ChangeCard[] {
   return cards;
 }
 
-export function waterCard(ledger: Ledger, tank: Tank, parameter: Parameter, day: number): WaterCard {
+export function waterCard(
+  ledger: Ledger,
+  tank: Tank | undefined,
+  parameter: Parameter,
+  day: number,
+): WaterCard {
   const { units } = ledger.book;
-  const limit = tank.limits.get(parameter.id);
+  const limit = tank?.limits.get(parameter.id);
   const trend = waterTrend(ledger, parameter, tank, day);
   const shown = (canonical: number): number => units.fromReading(parameter, canonical);
   return {
@@ -104,7 +111,7 @@ function readingCards(
       low: book.units.fromReading(parameter, low),
       high: Number.isFinite(high) ? book.units.fromReading(parameter, high) : null,
       text: readingSpan(book, parameter, low, high),
-      isOutside: limit !== undefined && (low > limit.high || high < limit.low),
+      isOutside: limit !== undefined && ["above", "below"].includes(againstLimit(limit, low, high)),
       of: book.stations[series.tag[at]!]?.name ?? "",
       at: place,
     });

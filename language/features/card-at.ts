@@ -1,0 +1,75 @@
+import { lineAt } from "../book/entry.ts";
+import type { Gear, Station, Tank } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
+import type { Card } from "./cards.ts";
+import { dayCard } from "./day-card.ts";
+import { tankCard } from "./tank-card.ts";
+import { blockAt, type View } from "./view.ts";
+
+/** Which card is meant: the one at a place of the log, or of a tank or a day that is asked for. */
+
+/**
+ * What an offset is about: on an entry or a definition of one tank, system or gear the water it stands in or serves; anywhere else in a
+ * day, and on an entry for a group or the room, the day. Undefined in definitions of anything else.
+ */
+export function cardAt(view: View, offset: number): Card | undefined {
+  const { checked, worldDay } = view;
+  const found = blockAt(view, offset);
+  if (found === undefined) return undefined;
+  const { block, at } = found;
+  if (block.kind === "definition") {
+    const station = checked.book.stations.find(({ definition }) => definition === block.definition);
+    return station === undefined ? undefined : stationCard(checked, station, worldDay);
+  }
+  if (block.kind !== "day" || Number.isNaN(block.day)) return undefined;
+  const line = lineAt(block, at);
+  const target = line === undefined || line.is === "sheet" ? undefined : line.target;
+  const station = checked.book.stations.find(({ name }) => name === target?.text);
+  const isGroup = target !== undefined && block.text.startsWith("@", target.start);
+  const about = station === undefined || isGroup ? undefined : stationCard(checked, station, worldDay);
+  return about ?? dayCard(checked, block.day, worldDay);
+}
+
+/** The card of a tank or system by its name. */
+export function cardOfTank({ checked, worldDay }: View, name: string): Card | undefined {
+  const station = checked.book.stations.find((each) => each.name === name);
+  return station === undefined ? undefined : stationCard(checked, station, worldDay);
+}
+
+/** A tank or system that has a card, for a list to choose from. */
+export interface CardChoice {
+  readonly name: string;
+  readonly title: string;
+  /** `breeding, 63 L`. */
+  readonly about: string;
+}
+
+/** All tanks and systems with a card, in the order they are defined. */
+export function cardChoices(checked: CheckedLogbook): CardChoice[] {
+  const { stations, bodies } = checked.book;
+  return stations
+    .filter(({ kind }) => kind === "tank" || kind === "system")
+    .map((station) => {
+      const { kind, name, title, body } = station;
+      const { role = "", volumeL = bodies[body]?.volumeL ?? Number.NaN } = station as Partial<Tank>;
+      const litres = Number.isFinite(volumeL) ? `${Math.round(volumeL)} L` : "";
+      return { name, title, about: [kind === "tank" ? role : "system", litres].filter(Boolean).join(", ") };
+    });
+}
+
+function stationCard(checked: CheckedLogbook, station: Station, worldDay: number): Card | undefined {
+  switch (station.kind) {
+    case "room":
+      return undefined;
+    case "gear": {
+      const served = checked.book.stations.find(({ name }) => name === (station as Gear).on);
+      return served === undefined || served.kind === "gear"
+        ? undefined
+        : stationCard(checked, served, worldDay);
+    }
+    default:
+      return checked.book.bodies[station.body] === undefined
+        ? undefined
+        : tankCard(checked, station, worldDay);
+  }
+}
