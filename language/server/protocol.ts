@@ -5,6 +5,9 @@
  * A client that knows nothing of it still has a server that looks at the documents it opens.
  */
 
+import type { Card, WhyCard } from "../features/cards.ts";
+import type { Location } from "../features/view.ts";
+
 /** A request and what it takes and gives. The two type parameters live in the checker only. */
 export interface RequestName<Params, Result> {
   readonly method: string;
@@ -128,23 +131,34 @@ export interface DayParams {
 export interface DayEdit {
   /** The file that today belongs in. */
   readonly uri: string;
+  /** The file is not there yet. */
+  readonly isNew: boolean;
   /** Where the text goes. */
   readonly position: Position;
   /** A snippet; may be empty where today is begun already. */
   readonly snippet: string;
 }
 
-/** Client to server: why the figure at a place is what it is, as a tree; null where there is none. */
-export const whyRequest: RequestName<At, WhyNode | null> = { method: "standpipe/why" };
+/** Client to server: what is to be seen at a place at a glance, a tank or a day; null where there is neither. */
+export const cardRequest: RequestName<At, Placed<Card> | null> = { method: "standpipe/card" };
 
-export interface WhyNode {
-  readonly what: string;
-  readonly value: string;
-  readonly formula?: string;
-  readonly source?: string;
-  readonly place?: { readonly uri: string; readonly range: Range };
-  readonly from: readonly WhyNode[];
+/** Client to server: why the figure at a place is what it is, as a tree; null where there is none. */
+export const whyRequest: RequestName<At, Placed<WhyCard> | null> = { method: "standpipe/why" };
+
+/** A place in a file as the protocol has it. */
+export interface FilePlace {
+  readonly uri: string;
+  readonly range: Range;
 }
+
+/** The same with offsets turned into lines: every `Location` in it is a `FilePlace`. */
+export type Placed<T> = T extends Location
+  ? FilePlace
+  : T extends readonly (infer Item)[]
+    ? readonly Placed<Item>[]
+    : T extends object
+      ? { readonly [Key in keyof T]: Placed<T[Key]> }
+      : T;
 
 /** Client to server: the page of a finding's code in Markdown; null for a code there is not. */
 export const pageRequest: RequestName<{ readonly code: string }, string | null> = {

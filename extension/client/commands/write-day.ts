@@ -1,0 +1,37 @@
+import * as vscode from "vscode";
+import { type DayParams, dayRequest } from "../../../language/server/protocol.ts";
+import { logUri } from "../places.ts";
+import type { Services } from "../services.ts";
+
+/** Begins today, or writes into it: the server says where and what, the editor's own undo takes it back. */
+export function writeDay(services: Services): vscode.Disposable {
+  return vscode.Disposable.from(
+    vscode.commands.registerCommand("standpipe.day.start", () => write(services, "start")),
+    vscode.commands.registerCommand("standpipe.sheet.due", () => write(services, "sheet")),
+  );
+}
+
+/** @param entry the line to write, where an entry is to be written */
+export async function write(services: Services, what: DayParams["write"], entry?: string): Promise<void> {
+  const uri = await logUri(services);
+  if (uri === undefined) return;
+  const params = { uri, write: what, ...(entry === undefined ? {} : { entry }) };
+  const edit = await services.ask(dayRequest, params);
+  if (edit === undefined) return;
+  if (edit === null) {
+    if (what === "sheet") void vscode.window.showInformationMessage(vscode.l10n.t("No test is due today."));
+    return;
+  }
+  const file = services.client.protocol2CodeConverter.asUri(edit.uri);
+  if (edit.isNew) await vscode.workspace.fs.writeFile(file, new Uint8Array());
+  const editor = await vscode.window.showTextDocument(file);
+  const at = new vscode.Position(edit.position.line, edit.position.character);
+  editor.selection = new vscode.Selection(at, at);
+  editor.revealRange(new vscode.Range(at, at), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
+  if (edit.snippet !== "")
+    await editor.insertSnippet(new vscode.SnippetString(edit.snippet), at, {
+      keepWhitespace: true,
+      undoStopBefore: true,
+      undoStopAfter: true,
+    });
+}
