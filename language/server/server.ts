@@ -7,11 +7,16 @@ import {
 } from "vscode-languageserver";
 import { dayOf } from "../book/dates.ts";
 import { clientOf } from "./client.ts";
-import { diagnosticCapabilities, serveDiagnostics } from "./diagnostics.ts";
+import type { Group } from "./group.ts";
+import { diagnostics } from "./handlers/diagnostics.ts";
+import { navigation } from "./handlers/navigation.ts";
+import { outline } from "./handlers/outline.ts";
 import { Loader } from "./loader.ts";
 import { filesChangedNotification, type Today, todayNotification } from "./protocol.ts";
 import { Session } from "./session.ts";
 import { settingsFrom } from "./settings.ts";
+
+const groups: readonly Group[] = [diagnostics, navigation, outline];
 
 /** Serves the logbooks of one client over a connection until it is closed. */
 export function serve(connection: Connection): void {
@@ -19,14 +24,14 @@ export function serve(connection: Connection): void {
     const session = new Session(connection, clientOf(params));
     takeToday(session, session.client.options.today);
     serveFiles(session);
-    serveDiagnostics(session);
+    for (const group of groups) group.serve(session);
     return {
       serverInfo: { name: "standpipe" },
       capabilities: {
         positionEncoding: "utf-16",
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
         workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-        ...(session.client.pullsDiagnostics ? diagnosticCapabilities : {}),
+        ...Object.assign({}, ...groups.map((group) => group.capabilities(session.client))),
       },
     };
   });

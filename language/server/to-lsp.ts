@@ -7,6 +7,7 @@ import {
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Finding, Severity } from "../checks/finding.ts";
 import { type Location, locationOf, type Span } from "../features/view.ts";
+import type { Placed } from "./protocol.ts";
 import type { Session } from "./session.ts";
 
 /** From the trade's types, with offsets, to those of the protocol, with lines. */
@@ -19,6 +20,23 @@ export function rangeOf(document: TextDocument, { start, end }: Span): Range {
 export function lspLocation(session: Session, location: Location): LspLocation | undefined {
   const document = session.workspace.document(location.path);
   return document === undefined ? undefined : { uri: location.path, range: rangeOf(document, location) };
+}
+
+export function lspLocations(session: Session, locations: readonly Location[]): LspLocation[] {
+  return locations.flatMap((location) => lspLocation(session, location) ?? []);
+}
+
+/** The same value with every place of the log as the protocol has it. Places in files that are gone are null. */
+export function placed<T>(session: Session, value: T): Placed<T> {
+  return placedValue(session, value) as Placed<T>;
+}
+
+function placedValue(session: Session, value: unknown): unknown {
+  if (typeof value !== "object" || value === null) return value;
+  if (Array.isArray(value)) return value.map((each) => placedValue(session, each));
+  if ("path" in value && "start" in value && "end" in value)
+    return lspLocation(session, value as Location) ?? null;
+  return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, placedValue(session, each)]));
 }
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {

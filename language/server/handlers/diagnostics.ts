@@ -1,27 +1,35 @@
 import type {
   CancellationToken,
   DocumentDiagnosticReport,
-  ServerCapabilities,
   WorkspaceDiagnosticParams,
   WorkspaceDiagnosticReport,
 } from "vscode-languageserver";
-import { nothingFound, type Report, Reports } from "./reports.ts";
-import { cancelled, type Session } from "./session.ts";
+import type { Group } from "../group.ts";
+import { nothingFound, type Report, Reports } from "../reports.ts";
+import { cancelled, type Session } from "../session.ts";
 
 /** Findings, fetched by a client that can, else sent to it: never both. */
 
 /** A change is followed by others: what waits for one waits until it has been quiet for so long. */
 const quietMs = 300;
 
-export const diagnosticCapabilities: Pick<ServerCapabilities, "diagnosticProvider"> = {
-  diagnosticProvider: { identifier: "standpipe", interFileDependencies: true, workspaceDiagnostics: true },
+export const diagnostics: Group = {
+  capabilities: ({ pullsDiagnostics }) =>
+    pullsDiagnostics
+      ? {
+          diagnosticProvider: {
+            identifier: "standpipe",
+            interFileDependencies: true,
+            workspaceDiagnostics: true,
+          },
+        }
+      : {},
+  serve(session) {
+    const reports = new Reports(session);
+    if (session.client.pullsDiagnostics) answerPulls(session, reports);
+    else push(session, reports);
+  },
 };
-
-export function serveDiagnostics(session: Session): void {
-  const reports = new Reports(session);
-  if (session.client.pullsDiagnostics) answerPulls(session, reports);
-  else push(session, reports);
-}
 
 function answerPulls(session: Session, reports: Reports): void {
   const { languages } = session.connection;
