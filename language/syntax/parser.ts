@@ -51,11 +51,12 @@ class BlockParser extends EmbeddedActionsParser {
   private spelling = "";
   private unitStart = -1;
 
-  constructor() {
+  constructor(isValidated = false) {
     super(t.allTokens, {
       maxLookahead: 2,
       recoveryEnabled: false,
-      skipValidations: false,
+      // A test validates the grammar; here it would cost each start some milliseconds.
+      skipValidations: !isValidated,
       errorMessageProvider: keeperWords,
     });
     this.performSelfAnalysis();
@@ -272,6 +273,11 @@ class BlockParser extends EmbeddedActionsParser {
 
 const isTimes = (token: IToken): boolean => token.tokenType === t.Times || token.image === "x";
 const endOf = (token: IToken): number => token.startOffset + token.image.length;
+
+/** Throws if the grammar is ambiguous or otherwise wrong. */
+export function validateGrammar(): void {
+  new BlockParser(true);
+}
 
 const parser = new BlockParser();
 // The grammar fails by exception on every broken line; their stacks are never read.
