@@ -26,7 +26,7 @@ import { beginsCourse, Solutes } from "./solutes.ts";
 import { type Holding, Stock } from "./stock.ts";
 
 /** The method word `flow` of a change, by its number among the choices. */
-const flowChoice = 2;
+export const flowChoice = 2;
 
 /**
  * What one body of water has gone through, row by row: exchanges, readings, remedies, animals, duties done. The ledger of the room

@@ -1,5 +1,5 @@
 import { isoOf } from "../book/dates.ts";
-import { entryOf } from "../book/entry.ts";
+import { type EntryAt, entryOf } from "../book/entry.ts";
 import type { Block } from "../book/source.ts";
 import type { Place } from "../book/stations.ts";
 import type { Moment } from "./observer.ts";
@@ -23,13 +23,25 @@ export function whyEntry(moment: Pick<Moment, "block" | "row">): Why {
   const { block, row } = moment;
   const entry = entryOf(block, row);
   if (entry === undefined) return { what: "an entry that is gone", value: "", from: [] };
-  const words = block.text.slice(entry.line.start, entry.line.end).replace(/\s+/g, " ");
   return {
-    what: `${isoOf(block.day)} ${words}`,
+    what: `${isoOf(block.day)} ${wordsOf(block, entry)}`,
     value: "",
     place: { block, start: entry.start, end: entry.end },
     from: [],
   };
+}
+
+/** An entry in its own words; of a list, or of a row of a sheet, with the one item that is meant. */
+function wordsOf({ text }: Block, { line, start, end }: EntryAt): string {
+  const words = (from: number, to: number): string => text.slice(from, to).replace(/\s+/g, " ");
+  if (line.is === "row") {
+    const column = line.columns[line.cells.findIndex((cell) => cell.start === start)];
+    if (column !== undefined) return `${line.target?.text ?? ""} ${column.word} ${words(start, end)}`;
+  }
+  const isItem = line.is === "entry" && start > line.start && line.kindWord !== undefined;
+  return isItem
+    ? `${words(line.start, line.kindWord.end)} ${words(start, end)}`
+    : words(line.start, line.end);
 }
 
 /** A statement in a definition as a leaf. */
