@@ -1,0 +1,8 @@
+import type { Command } from "./command.ts";
+import { check } from "./commands/check.ts";
+import { explain } from "./commands/explain.ts";
+import { format } from "./commands/format.ts";
+import { today } from "./commands/today.ts";
+
+/** Every command, in the order of the help. */
+export const commands: readonly Command[] = [check, today, format, explain];

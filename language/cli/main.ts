@@ -1,0 +1,42 @@
+import { dayOf } from "../book/dates.ts";
+import { run } from "./run.ts";
+import { Status, type Stream, type World } from "./world.ts";
+
+/** The terminal command: `node dist/standpipe.mjs COMMAND`. */
+
+// A reader that has seen enough, as `head` does, is no error.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code === "EPIPE") process.exit(process.exitCode ?? Status.clean);
+    throw error;
+  });
+}
+
+const streamOf = (stream: NodeJS.WriteStream): Stream => ({
+  isTTY: stream.isTTY === true,
+  columns: stream.columns,
+  write: (text) => void stream.write(text),
+});
+
+async function input(): Promise<Uint8Array> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of process.stdin) chunks.push(chunk as Buffer);
+  return Buffer.concat(chunks);
+}
+
+/** The day on the reader's own calendar. */
+function localDay(now: Date): number {
+  const two = (number: number): string => String(number).padStart(2, "0");
+  return dayOf(`${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`);
+}
+
+const world: World = {
+  cwd: process.cwd(),
+  env: process.env,
+  day: localDay(new Date()),
+  out: streamOf(process.stdout),
+  err: streamOf(process.stderr),
+  input,
+};
+
+process.exitCode = await run(process.argv.slice(2), world);

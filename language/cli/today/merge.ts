@@ -1,0 +1,77 @@
+import type { DayReport, WorkReport } from "../schema.ts";
+
+/** Places where the same is due, told together: `r1 .. r4  clean`. */
+
+export interface MergedStop {
+  readonly names: string;
+  readonly stage: DayReport["round"][number]["stage"];
+  readonly work: readonly WorkReport[];
+}
+
+/** Neighbours of the round with the same work become one stop; their litres are added. */
+export function mergeStops(round: DayReport["round"]): MergedStop[] {
+  const merged: { names: string[]; stage: MergedStop["stage"]; work: WorkReport[] }[] = [];
+  for (const { at, stage, work } of round) {
+    const last = merged.at(-1);
+    if (last !== undefined && last.stage === stage && isSame(last.work, work)) {
+      last.names.push(at);
+      last.work = last.work.map((each, index) => ({
+        ...each,
+        litres: sum(each.litres, work[index]!.litres),
+      }));
+    } else merged.push({ names: [at], stage, work: [...work] });
+  }
+  return merged.map(({ names, stage, work }) => ({ names: namesInShort(names), stage, work }));
+}
+
+function isSame(a: readonly WorkReport[], b: readonly WorkReport[]): boolean {
+  if (a.length !== b.length) return false;
+  return a.every((each, at) => {
+    const other = b[at]!;
+    return each.act === other.act && each.text === other.text && each.last === other.last;
+  });
+}
+
+function sum(a: WorkReport["litres"], b: WorkReport["litres"]): WorkReport["litres"] {
+  return a === null || b === null ? (a ?? b) : { low: a.low + b.low, high: a.high + b.high };
+}
+
+/** `r1 .. r4, q1`: names that count become ranges, as a group is written. */
+export function namesInShort(names: readonly string[]): string {
+  const parts: string[] = [];
+  for (let at = 0; at < names.length; ) {
+    let end = at;
+    while (end + 1 < names.length && follows(names[end]!, names[end + 1]!)) end++;
+    if (end - at >= 2) {
+      parts.push(`${names[at]} .. ${names[end]}`);
+      at = end + 1;
+    } else parts.push(names[at++]!);
+  }
+  return parts.join(", ");
+}
+
+function follows(name: string, next: string): boolean {
+  const [, stem, number] = /^(.*?)(\d+)$/.exec(name) ?? [];
+  if (stem === undefined || number === undefined) return false;
+  return next === stem + String(Number(number) + 1).padStart(number.startsWith("0") ? number.length : 0, "0");
+}
+
+/** What is due on a day, by place and in few words: `ford change, clean; r1 .. r4 clean`. */
+export function actsInShort(work: readonly (WorkReport & { readonly at: string })[]): string {
+  const acts = new Map<string, string[]>();
+  for (const { at, act, of } of work) {
+    const word = act.split(" ")[0]!;
+    const named = act.endsWith(` ${of}`) ? `${word} ${of}` : word;
+    const known = acts.get(at);
+    if (known === undefined) acts.set(at, [named]);
+    else if (!known.includes(named)) known.push(named);
+  }
+  const places = new Map<string, string[]>();
+  for (const [at, words] of acts) {
+    const said = words.join(", ");
+    const known = places.get(said);
+    if (known === undefined) places.set(said, [at]);
+    else known.push(at);
+  }
+  return [...places].map(([said, at]) => `${namesInShort(at)} ${said}`).join("; ");
+}

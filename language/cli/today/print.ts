@@ -1,0 +1,289 @@
+import { dayOf, spokenDay } from "../../book/dates.ts";
+import { formatNumber } from "../../quantity/format.ts";
+import { countsText } from "../check/print.ts";
+import { gauge } from "../gauge.ts";
+import type { DayReport } from "../schema.ts";
+import type { Terminal, Tone } from "../terminal.ts";
+import { cut, padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
+import { actsInShort, type MergedStop, mergeStops, namesInShort } from "./merge.ts";
+
+/** Longer lines than this are hard to read. */
+const mostColumns = 100;
+const indent = "  ";
+
+/** The report of a day, for people: what to do in the order of doing it, then what to know. */
+export function dayText(report: DayReport, terminal: Terminal): string {
+  const page = new DayPage(report, terminal);
+  return `${page.lines().join("\n")}\n`;
+}
+
+class DayPage {
+  private readonly report: DayReport;
+  private readonly terminal: Terminal;
+  private readonly columns: number;
+  private readonly today: number;
+
+  constructor(report: DayReport, terminal: Terminal) {
+    this.report = report;
+    this.terminal = terminal;
+    this.columns = Math.min(terminal.columns ?? 80, mostColumns);
+    this.today = dayOf(report.today);
+  }
+
+  lines(): string[] {
+    const { report } = this;
+    const head = [...this.head(), ...this.glance()];
+    if (report.tanks === 0 && report.entries === 0)
+      return [
+        ...head,
+        "",
+        ...this.wrapped(
+          "No tank is defined yet; a logbook begins with one: tank dam, and below it its volume.",
+        ),
+      ];
+    const sections = [this.round(), this.doses(), this.water(), this.sick(), this.coming(), this.findings()];
+    return [...head, ...sections.flatMap((section) => (section.length === 0 ? [] : ["", ...section]))];
+  }
+
+  private head(): string[] {
+    const { title, folder } = this.report;
+    return this.ends(
+      plain(title === "" ? folder : title),
+      `${weekday(this.today)} ${spokenDay(this.today)}`,
+      "strong",
+    );
+  }
+
+  private glance(): string[] {
+    const { tanks, entriesToday, round } = this.report;
+    const work = round.flatMap((stop) => stop.work);
+    const late = work.filter((each) => each.late > 0).length;
+    const parts: [Tone, string][] = [["faint", plural(tanks, "tank")]];
+    parts.push([
+      "faint",
+      entriesToday === 0 ? "nothing written today" : `${plural(entriesToday, "entry", "entries")} today`,
+    ]);
+    if (late > 0) parts.push(["warning", `${late} late`]);
+    if (work.length > late) parts.push(["strong", `${work.length - late} due today`]);
+    const dot = this.terminal.hasSigns ? " · " : " | ";
+    const text = parts.map(([, part]) => part).join(dot);
+    if (widthOf(text) > this.columns) return this.wrapped(text, "");
+    return [parts.map(([tone, part]) => this.terminal.paint(tone, part)).join(dot)];
+  }
+
+  private round(): string[] {
+    const { round, prepare, capacity } = this.report;
+    if (round.length === 0) return [...this.section("The round"), ...this.wrapped("Nothing is due.")];
+    const tanks = round.filter(({ kind }) => kind === "tank").length;
+    const notes = [tanks === 0 ? "" : ofCapacity(plural(tanks, "tank"), capacity.tanks, "")];
+    if (prepare !== null)
+      notes.push(
+        `${litresText(prepare)} of new water${capacity.litres === null ? "" : `, ${formatNumber(capacity.litres)} L a day can be done`}`,
+      );
+    const isTooMuch =
+      tanks > (capacity.tanks ?? Number.POSITIVE_INFINITY) ||
+      (prepare?.low ?? 0) > (capacity.litres ?? Number.POSITIVE_INFINITY);
+    const stops = mergeStops(round);
+    const hasStages = new Set(stops.map(({ stage }) => stage)).size > 1;
+    const rows = stops.map((stop, at) => [
+      ...(hasStages && stop.stage !== stops[at - 1]?.stage
+        ? [this.terminal.paint("faint", `${indent}${stageTitles[stop.stage]}`)]
+        : []),
+      ...this.stop(stop, stops),
+    ]);
+    return [
+      ...this.section("The round", notes.filter(Boolean).join("; "), isTooMuch ? "warning" : "faint"),
+      ...rows.flat(),
+    ];
+  }
+
+  private stop(stop: MergedStop, all: readonly MergedStop[]): string[] {
+    const { paint } = this.terminal;
+    const work = all.flatMap((each) => each.work);
+    const nameColumns = Math.min(16, Math.max(...all.map(({ names }) => widthOf(names))));
+    const actColumns = Math.max(...work.map(({ act }) => widthOf(act)));
+    const litresColumns = Math.max(...work.map(({ litres }) => widthOf(litresText(litres))));
+    const textColumns = Math.max(...work.map(({ text }) => widthOf(text)));
+    return stop.work.flatMap((each, at) => {
+      const tone: Tone = each.late > 0 ? "warning" : "strong";
+      const last = each.last === null ? "never done" : `done ${this.spoken(each.last)}`;
+      const name = at === 0 ? plain(stop.names) : "";
+      const left = `${indent}${padEnd(name, nameColumns)}  ${padEnd(plain(each.act), actColumns)}  ${padStart(litresText(each.litres), litresColumns)}`;
+      const right = `  ${padStart(each.text, textColumns)}`;
+      if (widthOf(name) <= nameColumns && widthOf(left + right) + 2 + widthOf(last) <= this.columns)
+        return [`${left}${paint(tone, right)}  ${paint("faint", last)}`];
+      const text = [each.act, litresText(each.litres), each.text, last]
+        .filter((part) => part !== "")
+        .join(", ");
+      return wrap(plain(`${stop.names}: ${text}`), this.columns, indent, indent.repeat(2));
+    });
+  }
+
+  private doses(): string[] {
+    const { doses, remedies } = this.report;
+    if (doses.length + remedies.length === 0) return [];
+    const lines = this.section("Remedies");
+    for (const { at, remedy, text, late } of doses) {
+      const tone: Tone = late > 0 ? "warning" : late === 0 ? "strong" : "faint";
+      lines.push(
+        ...this.wrapped(`${at}  ${remedy} dose ${text}`).map((line) => this.terminal.paint(tone, line)),
+      );
+    }
+    for (const { at, remedy, text, last, withdrawalUntil } of remedies) {
+      const ship =
+        withdrawalUntil === null
+          ? ""
+          : `; not to be shipped before ${this.spoken(withdrawalUntil)}, as you stated`;
+      lines.push(
+        ...this.wrapped(`${at}  ${remedy} in the water: ${text}, last dose ${this.spoken(last)}${ship}`),
+      );
+    }
+    const caution = doses[0]?.caution ?? "";
+    return caution === "" ? lines : [...lines, ...this.faint(caution)];
+  }
+
+  private water(): string[] {
+    const { water } = this.report;
+    if (water.length === 0)
+      return [
+        ...this.section("Water"),
+        ...this.wrapped("No last reading is out of its limits, and none is heading there."),
+      ];
+    return [...this.section("Water"), ...water.flatMap((each) => this.reading(each))];
+  }
+
+  private reading(each: DayReport["water"][number]): string[] {
+    const { paint, hasSigns } = this.terminal;
+    const { at, parameter, reading, limit, level, crossing, regular, holding, changeBack } = each;
+    const what = `${indent}${at}  ${parameter} ${reading}, limit ${limit.text}`;
+    const tone: Tone = each.is === "heading" ? "warning" : "error";
+    const gaugeColumns = 24;
+    const line =
+      widthOf(what) + 2 + gaugeColumns <= this.columns
+        ? [
+            `${paint("strong", what)}  ${paint(tone, gauge({ ...each, limits: limit }, gaugeColumns, hasSigns))}`,
+          ]
+        : wrap(what.trim(), this.columns, indent, indent.repeat(2)).map((part) => paint("strong", part));
+    const told = [
+      each.is === "heading" ? "" : `${each.is} its limit since ${this.spoken(each.day)} or before`,
+      level === "" ? "" : `now about ${level} by tests and changes`,
+      each.is !== "heading" || crossing === null ? "" : `meets it ${crossing.text}`,
+      regular === "" ? "" : `stated are ${regular}`,
+      changeBack === "" ? "" : `${changeBack} would bring it back`,
+      holding === "" ? "" : `${holding} would hold it`,
+    ].filter((part) => part !== "");
+    return [...line, ...wrap(told.join("; "), this.columns, indent.repeat(2))];
+  }
+
+  private sick(): string[] {
+    const { sick } = this.report;
+    if (sick.length === 0) return [];
+    const lines = sick.flatMap(({ case: name, at, since, species, affected, atRisk, signs, latest }) => {
+      const count =
+        affected === null
+          ? ""
+          : ` ${formatNumber(affected, 6)}${atRisk === null ? "" : ` of ${formatNumber(atRisk, 6)}`}`;
+      const again = latest === null || latest === since ? "" : `, last seen ${this.spoken(latest)}`;
+      const said = signs === "" ? "" : `: “${signs}”`;
+      const where = at.length === 0 ? "" : ` in ${namesInShort(at)}`;
+      return this.wrapped(
+        `${name === "" ? "no case" : name}  ${species}${count}${where} since ${this.spoken(since)}${again}${said}`,
+      );
+    });
+    return [...this.section("Sick"), ...lines];
+  }
+
+  private coming(): string[] {
+    const { coming, capacity } = this.report;
+    const days = coming.filter(({ work }) => work.length > 0);
+    if (days.length === 0) return [];
+    const rows = days.map(({ day, work, litres }) => ({
+      day: shortDay(dayOf(day)),
+      litres: litresText(litres),
+      isTooMuch: (litres?.low ?? 0) > (capacity.litres ?? Number.POSITIVE_INFINITY),
+      acts: plain(actsInShort(work)),
+    }));
+    const dayColumns = Math.max(...rows.map(({ day }) => day.length));
+    const litresColumns = Math.max(...rows.map(({ litres }) => litres.length));
+    const lines = rows.flatMap(({ day, litres, acts, isTooMuch }) => {
+      const left = `${indent}${padEnd(day, dayColumns)}  `;
+      const middle = litresColumns === 0 ? "" : `${padStart(litres, litresColumns)}  `;
+      const [first = "", ...rest] = this.hung(acts, widthOf(left + middle));
+      return [`${left}${this.terminal.paint(isTooMuch ? "warning" : "faint", middle)}${first}`, ...rest];
+    });
+    return [...this.section("Coming"), ...lines];
+  }
+
+  /** A text beside something that takes some columns, in two lines at most. */
+  private hung(text: string, columns: number): string[] {
+    const lead = " ".repeat(columns);
+    const [first = "", ...rest] = wrap(text, this.columns, lead).map((line) => line.slice(columns));
+    if (rest.length === 0) return [first];
+    return [first, lead + cut(rest.join(" "), this.columns - columns, this.terminal.hasSigns ? "…" : "...")];
+  }
+
+  private findings(): string[] {
+    const { findings, folder } = this.report;
+    const found = countsText(findings, this.terminal);
+    const command = `standpipe check ${/^[\w./-]+$/.test(folder) ? folder : "DIR"}`;
+    const text = found === "" ? this.terminal.paint("good", "none") : found;
+    return [...this.section("Findings"), `${indent}${text}`, ...(found === "" ? [] : this.faint(command))];
+  }
+
+  /** The head of a section, with a note at the right. */
+  private section(title: string, note = "", tone: Tone = "faint"): string[] {
+    if (note === "") return [this.terminal.paint("strong", title)];
+    return this.ends(title, note, "strong", tone);
+  }
+
+  /** Two texts at the ends of a line; below each other where there is no room. */
+  private ends(left: string, right: string, leftTone: Tone, rightTone: Tone = "faint"): string[] {
+    const { paint } = this.terminal;
+    const gap = this.columns - widthOf(left) - widthOf(right);
+    if (gap >= 2) return [`${paint(leftTone, left)}${" ".repeat(gap)}${paint(rightTone, right)}`];
+    return [
+      ...wrap(left, this.columns).map((line) => paint(leftTone, line)),
+      ...wrap(right, this.columns).map((line) => paint(rightTone, line)),
+    ];
+  }
+
+  private wrapped(text: string, first = indent): string[] {
+    return wrap(plain(text), this.columns, first, first + indent);
+  }
+
+  private faint(text: string): string[] {
+    return wrap(text, this.columns, indent).map((line) => this.terminal.paint("faint", line));
+  }
+
+  private spoken(iso: string): string {
+    return spokenDay(dayOf(iso), this.today);
+  }
+}
+
+const stageTitles: Readonly<Record<DayReport["round"][number]["stage"], string>> = {
+  fry: "fry first",
+  healthy: "healthy",
+  quarantine: "quarantine",
+  sick: "sick last",
+};
+
+function ofCapacity(text: string, capacity: number | null, unit: string): string {
+  return capacity === null ? text : `${text} of ${formatNumber(capacity)}${unit}`;
+}
+
+/** `6 to 14 L`; empty for none. */
+function litresText(litres: { readonly low: number; readonly high: number } | null): string {
+  if (litres === null) return "";
+  const [low, high] = [formatNumber(litres.low, 2), formatNumber(litres.high, 2)];
+  return low === high ? `${low} L` : `${low} to ${high} L`;
+}
+
+const weekdays = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"];
+
+/** 1970-01-01 was a Thursday. */
+const weekday = (day: number): string => weekdays[(((day + 4) % 7) + 7) % 7]!;
+
+function shortDay(day: number): string {
+  const [date, month] = spokenDay(day).split(" ");
+  return `${weekday(day).slice(0, 3)} ${padStart(date!, 2)} ${month!.slice(0, 3)}`;
+}

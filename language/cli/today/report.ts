@@ -1,0 +1,181 @@
+import { isoOf } from "../../book/dates.ts";
+import { entryOf } from "../../book/entry.ts";
+import { limitText, readingSpan, readingText } from "../../checks/words.ts";
+import { dutyCard } from "../../features/card-parts.ts";
+import { remedyCards } from "../../features/remedy-card.ts";
+import { waterCard } from "../../features/water-card.ts";
+import { type Case, casesUntil } from "../../room/cases.ts";
+import { lastDose } from "../../room/past.ts";
+import type { Opened } from "../open.ts";
+import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
+import type { DayReport, WorkReport } from "../schema.ts";
+import { dueBetween, placeOf, roundOn, type Work } from "./round.ts";
+import { type Trouble, waterTroubles } from "./water.ts";
+
+/** So many days ahead are told. */
+const aheadDays = 7;
+/** Signs of disease that belong to no case are told for so long. */
+const looseSignsDays = 14;
+/** Less of a remedy than this share of its target is next to none. */
+const nextToNone = 0.01;
+
+/** What there is to know of a logbook's day. @param worldDay today outside */
+export function dayReport(opened: Opened, worldDay: number): DayReport {
+  const { checked } = opened;
+  const { logbook, book } = checked;
+  const day = logbook.today(worldDay);
+  const open = casesUntil(logbook, day).filter(
+    ({ closed, name, since }) => Number.isNaN(closed) && (name !== "" || since > day - looseSignsDays),
+  );
+  const stops = roundOn(checked, open, day);
+  const { tanks, litres, minutes } = book.capacity;
+  return {
+    ...logbookReport(opened, worldDay),
+    tanks: book.tanks.filter(({ from, until }) => !(from > day) && !(until < day)).length,
+    entriesToday: entriesOn(opened, day),
+    capacity: { tanks: known(tanks), litres: known(litres), minutes: known(minutes) },
+    round: stops.map(({ at, stage, work }) => ({
+      at: at.name,
+      kind: at.kind,
+      title: at.title,
+      stage,
+      work: work.map((each) => workReport(opened, each)),
+    })),
+    prepare: litresOf(stops.flatMap(({ work }) => work)),
+    ...remediesOf(opened, day),
+    water: waterTroubles(checked, day).map((trouble) => waterReport(opened, trouble, day)),
+    sick: open.map((each) => caseReport(opened, each)),
+    coming: comingOf(opened, day),
+    findings: checked.count(worldDay),
+  };
+}
+
+const known = (value: number): number | null => (Number.isFinite(value) ? value : null);
+const isoOrNull = (day: number | null): string | null =>
+  day === null || !Number.isFinite(day) ? null : isoOf(day);
+
+function entriesOn({ checked }: Opened, day: number): number {
+  const group = checked.logbook.dayGroups.findLast((each) => each.day === day);
+  return group?.blocks.reduce((sum, block) => sum + entriesIn(block), 0) ?? 0;
+}
+
+function workReport(opened: Opened, { station, due, act, litres }: Work): WorkReport {
+  const { duty, last, late } = due;
+  return {
+    act,
+    of: station.name,
+    due: isoOrNull(due.due),
+    late,
+    last: isoOrNull(last),
+    text: dutyCard(due).text,
+    litres: litres ?? null,
+    place: bookPlaceReport(opened, duty.place),
+  };
+}
+
+/** New water for all changes together; null if there is none, or one of them is not known in litres. */
+function litresOf(work: readonly Work[]): DayReport["prepare"] {
+  const changes = work.flatMap(({ litres }) => litres ?? []);
+  if (changes.length === 0) return null;
+  return {
+    low: changes.reduce((sum, { low }) => sum + low, 0),
+    high: changes.reduce((sum, { high }) => sum + high, 0),
+  };
+}
+
+function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" | "remedies"> {
+  const doses: DayReport["doses"][number][] = [];
+  const remedies: DayReport["remedies"][number][] = [];
+  for (const ledger of checked.logbook.ledgers) {
+    const { body, book } = ledger;
+    if (body === undefined) continue;
+    for (const card of remedyCards(ledger, day)) {
+      const { name, unit, now, next, caution } = card;
+      const base = { at: body.name, remedy: name, now, unit };
+      if (next !== null) {
+        const { number, of, day: due, changeOwed, text } = next;
+        doses.push({ ...base, number, of, due: isoOf(due), late: day - due, changeOwed, text, caution });
+      }
+      const remedy = book.remedy(name);
+      const dose = remedy === undefined ? -1 : lastDose(ledger, remedy, day + 1);
+      if (remedy === undefined || dose < 0) continue;
+      const last = Math.floor(ledger.doses.time[dose]!);
+      const until = last + remedy.withdrawalDays;
+      const isThere = now === null || now >= nextToNone * (card.target?.low ?? 0);
+      if (!isThere && !(until > day)) continue;
+      remedies.push({
+        ...base,
+        text: now === null ? "cannot be computed" : card.nowText,
+        last: isoOf(last),
+        withdrawalUntil: until > day ? isoOf(until) : null,
+      });
+    }
+  }
+  return { doses: doses.sort((a, b) => b.late - a.late), remedies };
+}
+
+function waterReport({ checked }: Opened, trouble: Trouble, day: number): DayReport["water"][number] {
+  const { book, logbook } = checked;
+  const { at, parameter, is, low, high, limit, time, tank } = trouble;
+  const card = waterCard(logbook.ledgerOf(at), tank, parameter, day);
+  const { units } = book;
+  const shown = (value: number): number | null =>
+    Number.isFinite(value) ? units.fromReading(parameter, value) : null;
+  const { crossing } = card;
+  return {
+    at: at.name,
+    parameter: parameter.name,
+    is,
+    unit: card.unit,
+    low: units.fromReading(parameter, low),
+    high: shown(high),
+    limit: { low: shown(limit.low), high: shown(limit.high), text: limitText(book, limit) },
+    reading: readingSpan(book, parameter, low, high),
+    day: isoOf(time),
+    level: trouble.trend?.level === undefined ? "" : readingText(book, parameter, trouble.trend.level.best),
+    crossing:
+      crossing === null
+        ? null
+        : {
+            day: isoOrNull(crossing.day),
+            earliest: isoOrNull(crossing.earliest),
+            latest: isoOrNull(crossing.latest),
+            text: crossing.text,
+          },
+    regular: card.regular?.text ?? "",
+    holding: card.holdingText,
+    changeBack: card.changeBackText,
+  };
+}
+
+function caseReport(opened: Opened, each: Case): DayReport["sick"][number] {
+  const { name, since, stations, latest, entries } = each;
+  const told = latest ?? entries.at(-1)!;
+  const entry = entryOf(told.block, told.row);
+  return {
+    case: name,
+    since: isoOf(since),
+    at: stations.map((station) => station.name),
+    species: latest?.species ?? "",
+    affected: known(latest?.affected ?? Number.NaN),
+    atRisk: known(latest?.atRisk ?? Number.NaN),
+    latest: isoOrNull(latest?.day ?? Number.NaN),
+    signs: entry?.item.signs?.text ?? "",
+    place: bookPlaceReport(opened, { block: told.block, start: entry?.start ?? 0, end: entry?.end ?? 0 }),
+  };
+}
+
+function comingOf(opened: Opened, day: number): DayReport["coming"] {
+  const work = dueBetween(opened.checked, day + 1, day + aheadDays, day);
+  return Array.from({ length: aheadDays }, (_, at) => {
+    const on = work.filter(({ due }) => due.due === day + 1 + at);
+    return {
+      day: isoOf(day + 1 + at),
+      work: on.map((each) => ({
+        ...workReport(opened, each),
+        at: placeOf(opened.checked, each.station).name,
+      })),
+      litres: litresOf(on),
+    };
+  });
+}
