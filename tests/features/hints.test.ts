@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { FigureKind } from "../../language/features/figures/row.ts";
 import { type HintOptions, inlayHints } from "../../language/features/hints.ts";
-import { atCursor, cellarView, viewOf } from "../support/cursor.ts";
+import { cellarView } from "../support/cellar.ts";
+import { atCursor, viewOf } from "../support/cursor.ts";
 
 const room = `room "Cellar"
   quarantine 28 d
@@ -236,14 +237,14 @@ describe("hints", () => {
   });
   test("are not on the line that is typed", () => {
     for (const log of [
-      `${room}2026-03-01\n  dam change 30 %⟨⟩`,
-      `${room}2026-03-01\n ⟨⟩ dam change 30 %`,
-      `${room}2026-03-01\n  dam change 30 %   ⟨⟩\n  dam note "x"`,
+      `${room}2026-03-01\n  dam change 30 %¦`,
+      `${room}2026-03-01\n ¦ dam change 30 %`,
+      `${room}2026-03-01\n  dam change 30 %   ¦\n  dam note "x"`,
     ]) {
       const { view, offset } = atCursor(log);
       expect(inlayHints(view, 0, view.source.text.length, { activeOffset: offset })).toEqual([]);
     }
-    const { view, offset } = atCursor(`${room}2026-03-01\n  dam change 30 %\n⟨⟩  dam note "x"`);
+    const { view, offset } = atCursor(`${room}2026-03-01\n  dam change 30 %\n¦  dam note "x"`);
     expect(inlayHints(view, 0, view.source.text.length, { activeOffset: offset })).toHaveLength(1);
   });
   test("are those of the lines in sight", () => {

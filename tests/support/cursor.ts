@@ -1,56 +1,81 @@
-import { readdirSync, readFileSync } from "node:fs";
 import { dayOf } from "../../language/book/dates.ts";
-import { CheckedLogbook } from "../../language/checks/check.ts";
 import type { Span, View } from "../../language/features/view.ts";
-import { filesOf, lastDay } from "./marked.ts";
+import { filesOf, lastDay, logbookOf } from "./marked.ts";
 
-/** The cursor in a log: `⟨⟩`, or `⟨words⟩` for a stretch. The format knows no such brackets. */
-const [open, close] = ["⟨", "⟩"] as const;
+/**
+ * Logs that carry a place. `¦` is the cursor, `«` and `»` hold a stretch; none of them means anything in a log outside of a text. A helper
+ * throws if its mark is missing or stands twice.
+ */
 
-export interface Marked {
+export interface AtCursor {
   readonly view: View;
-  /** Where the cursor is, or the stretch begins. */
   readonly offset: number;
-  readonly span: Span;
-  /** The text of the file without the marks. */
-  readonly text: string;
 }
 
-/** A log of one or more files (`--- name.tank ---`), one of them with a cursor. Today is its last day, unless another is given. */
-export function atCursor(log: string, today?: string): Marked {
-  const checked = new CheckedLogbook();
-  let found: { path: string; span: Span } | undefined;
-  for (const [path, content] of filesOf(log)) {
-    const start = content.indexOf(open);
-    const end = content.indexOf(close) - open.length;
-    if (start >= 0) found = { path, span: { start, end } };
-    checked.set(path, content.replace(open, "").replace(close, ""));
-  }
-  if (found === undefined) throw new Error(`there is no cursor ${open}${close} in this log`);
-  const { path, span } = found;
-  const source = checked.logbook.sources.get(path)!;
-  const worldDay = today === undefined ? lastDay(checked) : dayOf(today);
-  return { view: { checked, source, worldDay }, offset: span.start, span, text: source.text };
+/** The logbook of a text with one cursor in one of its files. @param today its last day, unless another is given */
+export function atCursor(marked: string, today?: string): AtCursor {
+  const { text, file, offset } = taken(marked, "¦");
+  return { view: viewOf(text, file, today), offset };
 }
 
-/** A log without a cursor, seen from its first file or another. */
-export function viewOf(log: string, today?: string, path?: string): View {
-  const checked = new CheckedLogbook();
-  const files = filesOf(log);
-  for (const [name, content] of files) checked.set(name, content);
-  const source = checked.logbook.sources.get(path ?? [...files.keys()][0]!)!;
+/** The logbook of a text with one stretch marked in one of its files. */
+export function atSpan(marked: string, today?: string): { readonly view: View; readonly span: Span } {
+  const end = taken(marked, "»");
+  const start = taken(end.text, "«");
+  if (start.file !== end.file) throw new Error("the stretch begins in one file and ends in another");
+  return {
+    view: viewOf(start.text, start.file, today),
+    span: { start: start.offset, end: end.offset - 1 },
+  };
+}
+
+/** The view of one file of a logbook. */
+export function viewOf(text: string, path?: string, today?: string): View {
+  const checked = logbookOf(text);
+  const source = checked.logbook.sources.get(path ?? [...filesOf(text).keys()][0]!);
+  if (source === undefined) throw new Error(`there is no file ${path}`);
   return { checked, source, worldDay: today === undefined ? lastDay(checked) : dayOf(today) };
 }
 
-let cellar: CheckedLogbook | undefined;
-
-/** The sample room, from one of its files. */
-export function cellarView(file: string): View {
-  if (cellar === undefined) {
-    cellar = new CheckedLogbook();
-    const folder = new URL("../../samples/cellar/", import.meta.url);
-    for (const name of readdirSync(folder))
-      if (name.endsWith(".tank")) cellar.set(name, readFileSync(new URL(name, folder), "utf8"));
+/** The text after edits, which may stand in any order and must not overlap. */
+export function edited(
+  text: string,
+  edits: readonly { readonly start: number; readonly end: number; readonly text: string }[],
+): string {
+  let made = text;
+  let before = Number.POSITIVE_INFINITY;
+  for (const edit of [...edits].sort((a, b) => b.start - a.start || b.end - a.end)) {
+    if (edit.end > before) throw new Error(`two edits overlap at ${edit.start}`);
+    before = edit.start;
+    made = made.slice(0, edit.start) + edit.text + made.slice(edit.end);
   }
-  return { checked: cellar, source: cellar.logbook.sources.get(file)!, worldDay: dayOf("2031-01-01") };
+  return made;
+}
+
+/** The text with its spans drawn below the lines they are in: for what is found in a text. */
+export function drawn(text: string, spans: readonly Span[]): string {
+  const lines: string[] = [];
+  let start = 0;
+  for (const line of text.split("\n")) {
+    const end = start + line.length;
+    lines.push(line);
+    const here = spans.filter((span) => span.start >= start && span.start <= end);
+    if (here.length > 0) {
+      const marks = Array.from({ length: line.length + 1 }, () => " ");
+      for (const span of here)
+        marks.fill("^", span.start - start, Math.max(span.start + 1, span.end) - start);
+      lines.push(marks.join("").trimEnd());
+    }
+    start = end + 1;
+  }
+  return lines.join("\n");
+}
+
+function taken(marked: string, mark: string): { text: string; file: string; offset: number } {
+  if (marked.split(mark).length !== 2) throw new Error(`one ${mark} is wanted in the text`);
+  for (const [file, content] of filesOf(marked)) {
+    const offset = content.indexOf(mark);
+    if (offset >= 0) return { text: marked.replace(mark, ""), file, offset };
+  }
+  throw new Error(`${mark} stands in no file`);
 }
