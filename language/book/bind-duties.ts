@@ -1,71 +1,68 @@
+import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
-import type { Book, Defined } from "./book.ts";
+import type { Binder } from "./binder.ts";
+import { type Defined, statedBy } from "./defined.ts";
 import type { DutyForm } from "./duty-form.ts";
 import { Kind } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
 import { findParameter } from "./parameters.ts";
 import type { Item } from "./reading.ts";
-import type { Duty, Gear, Station } from "./stations.ts";
+import type { Duty, Food, Gear, Station } from "./stations.ts";
+
+/** A definition that states duties, and the stations each of them is for. */
+export interface DutySource {
+  readonly defined: Defined;
+  readonly stationsFor: (form: DutyForm) => readonly Station[];
+}
+
+/** What the words of a duty may name. */
+export interface DutyWords {
+  readonly foods: ReadonlyMap<string, Food>;
+  readonly gears: readonly Gear[];
+}
 
 /**
- * Giving each duty to the stations it is for. A duty of a group is a duty of each of its tanks, one of the room that needs a tank a
- * duty of every tank; a narrower duty of the same act takes the place of a wider one.
+ * Gives each duty to the stations it is for; a narrower duty of the same act takes the place of a wider one.
+ * @param sources the widest first
  */
-export function bindDuties(
-  book: Book,
-  systems: readonly Defined[],
-  groups: readonly Defined[],
-  tanks: readonly Defined[],
-  gears: readonly Defined[],
-  rooms: readonly Defined[],
-): void {
-  const give = (
-    sources: readonly Defined[],
-    stationsOf: (defined: Defined, form: DutyForm) => readonly Station[],
-  ): void => {
-    for (const defined of sources) {
-      for (const property of defined.definition.properties) {
-        const form = property.duty;
-        if (form === undefined) continue;
-        for (const station of stationsOf(defined, form)) addDuties(book, station, defined, form);
-      }
+export function bindDuties(binder: Binder, sources: readonly DutySource[], words: DutyWords): void {
+  for (const { defined, stationsFor } of sources) {
+    for (const { duty: form } of defined.definition.properties) {
+      if (form === undefined) continue;
+      const acts = (form.items.length === 0 ? [{}] : form.items).map((item) => ({
+        subject: subjectOf(item),
+        least: leastOf(binder, defined, item),
+      }));
+      for (const station of stationsFor(form)) addDuties(station, defined, form, acts, words);
     }
-  };
-  const named = ({ definition }: Defined): Station[] => {
-    const station = book.station(nameOf(definition.name));
-    return station?.definition === definition ? [station] : [];
-  };
-  give(rooms, (_, form) =>
-    form.kind === Kind.service || form.kind === Kind.note ? [book.stations[0]!] : book.tanks,
-  );
-  give(systems, named);
-  give(groups, ({ definition }) => book.groups.get(definition.name)?.tanks ?? []);
-  give(tanks, named);
-  give(gears, named);
-  for (const station of book.stations) {
-    for (const duty of station.duties) (duty as { id: number }).id = book.duties.push(duty) - 1;
   }
 }
 
+type Least = Pick<Duty, "least" | "amountIsVolume">;
+
 /** One duty for each thing the act names: `test KH, GH` is two. */
-function addDuties(book: Book, station: Station, { block, definition }: Defined, form: DutyForm): void {
-  const by = definition.word === "room" ? "room" : `${definition.word} ${definition.name}`;
-  for (const item of form.items.length === 0 ? [{}] : form.items) {
-    const subject = subjectOf(item);
+function addDuties(
+  station: Station,
+  defined: Defined,
+  form: DutyForm,
+  acts: readonly { readonly subject: string; readonly least: Least }[],
+  words: DutyWords,
+): void {
+  const by = statedBy(defined);
+  for (const { subject, least } of acts) {
     const duty: Duty = {
       id: -1,
       station,
       form,
-      place: { block, start: form.start, end: form.end },
+      place: { block: defined.block, start: form.start, end: form.end },
       by,
       act: form.items.length > 1 && subject !== "" ? `${form.act.split(" ")[0]} ${subject}` : form.act,
       kind: form.kind,
-      subjects: subject === "" ? undefined : subjectsOf(book, station, form.kind, subject),
-      ...amountOf(book, item),
+      subjects: subject === "" ? undefined : subjectsOf(words, station, form.kind, subject),
+      ...least,
     };
-    const wider = station.duties.findIndex((each) => each.by !== by && isSameAct(each, duty));
-    if (wider >= 0) station.duties.splice(wider, 1, duty);
-    else station.duties.push(duty);
+    const left = station.duties.filter((each) => each.by === by || !isSameAct(each, duty));
+    station.duties.splice(0, station.duties.length, ...left, duty);
   }
 }
 
@@ -84,27 +81,28 @@ function subjectOf(item: Item): string {
   return "";
 }
 
-function subjectsOf(book: Book, station: Station, kind: number, word: string): ReadonlySet<number> {
+function subjectsOf(words: DutyWords, station: Station, kind: number, word: string): ReadonlySet<number> {
   if (kind === Kind.test) return new Set([findParameter(word)?.id ?? -1]);
   const names = new Set([nameOf(word)]);
   if (kind === Kind.feed)
-    for (const food of book.foods.values()) if (food.kind === word) names.add(nameOf(food.name));
+    for (const food of words.foods.values()) if (food.kind === word) names.add(nameOf(food.name));
   if (kind === Kind.clean && word !== "all") names.add(nameOf("all"));
   if (kind === Kind.service) {
-    for (const gear of book.gears as readonly Gear[]) {
+    for (const gear of words.gears) {
       if (gear.sort === word && gear.on === station.name) names.add(nameOf(gear.name));
     }
   }
   return names;
 }
 
-function amountOf(book: Book, item: Item): { least: number; amountIsVolume: boolean } {
-  const { amount } = item;
-  if (amount === undefined) return { least: 0, amountIsVolume: false };
-  const dimension = UNITS[amount.unit]?.dimension;
-  if (dimension === "fraction")
-    return { least: book.units.canonical(amount.value, amount.unit, "fraction"), amountIsVolume: false };
-  if (dimension === "volume")
-    return { least: book.units.canonical(amount.value, amount.unit, "volume"), amountIsVolume: true };
-  return { least: 0, amountIsVolume: false };
+/** The least amount that counts, of a change or a top-up; of a range its lower end. */
+function leastOf(binder: Binder, defined: Defined, item: Item): Least {
+  const amount = item.amount ?? item.volume;
+  const nothing = { least: 0, amountIsVolume: false };
+  if (amount === undefined || amount.unit === noUnit) return nothing;
+  // A spelling that may mean several units can be a volume here, and nothing else that is compared.
+  const dimension = UNITS[amount.unit]?.dimension ?? "volume";
+  if (dimension !== "fraction" && dimension !== "volume") return nothing;
+  const least = binder.number(defined, amount, dimension);
+  return Number.isNaN(least) ? nothing : { least, amountIsVolume: dimension === "volume" };
 }

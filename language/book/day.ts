@@ -1,11 +1,12 @@
 import { noUnit } from "../quantity/unit-codes.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
+import { type Compiled, compile } from "./compile.ts";
 import { entryKinds, Kind, kindOf } from "./entries/registry.ts";
 import { Col, FactBuilder, type Facts } from "./facts.ts";
 import { nameOf, noName } from "./interner.ts";
 import { type LineRole, LineRoles } from "./line.ts";
-import { type Compiled, compile, Matcher, unfilled } from "./match.ts";
+import { Matcher, unfilled } from "./match.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";

@@ -1,9 +1,10 @@
 import type { DefinitionWord } from "../syntax/blocks.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
+import { type Compiled, compile } from "./compile.ts";
 import { definitionKinds } from "./definitions/registry.ts";
 import { type DutyForm, readDuty } from "./duty-form.ts";
-import { type Compiled, compile, Matcher } from "./match.ts";
+import { Matcher } from "./match.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { type NeedForm, readNeeds } from "./need-form.ts";
 import type { Mend, Problem } from "./problem.ts";
@@ -31,6 +32,8 @@ export interface Property {
   readonly filled: Filled;
   readonly duty?: DutyForm;
   readonly needs?: readonly NeedForm[];
+  /** Of a list of words, the words. */
+  readonly words?: readonly string[];
   readonly units?: readonly UnitForm[];
 }
 
@@ -210,7 +213,11 @@ class DefinitionReader implements LineSink {
         const compiled: Compiled = compile(kind);
         matcher.problems = this.problems;
         matcher.match(compiled, pieces, begin, begin + 1, end);
-        return matcher.counts ? { filled: filledBy(matcher, compiled, pieces, this.text) } : undefined;
+        if (!matcher.counts) return undefined;
+        const filled = filledBy(matcher, compiled, pieces, this.text);
+        if (kind.slots[0]?.filling.is !== "words") return { filled };
+        const words = rangeOf(begin + 1, end).filter((at) => pieces.kind[at] === Piece.word);
+        return { filled, words: words.map((at) => pieces.word[at]!) };
       }
     }
   }

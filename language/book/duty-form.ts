@@ -1,7 +1,8 @@
 import { UNITS } from "../quantity/units.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
+import { compile } from "./compile.ts";
 import { entryKinds, kindNumber, kindOf } from "./entries/registry.ts";
-import { compile, Matcher } from "./match.ts";
+import { Matcher } from "./match.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import type { Problem } from "./problem.ts";
 import { filledBy, type Item } from "./reading.ts";

@@ -1,11 +1,12 @@
 import { nextLine } from "../syntax/blocks.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
+import { compile } from "./compile.ts";
 import { kindOf } from "./entries/registry.ts";
 import { Col, intsPerRow } from "./facts.ts";
 import type { EntryKind } from "./kind.ts";
 import { LineRoles } from "./line.ts";
-import { compile, Matcher } from "./match.ts";
+import { Matcher } from "./match.ts";
 import { filledBy, type Item, readValue, type Value } from "./reading.ts";
 import { readSheetHead, type SheetColumn } from "./sheet.ts";
 import { type Block, rowOfId } from "./source.ts";

@@ -1,11 +1,22 @@
 import type { Dimension } from "../quantity/dimension.ts";
-import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
-import { AMBIGUOUS, looseUnit, nearestUnits, UNITS, type Unit } from "../quantity/units.ts";
-import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
-import { didYouMean, either, nearest } from "./nearest.ts";
+import { Piece, type Pieces } from "../syntax/pieces.ts";
+import type { Compiled } from "./compile.ts";
+import {
+  fitCount,
+  fitQuantity,
+  fitReading,
+  isDecimalComma,
+  isJoined,
+  joinUnit,
+  type Report,
+  reportDecimalComma,
+} from "./fit.ts";
+import { didYouMean, nearest } from "./nearest.ts";
 import { findParameter, type Parameter, parameterNames } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
-import type { Filling, Signature, Slot } from "./slots.ts";
+import { nounOf } from "./slot-words.ts";
+import type { Filling } from "./slots.ts";
+import { isProse, nearUnit, surprise } from "./surprise.ts";
 
 /**
  * Filling the slots of a signature with the pieces of a line.
@@ -13,71 +24,6 @@ import type { Filling, Signature, Slot } from "./slots.ts";
  * Pieces find their slots by what they are, so the order of arguments is free. What fits nowhere is a problem with the thing expected.
  * The matcher and its result are used again for every line.
  */
-
-/** A signature made ready for matching. */
-export interface Compiled {
-  readonly signature: Signature;
-  readonly slots: readonly Slot[];
-  readonly leads: ReadonlyMap<string, number>;
-  readonly choices: ReadonlyMap<string, readonly [slot: number, code: number]>;
-  /** Slots without a lead, by what fills them, in order. */
-  readonly names: readonly number[];
-  readonly numbers: readonly number[];
-  readonly texts: readonly number[];
-  readonly destination: number;
-  readonly date: number;
-  readonly lengths: number;
-  readonly required: readonly number[];
-}
-
-const compiled = new WeakMap<Signature, Compiled>();
-
-/** The compiled form of a signature; made once. */
-export function compile(signature: Signature): Compiled {
-  const known = compiled.get(signature);
-  if (known !== undefined) return known;
-  const leads = new Map<string, number>();
-  const choices = new Map<string, readonly [number, number]>();
-  const names: number[] = [];
-  const numbers: number[] = [];
-  const texts: number[] = [];
-  const required: number[] = [];
-  let destination = -1;
-  let date = -1;
-  let lengths = -1;
-  signature.slots.forEach((slot, at) => {
-    if (slot.required !== undefined) required.push(at);
-    const { filling } = slot;
-    if (slot.lead !== undefined) {
-      leads.set(slot.lead, at);
-      return;
-    }
-    if (filling.is === "choice")
-      for (const [code, word] of filling.words.entries()) choices.set(word, [at, code + 1]);
-    else if (filling.is === "name" || filling.is === "words") names.push(at);
-    else if (filling.is === "quantity" || filling.is === "count" || filling.is === "reading")
-      numbers.push(at);
-    else if (filling.is === "text") texts.push(at);
-    else if (filling.is === "destination") destination = at;
-    else if (filling.is === "date") date = at;
-    else if (filling.is === "lengths") lengths = at;
-  });
-  const made: Compiled = {
-    signature,
-    slots: signature.slots,
-    leads,
-    choices,
-    names,
-    numbers,
-    texts,
-    destination,
-    date,
-    lengths,
-    required,
-  };
-  compiled.set(signature, made);
-  return made;
-}
 
 /** No piece. */
 export const unfilled = -1;
@@ -100,6 +46,14 @@ export class Matcher {
   counts = true;
   problems: Problem[] = [];
   private isComplete = true;
+  /** The piece behind the last. */
+  private end = 0;
+  /** One finding a line says that something has no place there. */
+  private isSurprised = false;
+  private readonly report: Report = (code, start, end, message, mends = [], counts = false) => {
+    if (!counts) this.counts = false;
+    this.problems.push({ code, start, end, message, counts, mends });
+  };
 
   /** The piece that fills a slot of an item, or `unfilled`. A slot of the whole line has one piece for all items. */
   pieceOf(compiled: Compiled, item: number, slot: number): number {
@@ -139,7 +93,9 @@ export class Matcher {
   ): void {
     const { leads, choices, signature } = compiled;
     this.isComplete = isComplete;
+    this.end = end;
     this.counts = true;
+    this.isSurprised = false;
     this.note = unfilled;
     this.items = 0;
     this.open(begin);
@@ -158,22 +114,15 @@ export class Matcher {
           if (chosen !== undefined && this.isFree(compiled, chosen[0])) {
             this.put(compiled, chosen[0], at, chosen[1]);
           } else if (!this.fillName(compiled, pieces, at, end)) {
-            this.unexpected(compiled, pieces, at);
+            this.unexpected(compiled, pieces, at, end);
           }
           break;
         }
         case Piece.quantity:
         case Piece.sexed:
-          this.joinUnit(pieces, at, end);
-          if (!this.fillNumber(compiled, pieces, at)) this.unexpected(compiled, pieces, at);
-          if (
-            pieces.unit[at] !== noUnit &&
-            pieces.kind[at + 1] === Piece.word &&
-            at + 1 < end &&
-            pieces.end[at] === pieces.end[at + 1]
-          ) {
-            at++;
-          }
+          joinUnit(pieces, at, end, this.report);
+          if (!this.fillNumber(compiled, pieces, at)) this.unexpected(compiled, pieces, at, end);
+          if (isJoined(pieces, at, end)) at++;
           break;
         case Piece.equals: {
           const led = leads.get("=");
@@ -181,18 +130,18 @@ export class Matcher {
             at = this.fillLed(compiled, pieces, led, at, end);
             continue;
           }
-          this.unexpected(compiled, pieces, at);
+          this.unexpected(compiled, pieces, at, end);
           break;
         }
         case Piece.comma:
-          if (this.isDecimalComma(pieces, at, end)) {
-            this.decimalComma(pieces, at);
+          if (isDecimalComma(pieces, at, begin, end)) {
+            reportDecimalComma(pieces, at, this.report);
             at++;
           } else if (signature.list === true) {
             this.closeItem(compiled, pieces, head, at);
             this.open(at + 1);
           } else if (!this.continuesWords(compiled, pieces, at, end)) {
-            this.unexpected(compiled, pieces, at);
+            this.unexpected(compiled, pieces, at, end);
           }
           break;
         case Piece.text:
@@ -201,21 +150,21 @@ export class Matcher {
           break;
         case Piece.destination:
           if (compiled.destination < 0 || !this.isFree(compiled, compiled.destination))
-            this.unexpected(compiled, pieces, at);
+            this.unexpected(compiled, pieces, at, end);
           else this.put(compiled, compiled.destination, at, 0);
           break;
         case Piece.date:
           if (compiled.date < 0 || !this.isFree(compiled, compiled.date))
-            this.unexpected(compiled, pieces, at);
+            this.unexpected(compiled, pieces, at, end);
           else this.put(compiled, compiled.date, at, 0);
           break;
         case Piece.lengths:
           if (compiled.lengths < 0 || !this.isFree(compiled, compiled.lengths))
-            this.unexpected(compiled, pieces, at);
+            this.unexpected(compiled, pieces, at, end);
           else this.put(compiled, compiled.lengths, at, 0);
           break;
         default:
-          this.unexpected(compiled, pieces, at);
+          this.unexpected(compiled, pieces, at, end);
       }
       at++;
     }
@@ -248,10 +197,23 @@ export class Matcher {
     const begin = this.from[item]!;
     this.to[item] = Math.max(begin, end - 1);
     const isEmpty = end <= begin;
+    const isBesideComma = item > 0 || (end < this.end && pieces.kind[end] === Piece.comma);
+    if (isEmpty && isBesideComma && compiled.signature.list === true) {
+      const comma = item > 0 ? begin - 1 : end;
+      if (this.counts)
+        this.report(
+          "entry/missing",
+          pieces.start[comma]!,
+          pieces.end[comma]!,
+          "nothing stands beside this comma",
+          [{ title: "Delete the comma", text: "" }],
+        );
+      return;
+    }
     for (const slot of compiled.required) {
       if (compiled.slots[slot]?.each !== true) continue;
       if (this.filled[item * maxSlots + slot] === unfilled) {
-        this.missing(compiled, pieces, isEmpty ? Math.max(head, begin - 1) : end - 1, slot);
+        this.missing(compiled, pieces, isEmpty ? head : end - 1, slot);
         return;
       }
     }
@@ -276,11 +238,14 @@ export class Matcher {
     const { filling, lead } = compiled.slots[slot]!;
     const next = at + 1;
     if (!this.isFree(compiled, slot)) {
-      this.problem("entry/twice", pieces.start[at]!, pieces.end[at]!, `“${lead}” stands here twice`);
+      const last = Math.min(next, end - 1);
+      this.report("entry/twice", pieces.start[at]!, pieces.end[at]!, `“${lead}” stands here twice`, [
+        { title: "Delete the second", text: "", start: pieces.end[at - 1]!, end: pieces.end[last]! },
+      ]);
       return at + 2;
     }
     if (next >= end) {
-      this.problem(
+      this.report(
         "entry/argument",
         pieces.start[at]!,
         pieces.end[at]!,
@@ -296,8 +261,9 @@ export class Matcher {
       case "count":
       case "reading":
         if (kind === Piece.quantity || kind === Piece.sexed) {
-          this.joinUnit(pieces, next, end);
-          fits = this.checkNumber(pieces, next, filling, undefined);
+          joinUnit(pieces, next, end, this.report);
+          this.fit(pieces, next, filling, undefined);
+          fits = true;
         }
         break;
       case "name":
@@ -333,7 +299,7 @@ export class Matcher {
       this.put(compiled, slot, next, code);
     } else {
       const words = filling.is === "choice" ? nearest(pieces.word[next]!, filling.words) : [];
-      this.problem(
+      this.report(
         "entry/argument",
         pieces.start[next]!,
         pieces.end[next]!,
@@ -342,23 +308,22 @@ export class Matcher {
       );
     }
     // A loosely spelled unit is a word of its own behind its number.
-    const joined =
-      fits && kind === Piece.quantity && next + 1 < end && pieces.end[next] === pieces.end[next + 1];
-    return joined ? next + 2 : next + 1;
+    return fits && isJoined(pieces, next, end) ? next + 2 : next + 1;
   }
 
   private fillName(compiled: Compiled, pieces: Pieces, at: number, end: number): boolean {
     for (const slot of compiled.names) {
       const { filling } = compiled.slots[slot]!;
       // A list of words fills one slot with its first; the others stand behind their commas.
-      if (filling.is === "words" && !this.isFree(compiled, slot) && pieces.kind[at - 1] === Piece.comma) return true;
+      if (filling.is === "words" && !this.isFree(compiled, slot) && pieces.kind[at - 1] === Piece.comma)
+        return true;
       if (!this.isFree(compiled, slot)) continue;
       if (filling.is === "name" && filling.of[0] === "parameter") {
         const parameter = findParameter(pieces.word[at]!);
         this.parameter[this.items - 1] = parameter;
         if (parameter === undefined) {
           const near = nearest(pieces.word[at]!, parameterNames);
-          this.problem(
+          this.report(
             "name/parameter",
             pieces.start[at]!,
             pieces.end[at]!,
@@ -388,10 +353,17 @@ export class Matcher {
       const { filling } = compiled.slots[slot]!;
       if (filling.is === "reading" && this.parameter[this.items - 1] === undefined) return false;
       this.filled[index] = at;
-      this.checkNumber(pieces, at, filling, this.parameter[this.items - 1]);
+      this.fit(pieces, at, filling, this.parameter[this.items - 1]);
       return true;
     }
     return false;
+  }
+
+  private fit(pieces: Pieces, at: number, filling: Filling, parameter: Parameter | undefined): void {
+    if (filling.is === "quantity") fitQuantity(pieces, at, filling, !this.isComplete, this.report);
+    else if (filling.is === "count") fitCount(pieces, at, filling.noun ?? "number of animals", this.report);
+    else if (filling.is === "reading" && parameter !== undefined)
+      fitReading(pieces, at, filling, parameter, this.report);
   }
 
   private fillText(compiled: Compiled, pieces: Pieces, at: number, end: number): void {
@@ -402,143 +374,7 @@ export class Matcher {
       return;
     }
     if (at === end - 1 && this.note === unfilled) this.note = at;
-    else this.unexpected(compiled, pieces, at);
-  }
-
-  /** Whether a number fits a slot; if not, says why. */
-  private checkNumber(
-    pieces: Pieces,
-    at: number,
-    filling: Filling,
-    parameter: Parameter | undefined,
-  ): boolean {
-    const unit = pieces.unit[at]!;
-    if (filling.is === "count") return this.checkCount(pieces, at, filling.noun ?? "number of animals");
-    const wanted: readonly Dimension[] =
-      filling.is === "reading"
-        ? parameter === undefined
-          ? []
-          : [parameter.dimension]
-        : filling.is === "quantity"
-          ? filling.of
-          : [];
-    const noun =
-      filling.is === "reading"
-        ? (parameter?.name ?? "reading")
-        : filling.is === "quantity"
-          ? filling.noun
-          : "";
-    if (pieces.kind[at] === Piece.sexed) {
-      this.problem(
-        "entry/argument",
-        pieces.start[at]!,
-        pieces.end[at]!,
-        `${noun} is one number, not ${sourceForm(pieces, at)}`,
-      );
-      return true;
-    }
-    if (unit === noUnit) {
-      if (wanted.length > 1 && !wanted.includes("count")) {
-        const number = numberForm(pieces, at);
-        const units = wanted
-          .map((dimension) => exampleUnit[dimension])
-          .filter((symbol) => symbol !== undefined);
-        this.problem(
-          "unit/missing",
-          pieces.start[at]!,
-          pieces.end[at]!,
-          `${number} of what? Give a unit: ${either(units.map((symbol) => `${number} ${symbol}`))}`,
-          units.map((symbol) => replaceBy(`${number} ${symbol}`)),
-        );
-      }
-      return true;
-    }
-    const candidates = unit > noUnit ? [UNITS[unit]!] : (AMBIGUOUS.get(ambiguousSpelling(unit)!) ?? []);
-    if (candidates.some((candidate) => accepts(wanted, candidate, parameter))) return true;
-    const offers = offersFor(wanted, candidates[0], parameter);
-    this.problem(
-      "unit/wrong-kind",
-      pieces.start[at]!,
-      pieces.end[at]!,
-      `${noun} is not measured in ${ambiguousSpelling(unit) ?? candidates[0]!.symbol}; expected ${either(offers)}`,
-      offers.map((symbol) => replaceBy(`${numberForm(pieces, at)} ${symbol}`.trim())),
-    );
-    return true;
-  }
-
-  private checkCount(pieces: Pieces, at: number, noun: string): boolean {
-    const mark = pieces.mark[at]!;
-    const unit = pieces.unit[at]!;
-    const start = pieces.start[at]!;
-    const end = pieces.end[at]!;
-    if (unit !== noUnit && UNITS[unit]?.dimension !== "count") {
-      this.problem("unit/wrong-kind", start, end, `the ${noun} has no unit`, [
-        replaceBy(numberForm(pieces, at)),
-      ]);
-    } else if (pieces.kind[at] === Piece.sexed) {
-      return true;
-    } else if (mark === Mark.below || mark === Mark.above || mark === Mark.atMost || mark === Mark.atLeast) {
-      this.problem(
-        "value/count",
-        start,
-        end,
-        `a ${noun} is a number, about a number (~20) or a range (12..14)`,
-      );
-    } else if (!isCount(pieces.value[at]!) || (mark === Mark.range && !isCount(pieces.second[at]!))) {
-      const low = pieces.value[at]!;
-      this.problem(
-        "value/count",
-        start,
-        end,
-        low < 0 ? `a ${noun} is not below zero` : `a ${noun} is whole, not ${low}`,
-      );
-    }
-    return true;
-  }
-
-  /** A word right behind a number without a unit may be a unit in another spelling: then it is joined to the number. */
-  private joinUnit(pieces: Pieces, at: number, end: number): void {
-    const next = at + 1;
-    if (
-      pieces.unit[at] !== noUnit ||
-      next >= end ||
-      pieces.kind[next] !== Piece.word ||
-      pieces.kind[at] === Piece.sexed
-    )
-      return;
-    const word = pieces.word[next]!;
-    if (!/[A-Za-z\u00b5\u00b0]/.test(word)) return;
-    const loose = looseUnit(word);
-    if (loose === undefined || loose.symbol === "" || word.length < 2) return;
-    this.problem(
-      "unit/spelling",
-      pieces.start[at]!,
-      pieces.end[next]!,
-      `“${word}” is read as ${loose.symbol}`,
-      [replaceBy(`${numberForm(pieces, at)} ${loose.symbol}`)],
-      true,
-    );
-    pieces.unit[at] = loose.id;
-    pieces.end[at] = pieces.end[next]!;
-  }
-
-  private isDecimalComma(pieces: Pieces, at: number, end: number): boolean {
-    return (
-      at + 1 < end &&
-      pieces.kind[at - 1] === Piece.quantity &&
-      pieces.kind[at + 1] === Piece.quantity &&
-      pieces.unit[at - 1] === noUnit &&
-      pieces.end[at - 1] === pieces.start[at] &&
-      pieces.end[at] === pieces.start[at + 1]
-    );
-  }
-
-  private decimalComma(pieces: Pieces, at: number): void {
-    const start = pieces.start[at - 1]!;
-    const end = pieces.end[at + 1]!;
-    this.problem("value/decimal-comma", start, end, "the decimal mark is a point", [
-      { title: "Write a point", text: ".", start: pieces.start[at]!, end: pieces.end[at]! },
-    ]);
+    else this.unexpected(compiled, pieces, at, end);
   }
 
   private continuesWords(compiled: Compiled, pieces: Pieces, at: number, end: number): boolean {
@@ -548,7 +384,7 @@ export class Matcher {
 
   private openText(pieces: Pieces, at: number): void {
     const end = pieces.end[at]!;
-    this.problem(
+    this.report(
       "syntax/text",
       pieces.start[at]!,
       end,
@@ -560,7 +396,7 @@ export class Matcher {
   private missing(compiled: Compiled, pieces: Pieces, at: number, slot: number): void {
     if (!this.counts || !this.isComplete) return;
     const { required } = compiled.slots[slot]!;
-    this.problem(
+    this.report(
       "entry/missing",
       pieces.start[at]!,
       pieces.end[at]!,
@@ -568,211 +404,38 @@ export class Matcher {
     );
   }
 
-  private unexpected(compiled: Compiled, pieces: Pieces, at: number): void {
-    const start = pieces.start[at]!;
-    const end = pieces.end[at]!;
-    const { word } = compiled.signature;
-    if (pieces.kind[at] === Piece.word) {
-      const text = pieces.word[at]!;
-      if (pieces.kind[at - 1] === Piece.quantity && pieces.unit[at - 1] === noUnit && at > 0) {
-        const wanted = wantedBefore(compiled, this, at - 1);
-        const units = nearestUnits(text).filter(
-          (unit) => wanted.length === 0 || wanted.includes(unit.dimension),
-        );
-        const symbols = [
-          ...new Set([...units, ...ambiguousNear(text, wanted)].map((unit) => unit.symbol)),
-        ].slice(0, 3);
-        if (symbols.length > 0) {
-          // That the number has no unit is said better here.
-          const last = this.problems.at(-1);
-          if (last?.code === "unit/missing" && last.start === pieces.start[at - 1]) this.problems.pop();
-          this.problem(
-            "unit/unknown",
-            start,
-            end,
-            `“${text}” is no unit that I know${didYouMean(symbols)}`,
-            symbols.map(replaceBy),
-          );
-          return;
-        }
-      }
-      const known = [...compiled.leads.keys(), ...compiled.choices.keys()];
-      const near = nearest(text, known);
-      this.problem(
-        "entry/unexpected",
-        start,
-        end,
-        `“${text}” says nothing in ${withArticle(word)}${near.length > 0 ? didYouMean(near) : `; it takes ${describe(compiled)}`}`,
-        near.map(replaceBy),
-      );
-      return;
+  private unexpected(compiled: Compiled, pieces: Pieces, at: number, end: number): void {
+    if (this.isSurprised) return;
+    this.isSurprised = true;
+    const item = this.items - 1;
+    const [firstText] = compiled.texts;
+    const dimensions = at > 0 ? this.dimensionsOf(compiled, item, at - 1) : [];
+    const unit = nearUnit(pieces, at, dimensions);
+    if (unit !== undefined) {
+      // That the number has no unit is said better here.
+      const last = this.problems.at(-1);
+      if (last?.code === "unit/missing" && last.start === pieces.start[at - 1]) this.problems.pop();
     }
-    this.problem(
-      "entry/unexpected",
-      start,
-      end,
-      `${kindNoun(pieces, at)} has no place here: ${word} takes ${describe(compiled)}`,
-    );
+    const { code, message, mends } =
+      unit ??
+      surprise(compiled, pieces, at, {
+        afterParameter: this.parameter[item] !== undefined,
+        wantsProse: firstText !== undefined && this.isFree(compiled, firstText),
+        mayBeProse: this.note === unfilled && isProse(pieces, at, end),
+      });
+    this.report(code, pieces.start[at]!, pieces.end[at]!, message, mends);
   }
 
-  private problem(
-    code: string,
-    start: number,
-    end: number,
-    message: string,
-    mends: readonly Mend[] = [],
-    counts = false,
-  ): void {
-    if (!counts) this.counts = false;
-    this.problems.push({ code, start, end, message, counts, mends });
+  /** What may fill the slot that a piece fills. */
+  private dimensionsOf(compiled: Compiled, item: number, piece: number): readonly Dimension[] {
+    for (const slot of [...compiled.numbers, ...compiled.leads.values()]) {
+      if (this.pieceOf(compiled, item, slot) !== piece) continue;
+      const { filling } = compiled.slots[slot]!;
+      if (filling.is === "quantity") return filling.of;
+      if (filling.is === "reading") return [this.parameter[item]?.dimension ?? "concentration"];
+    }
+    return [];
   }
-}
-
-/** What the ambiguous spellings near a word may mean. */
-function ambiguousNear(word: string, wanted: readonly Dimension[]): readonly Unit[] {
-  return nearest(word, AMBIGUOUS.keys())
-    .flatMap((spelling) => AMBIGUOUS.get(spelling) ?? [])
-    .filter((unit) => wanted.length === 0 || wanted.includes(unit.dimension));
 }
 
 const replaceBy = (text: string): Mend => ({ title: `Write “${text}”`, text });
-
-const isCount = (value: number): boolean => Number.isInteger(value) && value >= 0;
-
-function accepts(wanted: readonly Dimension[], unit: Unit, parameter: Parameter | undefined): boolean {
-  if (!wanted.includes(unit.dimension)) return false;
-  // mg/L of hardness or alkalinity is a concentration of CaCO3, and only that.
-  return (
-    parameter === undefined ||
-    unit.basis === undefined ||
-    unit.dimension !== "concentration" ||
-    parameter.basis !== undefined
-  );
-}
-
-function offersFor(
-  wanted: readonly Dimension[],
-  unit: Unit | undefined,
-  parameter: Parameter | undefined,
-): string[] {
-  const offers: string[] = [];
-  if (parameter !== undefined) offers.push(parameter.unit.symbol);
-  if (wanted.includes("hardness") && unit?.dimension === "concentration") offers.unshift("mg/L CaCO3");
-  for (const dimension of wanted) {
-    const symbol = exampleUnit[dimension];
-    if (symbol !== undefined && !offers.includes(symbol)) offers.push(symbol);
-  }
-  return [...new Set(offers)];
-}
-
-/** A unit of each dimension to offer where none was given. */
-const exampleUnit: Partial<Record<Dimension, string>> = {
-  temperature: "C",
-  volume: "L",
-  length: "cm",
-  mass: "mg",
-  concentration: "mg/L",
-  "volume-concentration": "uL/L",
-  hardness: "dGH",
-  conductivity: "uS/cm",
-  fraction: "%",
-  duration: "d",
-  flow: "L/h",
-  illuminance: "lx",
-  "light-flux": "umol/m2/s",
-  power: "W",
-  redox: "mV",
-  portion: "drops",
-};
-
-function wantedBefore(compiled: Compiled, matcher: Matcher, piece: number): readonly Dimension[] {
-  for (const slot of [...compiled.numbers, ...compiled.leads.values()]) {
-    if (matcher.pieceOf(compiled, matcher.items - 1, slot) !== piece) continue;
-    const { filling } = compiled.slots[slot]!;
-    if (filling.is === "quantity") return filling.of;
-    if (filling.is === "reading")
-      return [matcher.parameterOf(matcher.items - 1)?.dimension ?? "concentration"];
-  }
-  return [];
-}
-
-/** What a signature takes, for messages: `an amount, batch or flow, from WATER`. */
-export function describe(compiled: Compiled): string {
-  if (compiled.slots.length === 0) return "no arguments";
-  return compiled.slots
-    .map((slot) => (slot.lead === undefined ? shortNoun(slot) : `“${slot.lead}” ${nounOf(slot.filling)}`))
-    .join(", ");
-}
-
-function shortNoun(slot: Slot): string {
-  return slot.filling.is === "choice" ? either(slot.filling.words) : nounOf(slot.filling);
-}
-
-/** What fills a slot, in words. */
-export function nounOf(filling: Filling): string {
-  switch (filling.is) {
-    case "quantity":
-      return withArticle(filling.noun);
-    case "reading":
-      return "its reading";
-    case "count":
-      return withArticle(filling.noun ?? "number of animals");
-    case "name":
-      return withArticle(filling.noun ?? filling.of[0] ?? "name");
-    case "choice":
-      return either(filling.words);
-    case "words":
-      return withArticle(filling.noun);
-    case "text":
-      return withArticle(filling.noun);
-    case "destination":
-      return "-> and a tank";
-    case "date":
-      return "a date";
-    case "lengths":
-      return "length x width x height";
-  }
-}
-
-const withArticle = (noun: string): string => (/^[aeio]/.test(noun) ? `an ${noun}` : `a ${noun}`);
-
-function kindNoun(pieces: Pieces, at: number): string {
-  switch (pieces.kind[at]) {
-    case Piece.quantity:
-    case Piece.sexed:
-      return `the number ${sourceForm(pieces, at)}`;
-    case Piece.text:
-    case Piece.openText:
-      return "a text";
-    case Piece.comma:
-      return "a comma";
-    case Piece.destination:
-      return "an arrow";
-    case Piece.dash:
-      return "a dash";
-    case Piece.time:
-      return "a time of day";
-    case Piece.date:
-      return "a date";
-    case Piece.group:
-      return "a group";
-    default:
-      return "this";
-  }
-}
-
-const signs = ["", "<", ">", "", "<= ", ">= ", "~"];
-
-/** The number as it was written, without its unit. */
-export function numberForm(pieces: Pieces, at: number): string {
-  const sign = signs[pieces.mark[at]!] ?? "";
-  const range = pieces.mark[at] === Mark.range ? `..${pieces.second[at]}` : "";
-  return `${sign}${pieces.value[at]}${range}`;
-}
-
-function sourceForm(pieces: Pieces, at: number): string {
-  if (pieces.kind[at] === Piece.sexed) return `${pieces.value[at]}.${pieces.second[at]}.${pieces.third[at]}`;
-  const unit = pieces.unit[at]!;
-  const symbol = unit === noUnit ? "" : (ambiguousSpelling(unit) ?? UNITS[unit]?.symbol ?? "");
-  return `${numberForm(pieces, at)} ${symbol}`.trim();
-}

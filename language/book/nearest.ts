@@ -3,7 +3,7 @@ import { editDistance } from "../quantity/units.ts";
 /** The candidates a mistyped word may stand for, nearest first, at most three: for "did you mean". */
 export function nearest(word: string, candidates: Iterable<string>): string[] {
   const wanted = word.toLowerCase();
-  const within = wanted.length < 3 ? 1 : wanted.length < 6 ? 2 : 3;
+  const within = wanted.length < 4 ? 1 : wanted.length < 8 ? 2 : 3;
   const found: { candidate: string; distance: number }[] = [];
   for (const candidate of new Set(candidates)) {
     if (Math.abs(candidate.length - wanted.length) > within) continue;

@@ -19,4 +19,6 @@ export interface Mend {
   /** Where the text goes, if not over the whole of the problem. */
   readonly start?: number;
   readonly end?: number;
+  /** A second replacement that goes with it. */
+  readonly also?: { readonly text: string; readonly start: number; readonly end: number };
 }

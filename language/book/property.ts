@@ -42,6 +42,6 @@ export function single(
     word,
     doc,
     examples,
-    slots: [{ name: word, doc, required: `something: ${examples[0] ?? word}`, ...slot }],
+    slots: [{ name: word, doc, required: `a value: ${examples[0] ?? word}`, ...slot }],
   };
 }

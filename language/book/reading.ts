@@ -1,7 +1,8 @@
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import { Mark, type MarkKind, Piece, type PieceKind, type Pieces } from "../syntax/pieces.ts";
-import { type Compiled, type Matcher, unfilled } from "./match.ts";
+import type { Compiled } from "./compile.ts";
+import { type Matcher, unfilled } from "./match.ts";
 
 /** What fills a slot, as an object: for definitions, and for the entry that is being looked at. */
 export interface Value {

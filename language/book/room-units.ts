@@ -3,6 +3,7 @@ import { rebase } from "../quantity/quantity.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { type Basis, type Declared, findUnit, settle, UNITS, type Unit, unitOf } from "../quantity/units.ts";
 import type { Definition, UnitForm } from "./definition.ts";
+import { measures } from "./fit.ts";
 import { findParameter, type Parameter } from "./parameters.ts";
 
 /** The unit of a number without one, where the room declares nothing. */
@@ -22,6 +23,8 @@ const defaults: Partial<Record<Dimension, Unit>> = {
   power: unitOf("W"),
   redox: unitOf("mV"),
 };
+
+const plainConcentration = unitOf("mg/L");
 
 const codeShift = 256;
 const codeSpan = 1024;
@@ -62,6 +65,14 @@ export class RoomUnits {
       dimension,
       dimension === "hardness" ? forHardness : this.declared,
     );
+  }
+
+  /** The one unit that a code means where any of some dimensions may stand; undefined if it may mean more than one, or none. */
+  unitAmong(code: number, dimensions: readonly Dimension[]): Unit | undefined {
+    const units = new Set(dimensions.map((dimension) => this.unitFor(code, dimension)));
+    units.delete(undefined);
+    const [unit] = units;
+    return units.size === 1 ? unit : undefined;
   }
 
   /** A reading of a parameter in its canonical unit and basis; NaN if its unit is not settled. */
@@ -109,6 +120,8 @@ export class RoomUnits {
     if (parameter.name === "KH") return this.declared.alkalinity ?? parameter.unit;
     if (parameter.name === "GH") return this.declared.hardness ?? parameter.unit;
     if (parameter.dimension === "temperature") return this.declared.temperature;
+    // What is small enough to be counted in mg/L takes the declared concentration; salinity is counted in g/L.
+    if (parameter.unit === plainConcentration) return this.declared.concentration ?? parameter.unit;
     return parameter.unit;
   }
 }
@@ -153,12 +166,13 @@ function declare(
   const parameter = findParameter(what);
   if (what === "temperature" || (dimensions.has(what) && parameter?.name !== what)) {
     const dimension = what === "alkalinity" ? "hardness" : what;
-    if (unit.dimension !== dimension) return `${what} is not measured in ${text}`;
+    if (unit.dimension !== dimension || (dimension === "concentration" && unit.basis !== undefined))
+      return `${what} is not measured in ${text}`;
     declared[what] = unit;
     return undefined;
   }
   if (parameter === undefined) return `“${what}” is neither a kind of quantity nor a parameter of a test`;
-  if (unit.dimension !== parameter.dimension) return `${parameter.name} is not measured in ${text}`;
+  if (!measures(parameter, unit)) return `${parameter.name} is not measured in ${text}`;
   byParameter.set(parameter.id, unit);
   return undefined;
 }

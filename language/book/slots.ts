@@ -20,12 +20,20 @@ export type Namespace =
   | "parameter"
   | "any";
 
+/** How a number may be said: as one figure, or also as a range, or also as a bound. About so much (`~30`) is one figure. */
+export type Shape = "one" | "range" | "bound";
+
 /** What may fill a slot. */
 export type Filling =
-  /** A number with a unit of one of these dimensions. `noun` names it in messages. */
-  | { readonly is: "quantity"; readonly of: readonly Dimension[]; readonly noun: string }
-  /** What the parameter named before it is measured in. */
-  | { readonly is: "reading" }
+  /** A number with a unit of one of these dimensions. `noun` names it in messages; a range is allowed if no shape is said. */
+  | {
+      readonly is: "quantity";
+      readonly of: readonly Dimension[];
+      readonly noun: string;
+      readonly shape?: Shape;
+    }
+  /** What the parameter named before it is measured in: any reading, a range at most, or a limit (a range or a bound). */
+  | { readonly is: "reading"; readonly shape?: "range" | "limit" }
   /** A whole number of animals: `14`, `~20`, `3.5.20`, `12..14`. */
   | { readonly is: "count"; readonly noun?: string }
   /** A name that is defined somewhere, or one of `also`. */
@@ -70,6 +78,20 @@ export interface Signature {
 }
 
 export const quantity = (noun: string, ...of: Dimension[]): Filling => ({ is: "quantity", of, noun });
+/** A number that can only be computed with as one figure. */
+export const oneQuantity = (noun: string, ...of: Dimension[]): Filling => ({
+  is: "quantity",
+  of,
+  noun,
+  shape: "one",
+});
+/** A number that may be a bound: `school >= 8`. */
+export const boundQuantity = (noun: string, ...of: Dimension[]): Filling => ({
+  is: "quantity",
+  of,
+  noun,
+  shape: "bound",
+});
 export const count = (noun?: string): Filling => ({ is: "count", ...(noun === undefined ? {} : { noun }) });
 export const name = (...of: Namespace[]): Filling => ({ is: "name", of });
 export const nameOrWord = (noun: string, of: Namespace, ...also: string[]): Filling => ({

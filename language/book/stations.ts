@@ -54,6 +54,8 @@ export interface Body {
   readonly tanks: readonly Tank[];
   /** NaN if the volume of one of its tanks is not known. */
   readonly volumeL: number;
+  /** What all its tanks bear, by the number of the parameter: of several the strictest. */
+  readonly limits: ReadonlyMap<number, Limit>;
 }
 
 export interface Limit {

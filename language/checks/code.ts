@@ -1,4 +1,4 @@
-import type { Severity } from "./finding.ts";
+export type Severity = "error" | "warning" | "information" | "hint";
 
 /** What a code of a finding says about itself: a row of the table and a page of the manual. */
 export interface CodePage {

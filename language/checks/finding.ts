@@ -2,9 +2,10 @@ import type { Mend } from "../book/problem.ts";
 import type { Block } from "../book/source.ts";
 import type { Place, Station } from "../book/stations.ts";
 import type { Why } from "../room/why.ts";
+import type { Severity } from "./code.ts";
 import type { Code } from "./codes.ts";
 
-export type Severity = "error" | "warning" | "information" | "hint";
+export type { Severity } from "./code.ts";
 
 /** Something to see to, or to know, at a place in the log. */
 export interface Finding {
@@ -43,7 +44,10 @@ export interface FixEdit {
 export function fixesOf(block: Block, start: number, end: number, mends: readonly Mend[]): Fix[] {
   return mends.map((mend) => ({
     title: mend.title,
-    edits: [{ block, start: mend.start ?? start, end: mend.end ?? end, text: mend.text }],
+    edits: [
+      { block, start: mend.start ?? start, end: mend.end ?? end, text: mend.text },
+      ...(mend.also === undefined ? [] : [{ block, ...mend.also }]),
+    ],
     isSure: mends.length === 1,
   }));
 }

@@ -1,14 +1,16 @@
 import type { Book } from "../book/book.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
-import { linesOf, placeOfSlot } from "../book/entry.ts";
+import { type DayLine, linesOf, placeOfSlot } from "../book/entry.ts";
 import { Col, intsPerRow, kindOfRow, unitOfAmount } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { didYouMean, nearest } from "../book/nearest.ts";
 import { parameters } from "../book/parameters.ts";
+import type { Value } from "../book/reading.ts";
 import { type Block, idOfRow } from "../book/source.ts";
 import type { Dimension } from "../quantity/dimension.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS } from "../quantity/units.ts";
+import { Piece } from "../syntax/pieces.ts";
 import { page } from "./code.ts";
 import type { Code } from "./codes.ts";
 import type { Finding, Fix } from "./finding.ts";
@@ -227,7 +229,7 @@ function unknown(
   word: string,
   sort: "species" | "remedy" | "water" | "tank",
 ): Finding {
-  const place = placeOfSlot(block, idOfRow(block, row), slot);
+  const place = headOfCell(block, row)?.word ?? placeOfSlot(block, idOfRow(block, row), slot);
   const near = nearest(word, book.namesOf(sort));
   const arrow = slot === "destination" ? "-> " : "";
   const bodies = {
@@ -296,10 +298,13 @@ function ambiguous(
   const wanted: readonly Dimension[] = parameter !== undefined ? [parameter.dimension] : dimensionsOf(kind);
   if (wanted.some((dimension) => book.units.unitFor(code, dimension, parameter) !== undefined))
     return undefined;
-  const place = placeOfSlot(block, idOfRow(block, row), "amount", "reading", "volume", "period");
+  const id = idOfRow(block, row);
+  const place =
+    headOfCell(block, row)?.unit ?? placeOfSlot(block, id, "amount", "reading", "volume", "period");
   const units = (AMBIGUOUS.get(spelling) ?? []).filter((unit) => wanted.includes(unit.dimension));
   const written = block.text.slice(place.start, place.end);
-  const number = written.slice(0, written.lastIndexOf(spelling)).trimEnd();
+  const at = written.lastIndexOf(spelling);
+  const [before, behind] = [written.slice(0, at), written.slice(at + spelling.length)];
   return {
     code: "unit/ambiguous",
     severity: "error",
@@ -308,16 +313,34 @@ function ambiguous(
     end: place.end,
     message: `“${spelling}” may be ${units.map((unit) => unit.symbol).join(" or ")}: write which, or declare it in the units line of the room`,
     fixes: [
-      ...units.map((unit) => ({
-        title: `Write “${number} ${unit.symbol}”`,
-        edits: [{ block, start: place.start, end: place.end, text: `${number} ${unit.symbol}` }],
-        isSure: false,
-      })),
+      ...replacing(
+        block,
+        place,
+        units.map((unit) => before + unit.symbol + behind),
+      ),
       ...declaring(book, spelling),
     ],
     related: [],
     why: undefined,
   };
+}
+
+/** Of the cell of a sheet the head of its column: the word, and the unit in brackets where the cell has none of its own. */
+function headOfCell(block: Block, row: number): { word: Value; unit: Value | undefined } | undefined {
+  const start = block.facts.ints[row * intsPerRow + Col.start]!;
+  let sheet: DayLine | undefined;
+  for (const line of linesOf(block)) {
+    if (line.is === "sheet") sheet = line;
+    if (start < line.start || start > line.end || line.is !== "row" || sheet?.is !== "sheet") continue;
+    const column = line.cells.findIndex((cell) => cell.start === start);
+    const heads = sheet.cells.filter((cell) => cell.kind === Piece.word);
+    const word = heads[column];
+    if (word === undefined) return undefined;
+    const next = sheet.cells[sheet.cells.indexOf(word) + 1];
+    const hasUnit = next?.kind === Piece.columnUnit && line.cells[column]?.unit === noUnit;
+    return { word, unit: hasUnit ? next : undefined };
+  }
+  return undefined;
 }
 
 /** Declares what a spelling means in the room. */

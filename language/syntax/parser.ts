@@ -155,6 +155,8 @@ class BlockParser extends EmbeddedActionsParser {
   private withUnit = {
     GATE: () => {
       const { tokenType, image } = this.LA(1);
+      // `nitrate 18 pH 7.2`: what is measured next, and no unit.
+      if (image === "pH" && numberStarts.has(this.LA(2).tokenType)) return false;
       return tokenType === t.Percent || unitCodeOf(image) !== undefined || unitSecondWords.has(image);
     },
     DEF: () => {
@@ -271,6 +273,7 @@ class BlockParser extends EmbeddedActionsParser {
   }
 }
 
+const numberStarts: ReadonlySet<TokenType> = new Set([t.NumberMark, ...markOf.keys()]);
 const isTimes = (token: IToken): boolean => token.tokenType === t.Times || token.image === "x";
 const endOf = (token: IToken): number => token.startOffset + token.image.length;
 

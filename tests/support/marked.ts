@@ -1,3 +1,4 @@
+import { expect } from "vitest";
 import { dayOf } from "../../language/book/dates.ts";
 import { CheckedLogbook } from "../../language/checks/check.ts";
 import type { Finding } from "../../language/checks/finding.ts";
@@ -82,4 +83,33 @@ export function shown(finding: Finding): Expected & { message: string } {
     code: finding.code,
     message: finding.message,
   };
+}
+
+/**
+ * A log with its own findings marked in it: the lines of the log, and below each line a mark for each of its findings. What a test
+ * holds against the log as it was written, so that what is not marked shows too.
+ * @param families the first parts of codes to show, all if none is named
+ */
+export function withMarks(text: string, ...families: string[]): string {
+  const shownMarks = new Map<number, string[]>();
+  for (const finding of findingsOf(text)) {
+    if (families.length > 0 && !families.includes(finding.code.split("/")[0]!)) continue;
+    const { line, start, end, code } = shown(finding);
+    const mark =
+      start === 0
+        ? `#${"^".repeat(end - 1)} ${code}`
+        : `#${" ".repeat(start - 1)}${"^".repeat(end - start)} ${code}`;
+    shownMarks.set(line, [...(shownMarks.get(line) ?? []), mark]);
+  }
+  return text
+    .split("\n")
+    .flatMap((line, at) => (isMark(line) ? [] : [line, ...(shownMarks.get(at) ?? [])]))
+    .join("\n");
+}
+
+const isMark = (line: string): boolean => /^#( *)(\^+) +([a-z-]+\/[a-z-]+)\s*$/.test(line);
+
+/** Holds a log against its marks: every mark is a finding at that place, every finding is marked. */
+export function expectMarks(text: string, ...families: string[]): void {
+  expect(withMarks(text, ...families)).toBe(text);
 }

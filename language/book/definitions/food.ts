@@ -1,5 +1,5 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, quantity } from "../slots.ts";
+import { choice, oneQuantity, quantity } from "../slots.ts";
 import { note } from "./shared.ts";
 
 export const foodKinds = ["dry", "frozen", "live", "gel", "fresh", "grazing"] as const;
@@ -18,14 +18,14 @@ export const food: DefinitionKind = {
         {
           name: "portion",
           doc: "The portion.",
-          filling: quantity("portion", "portion"),
+          filling: oneQuantity("portion", "portion"),
           required: "a portion: portion 1 cube = 3.5 g",
         },
         {
           name: "mass",
           lead: "=",
           doc: "What it weighs.",
-          filling: quantity("mass", "mass"),
+          filling: oneQuantity("mass", "mass"),
           required: "a mass: portion 1 cube = 3.5 g",
         },
       ],

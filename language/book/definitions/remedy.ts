@@ -1,5 +1,5 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, quantity, text, words } from "../slots.ts";
+import { boundQuantity, choice, oneQuantity, quantity, text, words } from "../slots.ts";
 import { note } from "./shared.ts";
 import { animalKinds } from "./species.ts";
 
@@ -11,24 +11,24 @@ export const remedy: DefinitionKind = {
     single(
       "target",
       "The concentration in the water that is aimed at.",
-      { filling: quantity("concentration", "concentration", "volume-concentration") },
+      { filling: boundQuantity("concentration", "concentration", "volume-concentration") },
       "target 2 mg/L",
       "target 1..3 mg/L",
     ),
     single(
       "ceiling",
       "The concentration never to exceed.",
-      { filling: quantity("concentration", "concentration", "volume-concentration") },
+      { filling: oneQuantity("concentration", "concentration", "volume-concentration") },
       "ceiling 5 mg/L",
     ),
     single(
       "strength",
       "The active part of the product.",
-      { filling: quantity("strength", "fraction", "concentration") },
+      { filling: oneQuantity("strength", "fraction", "concentration") },
       "strength 20 mg/mL",
       "strength 80 %",
     ),
-    single("drop", "The volume of one drop.", { filling: quantity("volume", "volume") }, "drop 0.05 mL"),
+    single("drop", "The volume of one drop.", { filling: oneQuantity("volume", "volume") }, "drop 0.05 mL"),
     property(
       "repeat",
       "The course: how many doses, how far apart.",
@@ -36,7 +36,7 @@ export const remedy: DefinitionKind = {
         {
           name: "times",
           doc: "How many doses in all.",
-          filling: quantity("number of doses", "count"),
+          filling: oneQuantity("number of doses", "count"),
           required: "a number: repeat 3 times every 7 d",
         },
         { name: "word", doc: "Only for reading.", filling: choice("times") },
@@ -44,7 +44,7 @@ export const remedy: DefinitionKind = {
           name: "interval",
           lead: "every",
           doc: "How far apart.",
-          filling: quantity("time", "duration"),
+          filling: oneQuantity("time", "duration"),
           required: "an interval: repeat 3 times every 7 d",
         },
       ],
@@ -59,7 +59,7 @@ export const remedy: DefinitionKind = {
     single(
       "half-life",
       "Time in which half of it is gone from the water by itself.",
-      { filling: quantity("time", "duration") },
+      { filling: oneQuantity("time", "duration") },
       "half-life 3 d",
     ),
     single(
@@ -71,7 +71,7 @@ export const remedy: DefinitionKind = {
     single(
       "withdrawal",
       "Time after a dose in which animals are not shipped.",
-      { filling: quantity("time", "duration") },
+      { filling: oneQuantity("time", "duration") },
       "withdrawal 7 d",
     ),
     single(

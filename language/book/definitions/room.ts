@@ -1,5 +1,5 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, quantity } from "../slots.ts";
+import { choice, oneQuantity } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
 export const room: DefinitionKind = {
@@ -21,7 +21,7 @@ export const room: DefinitionKind = {
         {
           name: "amount",
           doc: "Tanks, litres of prepared water, or minutes.",
-          filling: quantity("number of tanks, volume or time", "count", "volume", "duration"),
+          filling: oneQuantity("number of tanks, volume or time", "count", "volume", "duration"),
           each: true,
           required: "an amount: capacity 7 tanks, 400 L, 150 min",
         },
@@ -33,7 +33,7 @@ export const room: DefinitionKind = {
     single(
       "quarantine",
       "How long an arrival stays apart.",
-      { filling: quantity("time", "duration") },
+      { filling: oneQuantity("time", "duration") },
       "quarantine 28 d",
     ),
     property(

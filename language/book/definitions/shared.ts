@@ -5,7 +5,7 @@ import { text } from "../slots.ts";
 
 export const limits: PropertyKind = property(
   "limits",
-  "What the values of the water should be. The narrowest statement wins: tank, group, system, room.",
+  "What the values of the water should be. The narrowest statement wins: tank, then group, then system, then room.",
   [
     {
       name: "parameter",
@@ -17,7 +17,7 @@ export const limits: PropertyKind = property(
     {
       name: "bounds",
       doc: "A range or a bound.",
-      filling: { is: "reading" },
+      filling: { is: "reading", shape: "limit" },
       each: true,
       required: "a range or a bound: limits nitrate <= 25 mg/L",
     },

@@ -1,5 +1,5 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, quantity, text, words } from "../slots.ts";
+import { boundQuantity, choice, quantity, text, words } from "../slots.ts";
 import { limits, note } from "./shared.ts";
 
 export const animalKinds = ["fish", "shrimp", "snail", "crayfish", "amphibian", "plant"] as const;
@@ -26,7 +26,7 @@ export const species: DefinitionKind = {
     single(
       "school",
       "The smallest decent group.",
-      { filling: quantity("number of animals", "count") },
+      { filling: boundQuantity("number of animals", "count") },
       "school >= 8",
     ),
     single("adult", "Adult length.", { filling: quantity("length", "length") }, "adult 6 cm"),

@@ -1,5 +1,5 @@
 import { type DefinitionKind, single } from "../property.ts";
-import { quantity } from "../slots.ts";
+import { oneQuantity } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
 export const system: DefinitionKind = {
@@ -7,7 +7,12 @@ export const system: DefinitionKind = {
   title: "System of tanks that share water",
   doc: "One sump, one return. Tanks join it with their `system` property; readings of one hold for all.",
   properties: [
-    single("sump", "The volume outside the tanks.", { filling: quantity("volume", "volume") }, "sump 90 L"),
+    single(
+      "sump",
+      "The volume outside the tanks.",
+      { filling: oneQuantity("volume", "volume") },
+      "sump 90 L",
+    ),
     limits,
     every,
     at,

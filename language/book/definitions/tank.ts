@@ -1,5 +1,5 @@
 import { type DefinitionKind, single } from "../property.ts";
-import { choice, name, quantity, text } from "../slots.ts";
+import { choice, name, oneQuantity, quantity, text } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
 export const tankRoles = [
@@ -23,7 +23,7 @@ export const tank: DefinitionKind = {
     single(
       "volume",
       "The net volume: the water that is really in it.",
-      { filling: quantity("volume", "volume") },
+      { filling: oneQuantity("volume", "volume") },
       "volume 310 L",
     ),
     single(
@@ -32,11 +32,11 @@ export const tank: DefinitionKind = {
       { filling: { is: "lengths" } },
       "inside 150 x 55 x 50 cm",
     ),
-    single("filled", "Height of the water.", { filling: quantity("height", "length") }, "filled 46 cm"),
+    single("filled", "Height of the water.", { filling: oneQuantity("height", "length") }, "filled 46 cm"),
     single(
       "displaced",
       "Volume of sand, wood, rock.",
-      { filling: quantity("volume", "volume") },
+      { filling: oneQuantity("volume", "volume") },
       "displaced 38 L",
     ),
     single("system", "The system whose water it shares.", { filling: name("system") }, "system rack-water"),

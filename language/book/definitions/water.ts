@@ -20,7 +20,7 @@ export const water: DefinitionKind = {
         {
           name: "reading",
           doc: "How much.",
-          filling: { is: "reading" },
+          filling: { is: "reading", shape: "range" },
           each: true,
           required: "a value: content nitrate 6 mg/L",
         },

@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { name, quantity } from "../slots.ts";
+import { name, oneQuantity } from "../slots.ts";
 
 export const dose = entryKind({
   word: "dose",
@@ -19,7 +19,7 @@ export const dose = entryKind({
     {
       name: "amount",
       doc: "How much of the product, or the concentration it adds.",
-      filling: quantity(
+      filling: oneQuantity(
         "mass, volume, drops or concentration",
         "mass",
         "volume",

@@ -9,7 +9,7 @@ export const light = entryKind({
   duty: false,
   sort: "plants",
   slots: [
-    { name: "period", doc: "Hours a day.", filling: quantity("hours a day", "duration"), column: "amount" },
+    { name: "period", doc: "Hours a day.", filling: quantity("time a day", "duration"), column: "amount" },
     {
       name: "intensity",
       lead: "at",

@@ -18,7 +18,7 @@ export const sick = entryKind({
     },
     { name: "affected", doc: "How many show signs.", filling: count("number affected"), column: "amount" },
     { name: "at risk", lead: "of", doc: "Of how many.", filling: count("number at risk"), column: "second" },
-    { name: "signs", lead: "signs", doc: "What is seen.", filling: text("signs") },
+    { name: "signs", lead: "signs", doc: "What is seen.", filling: text("text in quotes") },
     {
       name: "case",
       lead: "case",
