@@ -42,9 +42,8 @@ export interface HostRun {
   readonly browser: Browser;
   readonly editor: ServedEditor;
   readonly room: string;
-  /** The extension the window is opened with, and where it shall run. */
+  /** The extension under development; the suite lies in its folder and runs where it runs. */
   readonly extension: string;
-  readonly kind: "workspace" | "web";
   readonly suite: string;
 }
 
@@ -53,7 +52,7 @@ export interface HostRun {
  * test that was announced was also reported.
  */
 export async function runInHost(run: HostRun, report: (outcome: Outcome) => void): Promise<void> {
-  const { browser, editor, room: folder, extension, kind } = run;
+  const { browser, editor, room: folder, extension } = run;
   const log: string[] = [];
   let announced: number | undefined;
   let reported = 0;
@@ -81,7 +80,7 @@ export async function runInHost(run: HostRun, report: (outcome: Outcome) => void
         await page.exposeFunction("codeAutomationExit", () => resolve());
         page.once("crash", () => reject(new Error("the window crashed")));
       };
-      const options = { folder, extension, kind, payload, prepare };
+      const options = { folder, extension, payload, prepare };
       EditorWindow.open(browser, editor, options).then((opened) => {
         window = opened;
       }, reject);

@@ -112,10 +112,13 @@ async function runSuite(
     cpSync(extension, underDevelopment, { recursive: true });
   }
   const suite = await bundleSuite(underDevelopment, host, only);
-  const kind = host === "web" ? "web" : "workspace";
-  await withEditor(temporary, async (editor) => {
-    const room = testRoom(temporary);
-    await runInHost({ browser, editor, room, extension: underDevelopment, kind, suite }, report);
+  // The way for a keeper, too, to have the extension run in the browser though the server could run it.
+  const settings = host === "web" ? { "remote.extensionKind": { "standpipe.standpipe": ["web"] } } : {};
+  await withEditor(temporary, settings, async (editor) => {
+    await runInHost(
+      { browser, editor, room: testRoom(temporary), extension: underDevelopment, suite },
+      report,
+    );
   });
 }
 
@@ -123,19 +126,23 @@ async function runSuite(
 async function runPages({ browser, extension, temporary, only, report }: RunContext): Promise<void> {
   for (const file of globSync(join(import.meta.dirname, "page", "*.test.ts")).sort()) await import(file);
   if (pageSuite.count(only) === 0) throw new Error("no test was run");
-  await withEditor(temporary, async (editor) => {
+  await withEditor(temporary, {}, async (editor) => {
     const open = async (options: Partial<WindowOptions> = {}, commands: readonly Command[] = []) =>
       EditorWindow.open(browser, editor, { folder: testRoom(temporary), extension, ...options }, commands);
     await pageSuite.run({ open }, report, { only });
   });
 }
 
-async function withEditor(temporary: string, use: (editor: ServedEditor) => Promise<void>): Promise<void> {
+async function withEditor(
+  temporary: string,
+  settings: Record<string, unknown>,
+  use: (editor: ServedEditor) => Promise<void>,
+): Promise<void> {
   const editor = await startEditor({
     profile: join(temporary, "profile"),
     forTests: true,
     // A blinking cursor would keep a window from ever coming to rest.
-    settings: { "editor.cursorBlinking": "solid" },
+    settings: { ...settings, "editor.cursorBlinking": "solid" },
   });
   try {
     await use(editor);

@@ -11,9 +11,8 @@ export interface WindowOptions {
   readonly file?: string;
   readonly line?: number;
   readonly column?: number;
-  /** The extension under development, and in which host it shall run. */
+  /** The folder of the extension under development. */
   readonly extension?: string;
-  readonly kind?: "workspace" | "web";
   /** Further options of the window's address. */
   readonly payload?: readonly (readonly [option: string, value: string])[];
   readonly size?: { readonly width: number; readonly height: number };
@@ -130,11 +129,10 @@ async function bindKeys(profile: string, commands: readonly Command[]): Promise<
 }
 
 function payload(editor: ServedEditor, options: WindowOptions): readonly (readonly [string, string])[] {
-  const { extension, kind, file, folder, line, column = 1 } = options;
+  const { extension, file, folder, line, column = 1 } = options;
   const path = file && (isAbsolute(file) ? file : join(folder, file));
   return [
     ...(extension ? [["extensionDevelopmentPath", remote(editor, extension)] as const] : []),
-    ...(extension && kind ? [["extensionDevelopmentKind", kind] as const] : []),
     ...(path && line ? [["gotoLineMode", "true"] as const] : []),
     ...(path ? [["openFile", remote(editor, line ? `${path}:${line}:${column}` : path)] as const] : []),
     ...(options.payload ?? []),
