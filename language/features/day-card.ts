@@ -157,6 +157,13 @@ function leftOver({ logbook, book }: CheckedLogbook, day: number): DutyCard[] {
     .map(dutyCard);
 }
 
+/** All that is due today or late, the latest first, then in the order of a round. @param worldDay today outside */
+export function dueToday(checked: CheckedLogbook, worldDay: number): DutyCard[] {
+  checked.refresh();
+  const day = checked.logbook.today(worldDay);
+  return [...leftOver(checked, day), ...dosesDue(checked, day)];
+}
+
 /** Doses of running courses that are due; known for today only. */
 function dosesDue({ logbook }: CheckedLogbook, day: number): DutyCard[] {
   return logbook.ledgers.flatMap((ledger) =>

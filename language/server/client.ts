@@ -11,6 +11,10 @@ export interface Client {
   readonly tellsConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly showsProgress: boolean;
+  /** Asks where a name stands before it asks for another. */
+  readonly preparesRename: boolean;
+  /** Edits for a version of a document. */
+  readonly takesVersions: boolean;
   readonly annotatesChanges: boolean;
   readonly tellsFolders: boolean;
   /** Snippets in completion. */
@@ -29,6 +33,8 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     tellsConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     showsProgress: window?.workDoneProgress === true,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
+    takesVersions: workspace?.workspaceEdit?.documentChanges === true,
     annotatesChanges:
       workspace?.workspaceEdit?.documentChanges === true &&
       workspace.workspaceEdit.changeAnnotationSupport !== undefined,

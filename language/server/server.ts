@@ -9,14 +9,30 @@ import { dayOf } from "../book/dates.ts";
 import { clientOf } from "./client.ts";
 import type { Group } from "./group.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
+import { hints } from "./handlers/hints.ts";
+import { layout } from "./handlers/layout.ts";
 import { navigation } from "./handlers/navigation.ts";
 import { outline } from "./handlers/outline.ts";
+import { ownRequests } from "./handlers/own-requests.ts";
+import { refreshing } from "./handlers/refreshing.ts";
+import { renaming } from "./handlers/renaming.ts";
+import { tokens } from "./handlers/tokens.ts";
 import { Loader } from "./loader.ts";
 import { filesChangedNotification, type Today, todayNotification } from "./protocol.ts";
 import { Session } from "./session.ts";
 import { settingsFrom } from "./settings.ts";
 
-const groups: readonly Group[] = [diagnostics, navigation, outline];
+const groups: readonly Group[] = [
+  diagnostics,
+  hints,
+  layout,
+  navigation,
+  outline,
+  ownRequests,
+  refreshing,
+  renaming,
+  tokens,
+];
 
 /** Serves the logbooks of one client over a connection until it is closed. */
 export function serve(connection: Connection): void {
@@ -88,6 +104,7 @@ async function registerForChanges(session: Session, loader: Loader): Promise<voi
 async function readSettings(session: Session): Promise<void> {
   if (!session.client.tellsConfiguration) return;
   session.settings = settingsFrom(await session.connection.workspace.getConfiguration("standpipe"));
+  session.workspace.retell();
 }
 
 /** Without a word from the client it is the day of this machine. */

@@ -48,6 +48,10 @@ export class Session {
     this.setLoaded();
   }
 
+  whenLoaded(): Promise<void> {
+    return this.loaded;
+  }
+
   look(uri: string): Looked | undefined {
     const view = this.workspace.view(uri);
     const document = this.workspace.document(uri);
@@ -90,6 +94,19 @@ export class Session {
       const file = this.look(params.textDocument.uri);
       return file === undefined ? nothing : answer(file, params, token);
     });
+  }
+
+  /** A handler that adds to what it is given; what it cannot add to it gives back. */
+  resolver<Item>(what: string, resolve: (item: Item) => Item) {
+    return async (item: Item): Promise<Item> => {
+      await this.loaded;
+      try {
+        return resolve(item);
+      } catch (error) {
+        this.complain(what, error);
+        return item;
+      }
+    };
   }
 
   /** Runs what answers nobody; a failure is told in the log. */

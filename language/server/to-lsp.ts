@@ -3,10 +3,12 @@ import {
   DiagnosticSeverity,
   type Location as LspLocation,
   type Range,
+  type TextEdit,
+  type WorkspaceEdit,
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Finding, Severity } from "../checks/finding.ts";
-import { type Location, locationOf, type Span } from "../features/view.ts";
+import { type Edit, type Location, locationOf, type Span } from "../features/view.ts";
 import type { Placed } from "./protocol.ts";
 import type { Session } from "./session.ts";
 
@@ -37,6 +39,46 @@ function placedValue(session: Session, value: unknown): unknown {
   if ("path" in value && "start" in value && "end" in value)
     return lspLocation(session, value as Location) ?? null;
   return Object.fromEntries(Object.entries(value).map(([key, each]) => [key, placedValue(session, each)]));
+}
+
+/** Edits of one text, as they stand in it before any is made. */
+export function textEdits(
+  document: TextDocument,
+  edits: readonly (Span & { readonly text: string })[],
+): TextEdit[] {
+  return edits.map((edit) => ({ range: rangeOf(document, edit), newText: edit.text }));
+}
+
+/**
+ * Edits of any files, for the versions they were made for. Where they reach into many files the client may ask before it makes them.
+ * @param label what they come to, in words
+ */
+export function workspaceEdit(session: Session, edits: readonly Edit[], label: string): WorkspaceEdit {
+  const byFile = new Map<string, Edit[]>();
+  for (const edit of edits) {
+    const known = byFile.get(edit.path);
+    if (known === undefined) byFile.set(edit.path, [edit]);
+    else known.push(edit);
+  }
+  const isAnnotated = session.client.annotatesChanges && byFile.size > 1;
+  const note = isAnnotated ? { annotationId: "all" } : {};
+  const documentChanges = [...byFile].flatMap(([uri, some]) => {
+    const document = session.workspace.document(uri);
+    if (document === undefined) return [];
+    const version = session.workspace.files.get(uri)?.version ?? null;
+    const changes = textEdits(document, some).map((edit) => ({ ...edit, ...note }));
+    return [{ textDocument: { uri, version }, edits: changes }];
+  });
+  if (!session.client.takesVersions) {
+    return {
+      changes: Object.fromEntries(
+        documentChanges.map(({ textDocument, edits: some }) => [textDocument.uri, some]),
+      ),
+    };
+  }
+  if (!isAnnotated) return { documentChanges };
+  const description = `${edits.length} places in ${byFile.size} files`;
+  return { documentChanges, changeAnnotations: { all: { label, description, needsConfirmation: false } } };
 }
 
 const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {

@@ -29,6 +29,8 @@ type Known = { -readonly [K in keyof TankFile]: TankFile[K] } & {
 export class Workspace {
   /** Counts everything that may change an answer. */
   generation = 0;
+  /** Counts what a client has not done itself: files stored by others, another day. */
+  unseen = 0;
   private readonly known = new Map<string, Known>();
   private readonly logbooks = new Map<string, CheckedLogbook>();
   private readonly listeners = new Set<() => void>();
@@ -59,6 +61,7 @@ export class Workspace {
     this.day = day;
     this.pinnedDay = isPinned ? day : Number.NaN;
     for (const { logbook } of this.logbooks.values()) logbook.asOf = this.pinnedDay;
+    this.unseen++;
     this.changed();
   }
 
@@ -125,6 +128,13 @@ export class Workspace {
       }
     }
     this.regroup();
+    this.unseen++;
+    this.changed();
+  }
+
+  /** What is told beside the log is otherwise now: a setting. */
+  retell(): void {
+    this.unseen++;
     this.changed();
   }
 

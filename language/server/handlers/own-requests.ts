@@ -1,0 +1,92 @@
+import type { CancellationToken } from "vscode-languageserver";
+import { isoOf } from "../../book/dates.ts";
+import type { CodePage } from "../../checks/code.ts";
+import { codePages } from "../../checks/codes.ts";
+import { cardAt } from "../../features/card-at.ts";
+import { dueToday } from "../../features/day-card.ts";
+import { findingPage } from "../../features/finding-page.ts";
+import type { Group } from "../group.ts";
+import {
+  cardRequest,
+  codesRequest,
+  type DutyItem,
+  dutiesRequest,
+  pageRequest,
+  type RequestName,
+  type Status,
+  statusRequest,
+} from "../protocol.ts";
+import type { Looked, Session } from "../session.ts";
+import { lspLocation, placed } from "../to-lsp.ts";
+
+/** What the client asks beyond the protocol (protocol.ts). */
+export const ownRequests: Group = {
+  capabilities: () => ({}),
+  serve(session) {
+    const pages: readonly CodePage[] = codePages;
+    about(session, statusRequest, null, statusOf);
+    about(session, dutiesRequest, [], (looked) => dutiesOf(session, looked));
+    about(session, cardRequest, null, ({ view, document }, { position }) => {
+      const card = cardAt(view, document.offsetAt(position));
+      return card === undefined ? null : placed(session, card);
+    });
+    answer(session, pageRequest, null, ({ code }) => {
+      const page = pages.find((each) => each.code === code);
+      return page === undefined ? null : findingPage(page);
+    });
+    answer(session, codesRequest, [], () => pages.map(({ code, title }) => ({ code, title })));
+  },
+};
+
+export function answer<Params, Result>(
+  session: Session,
+  name: RequestName<Params, Result>,
+  nothing: Result,
+  give: (params: Params) => Result,
+): void {
+  const handler = session.handler(name.method, nothing, give);
+  session.connection.onRequest(name.method, (params: Params, token: CancellationToken) =>
+    handler(params, token),
+  );
+}
+
+/** Answers about a file; with `nothing` for one that is not known. */
+export function about<Params extends { readonly uri: string }, Result>(
+  session: Session,
+  name: RequestName<Params, Result>,
+  nothing: Result,
+  give: (looked: Looked, params: Params) => Result,
+): void {
+  answer(session, name, nothing, (params) => {
+    const looked = session.look(params.uri);
+    return looked === undefined ? nothing : give(looked, params);
+  });
+}
+
+function statusOf({ view: { checked, worldDay } }: Looked): Status {
+  const due = dueToday(checked, worldDay);
+  const late = due.filter((each) => (each.late ?? 0) > 0).length;
+  return {
+    title: checked.book.title,
+    today: isoOf(checked.logbook.today(worldDay)),
+    due: due.length - late,
+    late,
+    findings: checked.count(worldDay),
+  };
+}
+
+function dutiesOf(session: Session, { view: { checked, worldDay } }: Looked): DutyItem[] {
+  return dueToday(checked, worldDay).flatMap((duty) => {
+    const location = lspLocation(session, duty.at);
+    if (location === undefined) return [];
+    return [
+      {
+        what: `${duty.of}: ${duty.act}`,
+        when: duty.text,
+        late: duty.late ?? 0,
+        target: duty.of,
+        ...location,
+      },
+    ];
+  });
+}
