@@ -1,11 +1,13 @@
-import { type Book, namesBetween } from "../book/book.ts";
+import { namesBetween } from "../book/bind-groups.ts";
+import type { Book } from "../book/book.ts";
+import { type Compiled, compile } from "../book/compile.ts";
 import type { Property } from "../book/definition.ts";
 import { definitionKinds } from "../book/definitions/registry.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf } from "../book/interner.ts";
 import { LineRoles } from "../book/line.ts";
-import { type Compiled, compile, Matcher } from "../book/match.ts";
+import { Matcher } from "../book/match.ts";
 import { findParameter } from "../book/parameters.ts";
 import type { Item, Value } from "../book/reading.ts";
 import { unquote } from "../book/reading.ts";

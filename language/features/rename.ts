@@ -1,4 +1,5 @@
-import { type Book, namesBetween } from "../book/book.ts";
+import { namesBetween } from "../book/bind-groups.ts";
+import type { Book } from "../book/book.ts";
 import { kindNumber } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { findParameter } from "../book/parameters.ts";

@@ -1,4 +1,4 @@
-import { one } from "../book/book.ts";
+import { one } from "../book/defined.ts";
 import { lineAt } from "../book/entry.ts";
 import { wordOf } from "../book/interner.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
