@@ -193,7 +193,7 @@ interface ClientStart {
   readonly today: string;
 }
 
-const refreshes = ["diagnostics", "inlayHint", "codeLens", "semanticTokens"].map(
+const refreshes = ["diagnostic", "inlayHint", "codeLens", "semanticTokens"].map(
   (what) => `workspace/${what}/refresh`,
 );
 

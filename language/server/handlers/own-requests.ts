@@ -1,4 +1,4 @@
-import type { CancellationToken } from "vscode-languageserver";
+import type { GenericRequestHandler } from "vscode-languageserver";
 import { isoOf } from "../../book/dates.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
@@ -45,9 +45,8 @@ export function answer<Params, Result>(
   give: (params: Params) => Result,
 ): void {
   const handler = session.handler(name.method, nothing, give);
-  session.connection.onRequest(name.method, (params: Params, token: CancellationToken) =>
-    handler(params, token),
-  );
+  // The connection cannot know that a result of any sort is one of its own.
+  session.connection.onRequest(name.method, handler as GenericRequestHandler<unknown, never>);
 }
 
 /** Answers about a file; with `nothing` for one that is not known. */

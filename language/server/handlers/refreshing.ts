@@ -31,9 +31,13 @@ async function refresh(session: Session, isUnseen: boolean): Promise<void> {
   await session.whenLoaded();
   session.tell(changedNotification, null);
   const open = [...workspace.files.values()].filter(({ version }) => version !== undefined);
-  if (isUnseen && client.refreshesDiagnostics) connection.languages.diagnostics.refresh();
-  if (open.length === 0 || (open.length === 1 && !isUnseen)) return;
-  if (client.refreshesHints) await connection.languages.inlayHint.refresh();
-  if (client.refreshesLenses) await connection.sendRequest("workspace/codeLens/refresh");
-  if (isUnseen && client.refreshesTokens) connection.languages.semanticTokens.refresh();
+  const isBeside = isUnseen ? open.length > 0 : open.length > 1;
+  const wanted: [boolean, string][] = [
+    [isUnseen && client.refreshesDiagnostics, "diagnostic"],
+    [isBeside && client.refreshesHints, "inlayHint"],
+    [isBeside && client.refreshesLenses, "codeLens"],
+    [isUnseen && isBeside && client.refreshesTokens, "semanticTokens"],
+  ];
+  for (const [isWanted, what] of wanted)
+    if (isWanted) await connection.sendRequest(`workspace/${what}/refresh`);
 }
