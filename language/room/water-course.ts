@@ -13,6 +13,8 @@ export interface LevelAtTime {
 
 /** A moment before something happens: less than the time between two lines of a minute (`settledTime`). */
 const justBefore = 5e-9;
+/** The same in a time that is only reckoned: a tenth of a second. */
+const shortly = 1e-6;
 
 /**
  * The level from the first reading of the window to the end of a day: at each reading, before and after each exchange. Each point
@@ -51,7 +53,7 @@ export function levelAhead(trend: WaterTrend, day: number, horizonDays: number):
   const ahead = [0, horizonDays];
   if (stated !== undefined && stated.everyDays > 0)
     for (let at = stated.firstInDays; at < horizonDays; at += stated.everyDays)
-      ahead.push(Math.max(0, at - justBefore), at === 0 ? justBefore : at);
+      ahead.push(Math.max(0, at - shortly), Math.max(shortly, at));
   const after = (from: number, perDay: number, days: number): number =>
     // A change that is due at once is not done yet.
     days === 0 ? from : Math.max(0, levelAfter(from, perDay, days, stated));

@@ -1,0 +1,222 @@
+import * as z from "zod/mini";
+import type {
+  Card,
+  DayCard,
+  DutyCard,
+  FindingCard,
+  Place,
+  RemedyCard,
+  TankCard,
+  WaterCard,
+  WhyCard,
+} from "./shown.ts";
+
+/** What the preview and its host say to each other: both ends check what they hear against these. */
+
+type Checks<Type> = z.ZodMiniType<Type>;
+
+const figure = z.number();
+const maybe = z.nullable(z.number());
+const text = z.string();
+
+const position = z.object({ line: figure, character: figure });
+const place: Checks<Place> = z.object({ uri: text, range: z.object({ start: position, end: position }) });
+const maybePlace = z.nullable(place);
+
+const finding: Checks<FindingCard> = z.object({
+  code: text,
+  severity: z.enum(["error", "warning", "information", "hint"]),
+  message: text,
+  day: maybe,
+  at: place,
+});
+
+const duty: Checks<DutyCard> = z.object({
+  act: text,
+  when: text,
+  of: text,
+  periodDays: figure,
+  last: maybe,
+  due: maybe,
+  late: maybe,
+  times: figure,
+  timesStated: figure,
+  form: z.enum(["every", "at least", "at most"]),
+  text,
+  at: place,
+  lastAt: maybePlace,
+});
+
+const why: Checks<WhyCard> = z.object({
+  what: text,
+  value: text,
+  formula: text,
+  source: text,
+  at: maybePlace,
+  get from() {
+    return z.array(why);
+  },
+});
+
+const spanOf = z.object({ best: figure, low: maybe, high: maybe, text });
+const course = z.array(z.object({ time: figure, value: figure }));
+
+const water: Checks<WaterCard> = z.object({
+  parameter: text,
+  title: text,
+  unit: text,
+  limit: z.nullable(z.object({ low: maybe, high: maybe, text, by: text, at: place })),
+  readings: z.array(
+    z.object({
+      time: figure,
+      low: figure,
+      high: maybe,
+      text,
+      isOutside: z.boolean(),
+      of: text,
+      at: place,
+    }),
+  ),
+  level: z.nullable(spanOf),
+  production: z.nullable(spanOf),
+  productionUnknown: text,
+  course,
+  ahead: z.array(z.object({ time: figure, best: figure, low: figure, high: figure })),
+  crossing: z.nullable(z.object({ day: maybe, earliest: maybe, latest: maybe, text })),
+  regular: z.nullable(
+    z.object({
+      everyDays: figure,
+      fraction: figure,
+      text,
+      steady: maybe,
+      steadyText: text,
+      at: place,
+    }),
+  ),
+  holdingText: text,
+  changeBackText: text,
+  why: z.nullable(why),
+});
+
+const remedy: Checks<RemedyCard> = z.object({
+  name: text,
+  title: text,
+  unit: text,
+  target: z.nullable(z.object({ low: figure, high: figure, text })),
+  ceiling: maybe,
+  ceilingText: text,
+  now: maybe,
+  nowText: text,
+  course,
+  doses: z.array(z.object({ time: figure, after: maybe, text, at: place })),
+  next: z.nullable(z.object({ day: figure, number: figure, of: figure, changeOwed: figure, text })),
+  caution: text,
+  at: place,
+});
+
+const tank: Checks<TankCard> = z.object({
+  is: z.literal("tank"),
+  name: text,
+  title: text,
+  day: figure,
+  at: maybePlace,
+  role: text,
+  place: text,
+  note: text,
+  volumeL: maybe,
+  volumeText: text,
+  system: z.nullable(
+    z.object({ name: text, title: text, volumeL: maybe, tanks: z.array(text), at: maybePlace }),
+  ),
+  water: z.array(water),
+  changes: z.array(z.object({ time: figure, fraction: figure, litres: figure, text, at: place })),
+  remedies: z.array(remedy),
+  residents: z.array(
+    z.object({
+      species: text,
+      title: text,
+      kind: text,
+      of: text,
+      animals: figure,
+      isAbout: z.boolean(),
+      text,
+      counted: maybe,
+      at: maybePlace,
+    }),
+  ),
+  duties: z.array(duty),
+  findings: z.array(finding),
+});
+
+const otherDay = z.nullable(z.object({ day: figure, at: place }));
+
+const day: Checks<DayCard> = z.object({
+  is: z.literal("day"),
+  day: figure,
+  titles: z.array(text),
+  isToday: z.boolean(),
+  at: place,
+  entries: figure,
+  litres: figure,
+  topUpL: figure,
+  tanks: z.array(
+    z.object({
+      name: text,
+      title: text,
+      at: maybePlace,
+      isTank: z.boolean(),
+      litres: figure,
+      entries: z.array(z.object({ kind: text, text, clock: text, at: place })),
+    }),
+  ),
+  due: z.array(duty),
+  findings: z.array(finding),
+  before: otherDay,
+  after: otherDay,
+});
+
+export const cardShape: Checks<Card> = z.union([tank, day]);
+
+/** What a preview is about: where the cursor of a file stands, or what was asked for in the logbook of a file. */
+export const subjectShape = z.object({
+  uri: text,
+  /** Line and character of the cursor. */
+  cursor: z.optional(position),
+  tank: z.optional(text),
+  day: z.optional(figure),
+});
+export type Subject = z.infer<typeof subjectShape>;
+
+/** What the preview remembers over a reload of the window: what it is about, and how it looks. */
+export const memoryShape = z.object({
+  subject: z.optional(subjectShape),
+  isPinned: z._default(z.boolean(), false),
+  days: z._default(figure, 120),
+  scroll: z._default(figure, 0),
+  open: z._default(z.array(text), []),
+});
+export type Memory = z.infer<typeof memoryShape>;
+
+/** Host to preview. */
+export const toPreviewShape = z.discriminatedUnion("say", [
+  z.object({ say: z.literal("card"), card: cardShape, subject: subjectShape, isPinned: z.boolean() }),
+  /** There is nothing to show at the cursor; what was shown stays if something was. */
+  z.object({ say: z.literal("nothing"), isPinned: z.boolean() }),
+  z.object({ say: z.literal("failed"), why: text }),
+]);
+export type ToPreview = z.infer<typeof toPreviewShape>;
+
+/** Preview to host. */
+export const toHostShape = z.discriminatedUnion("say", [
+  z.object({ say: z.literal("ready") }),
+  z.object({ say: z.literal("reveal"), at: place }),
+  z.object({ say: z.literal("tank"), name: text }),
+  z.object({ say: z.literal("day"), day: figure }),
+  z.object({ say: z.literal("pick") }),
+  z.object({ say: z.literal("pin"), isPinned: z.boolean() }),
+  z.object({ say: z.literal("again") }),
+]);
+export type ToHost = z.infer<typeof toHostShape>;
+
+/** A text that stands for nothing but itself: the same card is the same text. */
+export const signature = (card: Card): string => JSON.stringify(card);

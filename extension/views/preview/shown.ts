@@ -1,0 +1,15 @@
+import type * as cards from "../../../language/features/cards.ts";
+import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
+
+/** Cards as they come to the preview: with places as lines of files. */
+export type Place = FilePlace;
+export type Card = Placed<cards.Card>;
+export type TankCard = Placed<cards.TankCard>;
+export type DayCard = Placed<cards.DayCard>;
+export type DayTankCard = Placed<cards.DayTankCard>;
+export type WaterCard = Placed<cards.WaterCard>;
+export type RemedyCard = Placed<cards.RemedyCard>;
+export type ResidentCard = Placed<cards.ResidentCard>;
+export type DutyCard = Placed<cards.DutyCard>;
+export type FindingCard = Placed<cards.FindingCard>;
+export type WhyCard = Placed<cards.WhyCard>;

@@ -1,0 +1,55 @@
+import { spokenDay } from "../../../language/book/dates.ts";
+import type { Charts } from "./charts.ts";
+import { dutiesPart } from "./duties.ts";
+import { type Face, leadsTo } from "./face.ts";
+import { findingsPart } from "./findings.ts";
+import { remediesPart } from "./remedies.ts";
+import { residentsPart } from "./residents.ts";
+import type { TankCard } from "./shown.ts";
+import { waterPart } from "./water.ts";
+
+/** A view of a card: its name for the panel, what stands under it, its parts, and the charts to be let go of with it. */
+export interface CardView {
+  readonly name: string;
+  readonly title: string;
+  readonly about: readonly (HTMLElement | string)[];
+  /** Its parts in the order they are read; where there is room for two columns the charts stand beside the rest. */
+  readonly first: readonly HTMLElement[];
+  readonly wide: readonly HTMLElement[];
+  readonly last: readonly HTMLElement[];
+  readonly charts: readonly Charts[];
+}
+
+export function tankView(face: Face, card: TankCard): CardView {
+  const { name, title, day, role, place, volumeText, system, note, at } = card;
+  const water = waterPart(face, card);
+  const remedies = remediesPart(face, card);
+  const findings = findingsPart(face, card.findings, day);
+  const about = [
+    leadsTo(
+      face,
+      at,
+      "definition",
+      "definition",
+      [role === "" ? "tank" : role, place].filter(Boolean).join(", "),
+    ),
+    volumeText,
+    ...(system === null ? [] : [leadsTo(face, system.at, "system", "definition", systemText(system))]),
+    `as of ${spokenDay(day)}`,
+    ...(note === "" ? [] : [`“${note}”`]),
+  ];
+  return {
+    name,
+    title,
+    about,
+    first: [...(findings === undefined ? [] : [findings]), dutiesPart(face, card.duties, name, day)],
+    wide: [water.element, ...(remedies === undefined ? [] : [remedies.element])],
+    last: [residentsPart(face, card.residents, name, day)],
+    charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
+  };
+}
+
+function systemText({ name, tanks, volumeL }: NonNullable<TankCard["system"]>): string {
+  const litres = volumeL === null ? "" : `, ${Math.round(volumeL)} L`;
+  return `one water with ${tanks.length - 1} more on ${name}${litres}`;
+}

@@ -1,0 +1,102 @@
+import type { Face } from "./face.ts";
+import { type Memory, memoryShape, signature, type ToHost, toPreviewShape } from "./messages.ts";
+import { Page } from "./page.ts";
+import type { Card } from "./shown.ts";
+
+/** The preview's script: hears cards, draws them, tells the host what was asked for, and remembers how it looked. */
+
+interface Host {
+  postMessage(message: ToHost): void;
+  getState(): unknown;
+  setState(state: Memory): void;
+}
+declare function acquireVsCodeApi(): Host;
+
+function start(host: Host): void {
+  const known = memoryShape.safeParse(host.getState() ?? {});
+  let memory: Memory = known.success ? known.data : memoryShape.parse({});
+  const page = new Page(document.getElementById("page")!);
+  let card: Card | undefined;
+  let drawn = "";
+  /** Where to scroll to once there is something to scroll. */
+  let scrollTo = memory.scroll;
+
+  const remember = (change: Partial<Memory>): void => {
+    memory = { ...memory, ...change };
+    host.setState(memory);
+  };
+  const redraw = (): void => {
+    if (card !== undefined) page.show(face, card);
+  };
+  const face: Face = {
+    reveal: (at) => host.postMessage({ say: "reveal", at }),
+    showTank: (name) => host.postMessage({ say: "tank", name }),
+    showDay: (day) => host.postMessage({ say: "day", day }),
+    pick: () => host.postMessage({ say: "pick" }),
+    pin: (isPinned) => host.postMessage({ say: "pin", isPinned }),
+    say: (words) => page.say(words),
+    isOpen: (key) => memory.open.includes(key),
+    setOpen(key, isOpen) {
+      const others = memory.open.filter((each) => each !== key);
+      if (isOpen !== memory.open.includes(key)) remember({ open: isOpen ? [...others, key] : others });
+    },
+    setDays(days) {
+      remember({ days });
+      redraw();
+    },
+    get days() {
+      return memory.days;
+    },
+    get isPinned() {
+      return memory.isPinned;
+    },
+  };
+
+  window.addEventListener("message", (event) => {
+    const heard = toPreviewShape.safeParse(event.data);
+    if (!heard.success) return;
+    const message = heard.data;
+    switch (message.say) {
+      case "card": {
+        const isOther = card === undefined || nameOf(card) !== nameOf(message.card);
+        const text = signature(message.card) + message.isPinned;
+        remember({ subject: message.subject, isPinned: message.isPinned });
+        card = message.card;
+        if (text === drawn) return;
+        drawn = text;
+        const stay = isOther ? scrollTo : window.scrollY;
+        scrollTo = 0;
+        page.show(face, card);
+        window.scrollTo(0, stay);
+        return;
+      }
+      case "nothing":
+        remember({ isPinned: message.isPinned });
+        if (card === undefined) page.empty();
+        return;
+      case "failed":
+        card = undefined;
+        drawn = "";
+        page.fail(message.why, () => {
+          page.wait();
+          host.postMessage({ say: "again" });
+        });
+    }
+  });
+
+  let scrolled: ReturnType<typeof setTimeout> | undefined;
+  window.addEventListener("scroll", () => {
+    clearTimeout(scrolled);
+    scrolled = setTimeout(() => remember({ scroll: window.scrollY }), 200);
+  });
+
+  page.wait();
+  host.postMessage({ say: "ready" });
+}
+
+/** What a card is about: of the same, the place on the page is kept. */
+function nameOf(card: Card): string {
+  return card.is === "tank" ? `tank ${card.name}` : `day ${card.day}`;
+}
+
+start(acquireVsCodeApi());

@@ -1,0 +1,32 @@
+import { h } from "./dom.ts";
+import { type Face, folding, leadsTo } from "./face.ts";
+import type { WhyCard } from "./shown.ts";
+
+/** Why a figure is what it is: the entries and formulas behind it, as a tree that unfolds. */
+
+export function whyFold(face: Face, key: string, why: WhyCard | null): HTMLElement | undefined {
+  return why === null
+    ? undefined
+    : folding(face, `why-${key}`, "why", ["Why"], () => [node(face, why, `why-${key}`)]);
+}
+
+function node(face: Face, why: WhyCard, key: string): HTMLElement {
+  const { what, value, formula, source, at, from } = why;
+  const said = [
+    leadsTo(face, at, key, "what", what),
+    value !== "" && h("span", { class: "figure" }, ` ${value}`),
+    formula !== "" && h("div", { class: "aside" }, formula),
+    source !== "" && h("div", { class: "aside source" }, source),
+  ];
+  const parts = from.map((part, at) => h("li", {}, node(face, part, `${key}-${at}`)));
+  const below =
+    parts.length > foldedFrom
+      ? folding(face, `${key}-parts`, "more", [`${parts.length} entries`], () => [
+          h("ul", { class: "tree" }, ...parts),
+        ])
+      : parts.length > 0 && h("ul", { class: "tree" }, ...parts);
+  return h("div", {}, ...said, below);
+}
+
+/** So many parts of a figure fold. */
+const foldedFrom = 6;
