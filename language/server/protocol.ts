@@ -5,6 +5,7 @@
  * A client that knows nothing of it still has a server that looks at the documents it opens.
  */
 
+import type { CardChoice } from "../features/card-at.ts";
 import type { Card, WhyCard } from "../features/cards.ts";
 import type { Location } from "../features/view.ts";
 
@@ -141,6 +142,22 @@ export interface DayEdit {
 
 /** Client to server: what is to be seen at a place at a glance, a tank or a day; null where there is neither. */
 export const cardRequest: RequestName<At, Placed<Card> | null> = { method: "standpipe/card" };
+
+/** Client to server: the card of a tank or system, or of a day, in the logbook of a file; null where there is none. */
+export const cardOfRequest: RequestName<CardOfParams, Placed<Card> | null> = { method: "standpipe/cardOf" };
+
+export interface CardOfParams {
+  readonly uri: string;
+  /** The name of a tank or system. */
+  readonly tank?: string;
+  /** A whole number of days since 1970-01-01, as cards have it. */
+  readonly day?: number;
+}
+
+/** Client to server: the tanks and systems of the logbook of a file, to choose one from. */
+export const cardChoicesRequest: RequestName<{ readonly uri: string }, readonly CardChoice[]> = {
+  method: "standpipe/cardChoices",
+};
 
 /** Client to server: why the figure at a place is what it is, as a tree; null where there is none. */
 export const whyRequest: RequestName<At, Placed<WhyCard> | null> = { method: "standpipe/why" };

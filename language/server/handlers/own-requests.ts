@@ -2,11 +2,13 @@ import type { GenericRequestHandler } from "vscode-languageserver";
 import { isoOf } from "../../book/dates.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
-import { cardAt } from "../../features/card-at.ts";
-import { dueToday } from "../../features/day-card.ts";
+import { cardAt, cardChoices, cardOfTank } from "../../features/card-at.ts";
+import { dayCard, dueToday } from "../../features/day-card.ts";
 import { findingPage } from "../../features/finding-page.ts";
 import type { Group } from "../group.ts";
 import {
+  cardChoicesRequest,
+  cardOfRequest,
   cardRequest,
   codesRequest,
   type DutyItem,
@@ -30,6 +32,16 @@ export const ownRequests: Group = {
       const card = cardAt(view, document.offsetAt(position));
       return card === undefined ? null : placed(session, card);
     });
+    about(session, cardOfRequest, null, ({ view }, { tank, day }) => {
+      const card =
+        tank !== undefined
+          ? cardOfTank(view, tank)
+          : day !== undefined
+            ? dayCard(view.checked, day, view.worldDay)
+            : undefined;
+      return card === undefined ? null : placed(session, card);
+    });
+    about(session, cardChoicesRequest, [], ({ view }) => cardChoices(view.checked));
     answer(session, pageRequest, null, ({ code }) => {
       const page = pages.find((each) => each.code === code);
       return page === undefined ? null : findingPage(page);
