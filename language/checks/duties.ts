@@ -3,7 +3,7 @@ import type { Station } from "../book/stations.ts";
 import { coursesCut, type DueDuty, dosesOn, dutiesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Observer } from "../room/observer.ts";
-import { placeOfRow, whyEntry, whyStated } from "../room/why.ts";
+import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
 import { doseCaution } from "./doses.ts";
 import type { Finding, Severity } from "./finding.ts";
@@ -129,12 +129,12 @@ export function lateFindings(ledger: Ledger, stations: readonly Station[], day: 
   return [
     ...dutiesOn(ledger, stations, day)
       .filter((due) => due.late > 0)
-      .map(lateDuty),
+      .map((due) => lateDuty(ledger, due, day)),
     ...lateDoses(ledger, day),
   ];
 }
 
-function lateDuty(due: DueDuty): Finding {
+function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
   const { duty, late, last, times } = due;
   const { form, place } = duty;
   const isEvery = form.when === "every";
@@ -153,13 +153,45 @@ function lateDuty(due: DueDuty): Finding {
     fixes: [],
     related: lastPlace === undefined ? [] : [{ place: lastPlace, message: "last done here" }],
     about: duty.station,
-    why: {
-      what: `${duty.act} in ${duty.station.name}`,
-      value: isEvery ? `${days(late)} late` : `${times} of ${form.times}`,
-      formula: isEvery ? "due = day it was last done + interval" : "times in the period up to today",
-      place,
-      from: [whyStated(place), ...(due.lastAt === undefined ? [] : [whyEntry(due.lastAt)])],
+    get why() {
+      return whyDuty(ledger, due, day);
     },
+  };
+}
+
+/** Why a duty is due when it is: what did it last, or, of so many times in a period, all that did it. */
+export function whyDuty(ledger: Ledger, { duty, late, last, lastAt, due, times }: DueDuty, day: number): Why {
+  const { form, place, station } = duty;
+  const what = `${duty.act} in ${station.name}`;
+  if (form.when === "every") {
+    return {
+      what,
+      value: !Number.isFinite(due)
+        ? "nothing is owed"
+        : late > 0
+          ? `${days(late)} late`
+          : `due ${late === 0 ? "today" : `on ${spokenDay(due, day)}`}`,
+      formula: Number.isNaN(last)
+        ? "due = first day + interval: it was never done"
+        : "due = day it was last done + interval",
+      place,
+      from: [whyStated(place), ...(lastAt === undefined ? [] : [whyEntry(lastAt)])],
+    };
+  }
+  const done = ledger.duties.done(duty);
+  const from: Why[] = [whyStated(place)];
+  for (
+    let at = done.from(day - Math.round(form.periodDays) + 1);
+    at < done.length && done.time[at]! < day + 1;
+    at++
+  )
+    from.push(whyEntry({ block: done.block[at]!, row: done.row[at]! }));
+  return {
+    what,
+    value: `${times}, ${form.when} ${form.times}`,
+    formula: `times in the ${days(form.periodDays)} up to ${spokenDay(day)}`,
+    place,
+    from,
   };
 }
 

@@ -38,9 +38,10 @@ function wordsOf({ text }: Block, { line, start, end }: EntryAt): string {
     const column = line.columns[line.cells.findIndex((cell) => cell.start === start)];
     if (column !== undefined) return `${line.target?.text ?? ""} ${column.word} ${words(start, end)}`;
   }
-  const isItem = line.is === "entry" && start > line.start && line.kindWord !== undefined;
-  return isItem
-    ? `${words(line.start, line.kindWord.end)} ${words(start, end)}`
+  // A row that begins at or before the word of its kind is the whole line, though a time of day may stand before it.
+  const kind = line.is === "entry" ? line.kindWord : undefined;
+  return kind !== undefined && start > kind.start
+    ? `${words(line.start, kind.end)} ${words(start, end)}`
     : words(line.start, line.end);
 }
 

@@ -25,6 +25,9 @@ export interface Row {
   readonly checked: CheckedLogbook;
   readonly block: Block;
   readonly facts: Facts;
+  /** Where it stands in the block. */
+  readonly start: number;
+  readonly end: number;
   /** Its place in the columns, and the number by which it is referred to. */
   readonly at: number;
   readonly id: number;
@@ -60,6 +63,8 @@ function rowAt(checked: CheckedLogbook, block: Block, at: number): Row {
     checked,
     block,
     facts,
+    start: column(Col.start),
+    end: column(Col.end),
     at,
     id: idOfRow(block, at),
     kind: kindOfRow(facts, at),
