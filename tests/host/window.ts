@@ -16,6 +16,8 @@ export interface WindowOptions {
   /** Further options of the window's address. */
   readonly payload?: readonly (readonly [option: string, value: string])[];
   readonly size?: { readonly width: number; readonly height: number };
+  /** Pixels of a picture for one of the window. */
+  readonly scale?: number;
   /** Hangs on the page before it loads. */
   readonly prepare?: (page: Page) => Promise<void>;
 }
@@ -57,6 +59,7 @@ export class EditorWindow {
     const commandKeys = await bindKeys(editor.profile, commands);
     const context = await browser.newContext({
       viewport: options.size ?? { width: 1280, height: 800 },
+      deviceScaleFactor: options.scale ?? 1,
       locale: "en-GB",
       permissions: ["clipboard-read", "clipboard-write"],
     });
