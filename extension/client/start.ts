@@ -13,6 +13,7 @@ import { why } from "./commands/why.ts";
 import { writeDay } from "./commands/write-day.ts";
 import { handleCrashes, notice } from "./crashes.ts";
 import { answerForFiles, createWatcher, isLog, watchFolders } from "./files.ts";
+import { followTyping, hintsMiddleware } from "./hints.ts";
 import { preview } from "./preview.ts";
 import type { Part, Services } from "./services.ts";
 import { status } from "./status.ts";
@@ -21,6 +22,7 @@ import { followTheDay, today } from "./today.ts";
 const parts: readonly Part[] = [
   followTheDay,
   watchFolders,
+  followTyping,
   status,
   writeDay,
   duties,
@@ -130,6 +132,7 @@ function optionsFor(log: vscode.LogOutputChannel, watcher: vscode.FileSystemWatc
     initializationFailedHandler: () => false,
     diagnosticPullOptions: { onChange: true },
     middleware: {
+      ...hintsMiddleware,
       didOpen: (document, next) => (isLog(document) ? next(document) : Promise.resolve()),
       didChange: (event, next) => (isLog(event.document) ? next(event) : Promise.resolve()),
       didClose: (document, next) => (isLog(document) ? next(document) : Promise.resolve()),

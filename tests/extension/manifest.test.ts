@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { figureKinds } from "../../language/features/figures/row.ts";
+import { tokenModifiers, tokenTypes } from "../../language/features/semantic-tokens.ts";
 
 const root = join(import.meta.dirname, "../../extension");
 const json = (file: string) => JSON.parse(readFileSync(join(root, file), "utf8"));
@@ -112,6 +114,31 @@ describe("settings", () => {
 
   test("are changed for logbooks only", () => {
     expect(Object.keys(contributes.configurationDefaults)).toEqual(["[standpipe]"]);
+  });
+});
+
+describe("colours", () => {
+  test("of the server have a standard type each and scopes for themes that know none of them", () => {
+    const declared = contributes.semanticTokenTypes.map(
+      ({ id, superType }: { id: string; superType: string }) => [id, superType],
+    );
+    expect(declared).toEqual(
+      Object.entries(tokenTypes).map(([type, standard]) => [`standpipe-${type}`, standard]),
+    );
+    const [{ language, scopes }] = contributes.semanticTokenScopes;
+    expect(language).toBe("standpipe");
+    for (const [id] of declared) expect(scopes[id], id).toHaveLength(1);
+    const own = tokenModifiers.filter((modifier) => modifier !== "definition");
+    expect(contributes.semanticTokenModifiers.map(({ id }: { id: string }) => id)).toEqual(own);
+  });
+});
+
+describe("hints", () => {
+  test("can be turned off one by one, each kind there is", () => {
+    const kinds = Object.keys(settings).flatMap(
+      (key) => /^standpipe\.hints\.(?!enabled)(.+)$/.exec(key)?.[1] ?? [],
+    );
+    expect(kinds).toEqual([...figureKinds]);
   });
 });
 
