@@ -45,7 +45,7 @@ export const tokenTypes = {
 
 export type TokenType = keyof typeof tokenTypes;
 
-/** `definition` where a name is given; `undefined` where one stands for nothing that is defined. */
+/** `definition` where a name is given or a day begins; `undefined` where one stands for nothing that is defined. */
 export const tokenModifiers = ["definition", "undefined"] as const;
 export type TokenModifier = (typeof tokenModifiers)[number];
 
@@ -106,7 +106,7 @@ function tokensOf(book: Book, block: Block): SemanticToken[] {
           put("text", piece.start, piece.end);
           break;
         case Piece.date:
-          put("date", piece.start, piece.end);
+          put("date", piece.start, piece.end, isDay && line.is === "head" ? "definition" : undefined);
           break;
         case Piece.time:
           put("time", piece.start, piece.end);
