@@ -5,6 +5,7 @@ import { codePages } from "../../checks/codes.ts";
 import { cardAt, cardChoices, cardOfTank } from "../../features/card-at.ts";
 import { dayCard, dueToday } from "../../features/day-card.ts";
 import { findingPage } from "../../features/finding-page.ts";
+import { whyAt, whyJson } from "../../features/why.ts";
 import type { Group } from "../group.ts";
 import {
   cardChoicesRequest,
@@ -17,6 +18,7 @@ import {
   type RequestName,
   type Status,
   statusRequest,
+  whyRequest,
 } from "../protocol.ts";
 import type { Looked, Session } from "../session.ts";
 import { lspLocation, placed } from "../to-lsp.ts";
@@ -42,6 +44,10 @@ export const ownRequests: Group = {
       return card === undefined ? null : placed(session, card);
     });
     about(session, cardChoicesRequest, [], ({ view }) => cardChoices(view.checked));
+    about(session, whyRequest, null, ({ view, document }, { position }) => {
+      const why = whyAt(view, document.offsetAt(position));
+      return why === undefined ? null : placed(session, whyJson(why));
+    });
     answer(session, pageRequest, null, ({ code }) => {
       const page = pages.find((each) => each.code === code);
       return page === undefined ? null : findingPage(page);
