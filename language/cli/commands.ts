@@ -2,7 +2,9 @@ import type { Command } from "./command.ts";
 import { check } from "./commands/check.ts";
 import { explain } from "./commands/explain.ts";
 import { format } from "./commands/format.ts";
+import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
+import { why } from "./commands/why.ts";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, today, format, explain];
+export const commands: readonly Command[] = [check, today, tank, why, format, explain];

@@ -1,4 +1,4 @@
-import { isAbsolute, resolve, sep } from "node:path";
+import { isAbsolute, resolve } from "node:path";
 import { Source } from "../book/source.ts";
 import { CheckedLogbook } from "../checks/check.ts";
 import { folderOfPath, logbookFolders } from "../room/logbooks.ts";
@@ -190,12 +190,3 @@ class Reading {
 }
 
 const hasRoom = (source: Source): boolean => source.blocks.some((block) => block.definition?.word === "room");
-
-/** Whether a word of a question is a path, as far as can be told without looking. */
-export const looksLikePath = (word: string): boolean =>
-  word === "." ||
-  word === ".." ||
-  word === "-" ||
-  word.includes("/") ||
-  word.includes(sep) ||
-  word.endsWith(extension);

@@ -46,6 +46,14 @@ function lineColumn(source: Source, offset: number): { line: number; column: num
   return { line: low + 1, column: offset - lines[low]! + 1 - mark };
 }
 
+/** The offset of a line and column, from 1; undefined where the file has no such line. A column beyond the line is its end. */
+export function offsetAt(source: Source, line: number, column: number): number | undefined {
+  const start = startsOf(source)[line - 1];
+  if (start === undefined) return undefined;
+  const mark = line === 1 && source.text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  return start + Math.min(Math.max(1, column) - 1, lineText(source, line).length) + mark;
+}
+
 /** A line of a file as it is written, without its end. @param line from 1 */
 export function lineText(source: Source, line: number): string {
   const lines = startsOf(source);

@@ -40,6 +40,7 @@ function wordsOf({ text }: Block, { line, start, end }: EntryAt): string {
   }
   // A row that begins at or before the word of its kind is the whole line, though a time of day may stand before it.
   const kind = line.is === "entry" ? line.kindWord : undefined;
+  // A row that begins at or before the word of its kind is the whole line, though a time of day may stand before it.
   return kind !== undefined && start > kind.start
     ? `${words(line.start, kind.end)} ${words(start, end)}`
     : words(line.start, line.end);

@@ -1,4 +1,5 @@
 import { isAbsolute, relative, resolve } from "node:path";
+import { stripVTControlCharacters } from "node:util";
 import type { Finding, Severity } from "../../checks/finding.ts";
 import { githubLine, githubTrouble } from "../check/github.ts";
 import { countsText, FindingPrinter } from "../check/print.ts";
@@ -8,7 +9,7 @@ import { slashed } from "../files.ts";
 import { type Opened, type Opening, open } from "../open.ts";
 import { entriesOf, findingReport, logbookReport, printJson, tellUnread } from "../report.ts";
 import type { CheckReport } from "../schema.ts";
-import { plural } from "../text.ts";
+import { plural, wrap } from "../text.ts";
 import { version } from "../version.ts";
 import { Status, Trouble } from "../world.ts";
 
@@ -162,5 +163,8 @@ function summary(
     unread.length === 0 ? "" : terminal.paint("error", `; ${plural(unread.length, "file")} not read`);
   const verdict =
     found === "" ? terminal.paint(unread.length === 0 ? "good" : "strong", "No findings") : found;
-  return `${verdict} in ${read}${missing}${more}`;
+  const line = `${verdict} in ${read}${missing}${more}`;
+  const bare = stripVTControlCharacters(line);
+  const columns = terminal.columns ?? Number.POSITIVE_INFINITY;
+  return bare.length <= columns ? line : wrap(bare, columns).join("\n");
 }

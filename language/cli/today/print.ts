@@ -2,13 +2,13 @@ import { dayOf, spokenDay } from "../../book/dates.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { countsText } from "../check/print.ts";
 import { gauge } from "../gauge.ts";
+import { namesInShort } from "../names.ts";
+import { Page } from "../page.ts";
 import type { DayReport } from "../schema.ts";
 import type { Terminal, Tone } from "../terminal.ts";
 import { cut, padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
-import { actsInShort, type MergedStop, mergeStops, namesInShort } from "./merge.ts";
+import { actsInShort, type MergedStop, mergeStops } from "./merge.ts";
 
-/** Longer lines than this are hard to read. */
-const mostColumns = 100;
 const indent = "  ";
 
 /** The report of a day, for people: what to do in the order of doing it, then what to know. */
@@ -17,16 +17,13 @@ export function dayText(report: DayReport, terminal: Terminal): string {
   return `${page.lines().join("\n")}\n`;
 }
 
-class DayPage {
+class DayPage extends Page {
   private readonly report: DayReport;
-  private readonly terminal: Terminal;
-  private readonly columns: number;
   private readonly today: number;
 
   constructor(report: DayReport, terminal: Terminal) {
+    super(terminal);
     this.report = report;
-    this.terminal = terminal;
-    this.columns = Math.min(terminal.columns ?? 80, mostColumns);
     this.today = dayOf(report.today);
   }
 
@@ -228,31 +225,6 @@ class DayPage {
     const command = `standpipe check ${/^[\w./-]+$/.test(folder) ? folder : "DIR"}`;
     const text = found === "" ? this.terminal.paint("good", "none") : found;
     return [...this.section("Findings"), `${indent}${text}`, ...(found === "" ? [] : this.faint(command))];
-  }
-
-  /** The head of a section, with a note at the right. */
-  private section(title: string, note = "", tone: Tone = "faint"): string[] {
-    if (note === "") return [this.terminal.paint("strong", title)];
-    return this.ends(title, note, "strong", tone);
-  }
-
-  /** Two texts at the ends of a line; below each other where there is no room. */
-  private ends(left: string, right: string, leftTone: Tone, rightTone: Tone = "faint"): string[] {
-    const { paint } = this.terminal;
-    const gap = this.columns - widthOf(left) - widthOf(right);
-    if (gap >= 2) return [`${paint(leftTone, left)}${" ".repeat(gap)}${paint(rightTone, right)}`];
-    return [
-      ...wrap(left, this.columns).map((line) => paint(leftTone, line)),
-      ...wrap(right, this.columns).map((line) => paint(rightTone, line)),
-    ];
-  }
-
-  private wrapped(text: string, first = indent): string[] {
-    return wrap(plain(text), this.columns, first, first + indent);
-  }
-
-  private faint(text: string): string[] {
-    return wrap(text, this.columns, indent).map((line) => this.terminal.paint("faint", line));
   }
 
   private spoken(iso: string): string {
