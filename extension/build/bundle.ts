@@ -90,7 +90,7 @@ export async function bundle(options: BundleOptions = {}): Promise<void> {
   await rm(extension, { recursive: true, force: true });
   await rm(command, { force: true });
   await mkdir(extension, { recursive: true });
-  await copyAssets(extension, options);
+  await copyAssets(extension);
   await writeManifest(extension, options);
   const wanted = bundles(options.into).filter(({ entry }) => isWritten(entry, options));
   await Promise.all([...wanted.map((one) => writeBundle(one, options)), writeWebviews(extension, options)]);
@@ -153,15 +153,13 @@ async function makeExecutable(file: string): Promise<void> {
   await chmod(file, 0o755);
 }
 
-async function copyAssets(extension: string, options: BundleOptions): Promise<void> {
+async function copyAssets(extension: string): Promise<void> {
   const assets = globSync(ASSETS, { cwd: fromCheckout("extension") });
   for (const asset of assets) {
     await cp(fromCheckout("extension", asset), join(extension, asset), { recursive: true });
   }
-  for (const document of DOCUMENTS) {
-    if (isWritten(fromCheckout(document), options)) {
-      await cp(fromCheckout(document), join(extension, document));
-    }
+  for (const document of globSync(DOCUMENTS, { cwd: checkout })) {
+    await cp(fromCheckout(document), join(extension, document));
   }
 }
 
