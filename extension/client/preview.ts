@@ -1,7 +1,43 @@
 import * as vscode from "vscode";
-import type { Services } from "./services.ts";
+import { memoryShape } from "../views/preview/messages.ts";
+import { PreviewPanel, panelType } from "./preview-panel.ts";
+import type { Part, Services } from "./services.ts";
 
-/** The preview beside the text: the tank or the day at the cursor. */
-export function preview(_services: Services): vscode.Disposable {
-  return vscode.Disposable.from();
+/** The preview beside the text: the tank or the day at the cursor. One panel follows the cursor; pinned ones stay beside it. */
+export const preview: Part = (services) => {
+  const panels = new Set<PreviewPanel>();
+  const take = (panel: vscode.WebviewPanel, state?: unknown): PreviewPanel => {
+    const memory = memoryShape.safeParse(state ?? {});
+    const made = new PreviewPanel(services, panel, memory.success ? memory.data : memoryShape.parse({}));
+    panels.add(made);
+    panel.onDidDispose(() => panels.delete(made));
+    return made;
+  };
+  const active = (): PreviewPanel | undefined => [...panels].find((each) => each.panel.active);
+  return vscode.Disposable.from(
+    vscode.commands.registerCommand("standpipe.preview.open", () => {
+      const following = [...panels].find((each) => !each.isPinned);
+      if (following === undefined) take(makePanel(services));
+      else following.panel.reveal(undefined, true);
+    }),
+    vscode.commands.registerCommand("standpipe.preview.pick", () => active()?.pick()),
+    vscode.commands.registerCommand("standpipe.preview.pin", () => active()?.pin()),
+    vscode.window.registerWebviewPanelSerializer(panelType, {
+      async deserializeWebviewPanel(panel, state) {
+        take(panel, state);
+      },
+    }),
+    new vscode.Disposable(() => {
+      for (const each of panels) each.panel.dispose();
+    }),
+  );
+};
+
+function makePanel({ context }: Services): vscode.WebviewPanel {
+  return vscode.window.createWebviewPanel(
+    panelType,
+    vscode.l10n.t("Preview"),
+    { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
+    { ...PreviewPanel.options(context.extensionUri), enableFindWidget: true },
+  );
 }

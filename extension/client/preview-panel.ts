@@ -1,0 +1,230 @@
+import * as vscode from "vscode";
+import {
+  type CardOfParams,
+  cardChoicesRequest,
+  cardOfRequest,
+  cardRequest,
+  type FilePlace,
+} from "../../language/server/protocol.ts";
+import {
+  type Memory,
+  type Subject,
+  type ToHost,
+  type ToPreview,
+  toHostShape,
+} from "../views/preview/messages.ts";
+import type { Card } from "../views/preview/shown.ts";
+import { logEditor, rangeOf } from "./places.ts";
+import { pageFolder, previewPage } from "./preview-page.ts";
+import type { Services } from "./services.ts";
+
+export const panelType = "standpipe.preview";
+
+/** The cursor rests so long before the preview follows it. */
+const restMs = 120;
+
+/** One panel: what it is about, asked of the server, and sent to its page. */
+export class PreviewPanel {
+  readonly panel: vscode.WebviewPanel;
+  private readonly services: Services;
+  private subject: Subject | undefined;
+  private pinned: boolean;
+  private card: Card | undefined;
+  /** Files that the card leads to: the page can ask for no other. */
+  private files: ReadonlySet<string> = new Set();
+  private asked: vscode.CancellationTokenSource | undefined;
+  private resting: ReturnType<typeof setTimeout> | undefined;
+
+  static options(extension: vscode.Uri): vscode.WebviewOptions {
+    return { enableScripts: true, localResourceRoots: [pageFolder(extension)] };
+  }
+
+  constructor(services: Services, panel: vscode.WebviewPanel, memory: Memory) {
+    this.services = services;
+    this.panel = panel;
+    this.pinned = memory.isPinned;
+    this.subject = memory.subject;
+    if (!this.pinned) this.subject = this.cursor() ?? this.subject;
+    const extension = services.context.extensionUri;
+    panel.iconPath = {
+      light: vscode.Uri.joinPath(extension, "media", "file-light.svg"),
+      dark: vscode.Uri.joinPath(extension, "media", "file-dark.svg"),
+    };
+    const listeners = [
+      panel.webview.onDidReceiveMessage((message) => this.hear(message)),
+      panel.onDidChangeViewState(() => this.panel.visible && this.ask()),
+      services.onChanged(() => this.ask()),
+      vscode.window.onDidChangeTextEditorSelection(({ textEditor }) => this.follow(textEditor)),
+      vscode.window.onDidChangeActiveTextEditor((editor) => this.follow(editor)),
+    ];
+    panel.onDidDispose(() => {
+      clearTimeout(this.resting);
+      this.asked?.cancel();
+      for (const each of listeners) each.dispose();
+    });
+    panel.webview.options = PreviewPanel.options(extension);
+    panel.webview.html = previewPage(panel.webview, extension);
+  }
+
+  get isPinned(): boolean {
+    return this.pinned;
+  }
+
+  /** Stays with what is shown, or follows the cursor again. */
+  pin(isPinned = !this.pinned): void {
+    const { card, subject } = this;
+    if (isPinned && card !== undefined && subject !== undefined) this.subject = byName(subject.uri, card);
+    this.pinned = isPinned;
+    if (!isPinned) this.subject = this.cursor() ?? this.subject;
+    this.ask();
+  }
+
+  /** Another tank, chosen from a list; it stays. */
+  async pick(): Promise<void> {
+    const uri = this.subject?.uri;
+    if (uri === undefined) return;
+    const choices = (await this.services.ask(cardChoicesRequest, { uri })) ?? [];
+    const shown = this.card?.is === "tank" ? this.card.name : "";
+    const items = choices.map(({ name, title, about }) => ({
+      label: name,
+      description: title,
+      detail: name === shown ? vscode.l10n.t("{0} (shown now)", about) : about,
+    }));
+    const chosen = await vscode.window.showQuickPick(items, {
+      title: vscode.l10n.t("Preview"),
+      placeHolder: vscode.l10n.t("A tank or system to stay with"),
+      matchOnDescription: true,
+      matchOnDetail: true,
+    });
+    if (chosen === undefined) return;
+    this.pinned = true;
+    this.show({ uri, tank: chosen.label });
+    this.panel.reveal(undefined, false);
+  }
+
+  private show(subject: Subject): void {
+    this.subject = subject;
+    this.ask();
+  }
+
+  private follow(editor: vscode.TextEditor | undefined): void {
+    if (this.pinned || editor?.document.languageId !== "standpipe") return;
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => {
+      const at = this.cursor(editor);
+      if (!this.pinned && at !== undefined) this.show(at);
+    }, restMs);
+  }
+
+  private cursor(editor = logEditor()): Subject | undefined {
+    if (editor?.document.languageId !== "standpipe") return undefined;
+    const { line, character } = editor.selection.active;
+    return {
+      uri: this.services.client.code2ProtocolConverter.asUri(editor.document.uri),
+      cursor: { line, character },
+    };
+  }
+
+  /** Asks the server for the card, and sends it. A later question makes an earlier one void. */
+  private async ask(): Promise<void> {
+    this.asked?.cancel();
+    const { subject } = this;
+    if (!this.panel.visible) return;
+    if (subject === undefined) return this.send({ say: "nothing", isPinned: this.pinned });
+    const asked = new vscode.CancellationTokenSource();
+    this.asked = asked;
+    const card = await this.fetch(subject, asked.token);
+    if (asked.token.isCancellationRequested) return;
+    if (card === undefined)
+      return this.send({
+        say: "failed",
+        why: vscode.l10n.t("The server did not answer; its log says more."),
+      });
+    if (card === null) return this.send({ say: "nothing", isPinned: this.pinned });
+    this.card = card;
+    this.files = filesIn(card);
+    this.panel.title = titleOf(card);
+    this.send({ say: "card", card, subject, isPinned: this.pinned });
+  }
+
+  private fetch(subject: Subject, token: vscode.CancellationToken): Promise<Card | null | undefined> {
+    const { uri, cursor, tank, day } = subject;
+    if (cursor !== undefined) return this.services.ask(cardRequest, { uri, position: cursor }, token);
+    const params: CardOfParams = {
+      uri,
+      ...(tank === undefined ? {} : { tank }),
+      ...(day === undefined ? {} : { day }),
+    };
+    return this.services.ask(cardOfRequest, params, token);
+  }
+
+  private hear(raw: unknown): void {
+    const heard = toHostShape.safeParse(raw);
+    if (!heard.success) {
+      this.services.log.warn("the preview said what nobody understands");
+      return;
+    }
+    this.answer(heard.data);
+  }
+
+  private answer(message: ToHost): void {
+    const uri = this.subject?.uri;
+    switch (message.say) {
+      case "ready":
+      case "again":
+        void this.ask();
+        return;
+      case "reveal":
+        void this.reveal(message.at);
+        return;
+      case "pick":
+        void this.pick();
+        return;
+      case "pin":
+        this.pin(message.isPinned);
+        return;
+      case "tank":
+        if (uri !== undefined) this.show({ uri, tank: message.name });
+        return;
+      case "day":
+        if (uri !== undefined) this.show({ uri, day: message.day });
+    }
+  }
+
+  /** Leads to a line of the log; not, at the page's word, to any other file. */
+  private async reveal(place: FilePlace): Promise<void> {
+    if (!this.files.has(place.uri)) return;
+    const uri = this.services.client.protocol2CodeConverter.asUri(place.uri);
+    const { visibleTextEditors } = vscode.window;
+    // Beside the preview, never in its place.
+    const beside =
+      visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString()) ??
+      visibleTextEditors.find(({ document }) => document.languageId === "standpipe");
+    await vscode.window.showTextDocument(uri, {
+      selection: rangeOf(place.range),
+      viewColumn: beside?.viewColumn ?? vscode.ViewColumn.One,
+    });
+  }
+
+  private send(message: ToPreview): void {
+    void this.panel.webview.postMessage(message);
+  }
+}
+
+function titleOf(card: Card): string {
+  return card.is === "tank"
+    ? vscode.l10n.t("Preview {0}", card.name)
+    : vscode.l10n.t("Preview {0}", new Date(card.day * 86_400_000).toISOString().slice(0, 10));
+}
+
+/** What a card is about, by name: a line may move, a tank keeps its name. */
+function byName(uri: string, card: Card): Subject {
+  return card.is === "tank" ? { uri, tank: card.name } : { uri, day: card.day };
+}
+
+function filesIn(value: unknown, into = new Set<string>()): Set<string> {
+  if (typeof value !== "object" || value === null) return into;
+  if ("uri" in value && "range" in value) return into.add(String(value.uri));
+  for (const each of Object.values(value)) filesIn(each, into);
+  return into;
+}
