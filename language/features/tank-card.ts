@@ -22,7 +22,7 @@ const newsDays = 30;
  * @param worldDay today outside
  */
 export function tankCard(checked: CheckedLogbook, station: Station, worldDay: number): TankCard {
-  const { logbook, book } = checked;
+  const { logbook } = checked;
   const day = logbook.today(worldDay);
   const ledger = logbook.ledgerOf(station);
   const isTank = station.kind === "tank";
@@ -54,8 +54,8 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .in(isTank ? station.id : undefined)
       .sort(mostFirst)
       .map((holding) => residentCard(ledger, holding)),
-    duties: dutyCards(checked, station, ledger, day),
-    findings: findingCards(checked, station, [...gearOf(book.gears, station, ledger)], worldDay, day),
+    duties: stationDuties(checked, station, day),
+    findings: stationFindings(checked, station, worldDay),
   };
 }
 
@@ -101,8 +101,10 @@ function* gearOf(gears: readonly Gear[], station: Station, { body }: Ledger): It
   for (const gear of gears) if (gear.on === station.name || gear.on === body?.system?.name) yield gear;
 }
 
-function dutyCards(checked: CheckedLogbook, station: Station, ledger: Ledger, day: number): DutyCard[] {
+/** The duties of a tank or system, of its system and gear, the latest first. */
+export function stationDuties(checked: CheckedLogbook, station: Station, day: number): DutyCard[] {
   const { logbook, book } = checked;
+  const ledger = logbook.ledgerOf(station);
   const { body } = ledger;
   const own = [...new Set(body?.system === undefined ? [station] : [station, body.system])];
   const gears = [...gearOf(book.gears, station, ledger)];
@@ -115,14 +117,11 @@ function dutyCards(checked: CheckedLogbook, station: Station, ledger: Ledger, da
     .map(dutyCard);
 }
 
-function findingCards(
-  checked: CheckedLogbook,
-  station: Station,
-  gears: readonly Gear[],
-  worldDay: number,
-  day: number,
-): FindingCard[] {
+/** The findings about a tank or system, its system and gear, the gravest first. @param worldDay today outside */
+export function stationFindings(checked: CheckedLogbook, station: Station, worldDay: number): FindingCard[] {
   const { logbook } = checked;
+  const day = logbook.today(worldDay);
+  const gears = gearOf(logbook.book.gears, station, logbook.ledgerOf(station));
   const { system } = logbook.book.bodies[station.body] ?? {};
   const stations: readonly Station[] = [station, ...(system === undefined ? [] : [system]), ...gears];
   const numbers = new Set(stations.map((each) => logbook.ledgerNumber(each)));
@@ -148,14 +147,10 @@ function isAbout(checked: CheckedLogbook, finding: Finding, stations: readonly S
   const { about, block, start } = finding;
   if (about !== undefined) return stations.includes(about);
   if (block.kind !== "day") return stations.some(({ place }) => place?.block === block);
-  const target = lineTarget(finding);
-  if (target === "") return false;
-  if (!target.startsWith("@")) return stations.some(({ name }) => name === target);
-  const tanks = checked.book.groups.get(target.slice(1))?.tanks ?? [];
+  const line = lineAt(block, start);
+  const target = line === undefined || line.is === "sheet" ? undefined : line.target;
+  if (target === undefined) return false;
+  if (!block.text.startsWith("@", target.start)) return stations.some(({ name }) => name === target.text);
+  const tanks = checked.book.groups.get(target.text)?.tanks ?? [];
   return stations.some((station) => tanks.some((tank) => tank === station));
-
-  function lineTarget(of: Finding): string {
-    const line = lineAt(of.block, start);
-    return line === undefined || line.is === "sheet" ? "" : (line.target?.text ?? "");
-  }
 }
