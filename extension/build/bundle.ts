@@ -10,6 +10,7 @@ import { chmod, cp, mkdir, readFile, rm, stat, writeFile } from "node:fs/promise
 import { basename, dirname, join, relative } from "node:path";
 import { analyzeMetafile, type BuildOptions, build } from "esbuild";
 import { runAsCommand } from "./as-command.ts";
+import { notices } from "./notices.ts";
 import { built, checkout, dist, version } from "./places.ts";
 
 /** The engine floor in the manifest, VS Code 1.101, runs on Node 22; the terminal command on any Node we allow. */
@@ -93,10 +94,18 @@ export async function bundle(options: BundleOptions = {}): Promise<void> {
   await copyAssets(extension);
   await writeManifest(extension, options);
   const wanted = bundles(options.into).filter(({ entry }) => isWritten(entry, options));
-  await Promise.all([...wanted.map((one) => writeBundle(one, options)), writeWebviews(extension, options)]);
+  const sources = await Promise.all([
+    ...wanted.map((one) => writeBundle(one, options)),
+    writeWebviews(extension, options),
+  ]);
+  await writeFile(join(extension, "THIRD-PARTY-NOTICES.txt"), notices(sources.flat()));
 }
 
-async function writeBundle({ out, entry, budgetKiB, options }: Bundle, how: BundleOptions): Promise<void> {
+/** Writes one bundle and returns the files it is made of. */
+async function writeBundle(
+  { out, entry, budgetKiB, options }: Bundle,
+  how: BundleOptions,
+): Promise<string[]> {
   const { metafile } = await build({
     ...common(how),
     ...options,
@@ -107,12 +116,13 @@ async function writeBundle({ out, entry, budgetKiB, options }: Bundle, how: Bund
   if (out.endsWith(".mjs")) await makeExecutable(out);
   reportSize(out, (await stat(out)).size, how, budgetKiB);
   if (how.explain) console.log(await analyzeMetafile(metafile));
+  return Object.keys(metafile.inputs);
 }
 
 /** `extension/views/NAME/webview.ts` and the style sheet beside it become `webview/NAME.js` and `webview/NAME.css`. */
-async function writeWebviews(extension: string, how: BundleOptions): Promise<void> {
+async function writeWebviews(extension: string, how: BundleOptions): Promise<string[]> {
   const sources = globSync("extension/views/*/webview.{ts,css}", { cwd: checkout });
-  if (sources.length === 0) return;
+  if (sources.length === 0) return [];
   const entryPoints = sources.map((file) => ({ in: fromCheckout(file), out: basename(dirname(file)) }));
   const { metafile } = await build({
     ...common(how),
@@ -122,6 +132,7 @@ async function writeWebviews(extension: string, how: BundleOptions): Promise<voi
   for (const [file, { bytes }] of Object.entries(metafile.outputs)) {
     if (!file.endsWith(".map")) reportSize(join(checkout, file), bytes, how);
   }
+  return Object.keys(metafile.inputs);
 }
 
 function reportSize(
