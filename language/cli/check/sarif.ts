@@ -102,13 +102,28 @@ function resultOf(input: SarifInput, finding: FindingReport, ruleIndex: number):
       : {
           fixes: fixes.map(({ title, edits }) => ({
             description: { text: title },
-            artifactChanges: edits.map((edit) => ({
-              artifactLocation: artifact(input.fileOf(edit.place.file)),
-              replacements: [{ deletedRegion: region(edit.place), insertedContent: { text: edit.text } }],
+            artifactChanges: [...byFile(edits)].map(([file, changes]) => ({
+              artifactLocation: artifact(input.fileOf(file)),
+              replacements: changes.map((edit) => ({
+                deletedRegion: region(edit.place),
+                insertedContent: { text: edit.text },
+              })),
             })),
           })),
         }),
   };
+}
+
+type Edit = FindingReport["fixes"][number]["edits"][number];
+
+function byFile(edits: readonly Edit[]): Map<string, Edit[]> {
+  const files = new Map<string, Edit[]>();
+  for (const edit of edits) {
+    const known = files.get(edit.place.file);
+    if (known === undefined) files.set(edit.place.file, [edit]);
+    else known.push(edit);
+  }
+  return files;
 }
 
 const region = ({ line, column, endLine, endColumn }: Place): object => ({
