@@ -43,10 +43,14 @@ export function dutyRow(face: Face, duty: DutyCard, at: number, ofTank: string, 
   return h(
     "li",
     { class: `duty ${urgency(duty)}` },
-    leadsTo(face, duty.at, key, "words", of !== ofTank && h("span", { class: "of" }, of), ` ${act}`),
+    h(
+      "span",
+      {},
+      leadsTo(face, duty.at, key, "words", of !== ofTank && h("span", { class: "of" }, `${of} `), act),
+      h("span", { class: "aside" }, `${when}, `, leadsTo(face, lastAt, `${key}-last`, "last", done)),
+    ),
     gauge(duty, today),
     h("span", { class: "when" }, text),
-    h("span", { class: "aside" }, `${when} · `, leadsTo(face, lastAt, `${key}-last`, "last", done)),
   );
 }
 

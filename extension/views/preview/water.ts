@@ -1,8 +1,8 @@
-import { spokenDay } from "../../../language/book/dates.ts";
+import { isoOf, spokenDay } from "../../../language/book/dates.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
 import { h } from "./dom.ts";
-import { type Face, leadsTo, nothing, section } from "./face.ts";
+import { type Face, folding, leadsTo, nothing, section } from "./face.ts";
 import type { Plot } from "./plot.ts";
 import type { TankCard, WaterCard } from "./shown.ts";
 import type { Stop } from "./stops.ts";
@@ -49,7 +49,7 @@ export function waterPart(face: Face, card: TankCard): Made {
     "water",
     "Water",
     choice(face),
-    changesLine(card),
+    changesLine(face, card, span.from),
     above,
     ...strips,
     below,
@@ -86,13 +86,29 @@ function choice(face: Face): HTMLElement {
   );
 }
 
-/** What was changed last. */
-function changesLine({ changes, day }: TankCard): HTMLElement | undefined {
+/** What was changed last, and all that came in within the stretch. */
+function changesLine(face: Face, { changes, day }: TankCard, from: number): HTMLElement | undefined {
   const last = changes.findLast((change) => change.fraction > 0);
   if (last === undefined) return undefined;
   const ago = day - Math.floor(last.time);
   const when = ago === 0 ? "today" : ago === 1 ? "yesterday" : `${ago} days ago`;
-  return h("p", { class: "aside" }, `Last changed ${when}: ${last.text}`);
+  const shown = changes.filter(({ time }) => time >= from).reverse();
+  const row = ({ time, text, at }: TankCard["changes"][number], index: number): HTMLElement =>
+    h(
+      "tr",
+      {},
+      h("td", {}, leadsTo(face, at, `change-${index}`, "date", isoOf(Math.floor(time)))),
+      h("td", { class: "figure" }, text),
+    );
+  return folding(face, "changes", "changes", [`Last changed ${when}: ${last.text}`], () => [
+    h(
+      "table",
+      {},
+      h("caption", { class: "unseen" }, "Water changed and topped up"),
+      h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Day"), h("th", { scope: "col" }, "New water"))),
+      h("tbody", {}, ...shown.map(row)),
+    ),
+  ]);
 }
 
 function strip(

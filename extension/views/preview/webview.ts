@@ -18,15 +18,26 @@ function start(host: Host): void {
   const page = new Page(document.getElementById("page")!);
   let card: Card | undefined;
   let drawn = "";
-  /** Where to scroll to once there is something to scroll. */
-  let scrollTo = memory.scroll;
+  /** How far each card was scrolled: who comes back finds it as it was. */
+  const scrolls = new Map<string, number>();
 
   const remember = (change: Partial<Memory>): void => {
     memory = { ...memory, ...change };
     host.setState(memory);
   };
+  const again = (): void => {
+    page.wait();
+    host.postMessage({ say: "again" });
+  };
   const redraw = (): void => {
-    if (card !== undefined) page.show(face, card);
+    if (card === undefined) return;
+    try {
+      page.show(face, card);
+    } catch (error) {
+      // Said where it is seen, and told to the console for whoever looks for the cause.
+      console.error(error);
+      page.fail("This card could not be drawn.", again);
+    }
   };
   const face: Face = {
     reveal: (at) => host.postMessage({ say: "reveal", at }),
@@ -53,21 +64,25 @@ function start(host: Host): void {
   };
 
   window.addEventListener("message", (event) => {
+    // Not ours.
+    if (typeof event.data !== "object" || event.data === null || !("say" in event.data)) return;
     const heard = toPreviewShape.safeParse(event.data);
-    if (!heard.success) return;
+    if (!heard.success) {
+      page.fail("What the editor sent could not be read.", again);
+      return;
+    }
     const message = heard.data;
     switch (message.say) {
       case "card": {
-        const isOther = card === undefined || nameOf(card) !== nameOf(message.card);
+        if (card !== undefined) scrolls.set(nameOf(card), window.scrollY);
+        else scrolls.set(nameOf(message.card), memory.scroll);
         const text = signature(message.card) + message.isPinned;
         remember({ subject: message.subject, isPinned: message.isPinned });
         card = message.card;
         if (text === drawn) return;
         drawn = text;
-        const stay = isOther ? scrollTo : window.scrollY;
-        scrollTo = 0;
-        page.show(face, card);
-        window.scrollTo(0, stay);
+        redraw();
+        window.scrollTo(0, scrolls.get(nameOf(card)) ?? 0);
         return;
       }
       case "nothing":
@@ -77,10 +92,7 @@ function start(host: Host): void {
       case "failed":
         card = undefined;
         drawn = "";
-        page.fail(message.why, () => {
-          page.wait();
-          host.postMessage({ say: "again" });
-        });
+        page.fail(message.why, again);
     }
   });
 
@@ -94,7 +106,7 @@ function start(host: Host): void {
   host.postMessage({ say: "ready" });
 }
 
-/** What a card is about: of the same, the place on the page is kept. */
+/** What a card is about. */
 function nameOf(card: Card): string {
   return card.is === "tank" ? `tank ${card.name}` : `day ${card.day}`;
 }
