@@ -10,7 +10,7 @@ const columnsOf = (terminal: Terminal): number => Math.min(terminal.columns ?? 8
 /** What there is. */
 export function overview(commands: readonly Command[], terminal: Terminal): string {
   return [
-    "standpipe: the logbook of a fish room, in the terminal",
+    ...wrap("standpipe: the logbook of a fish room, in the terminal", columnsOf(terminal)),
     "",
     ...table(
       commands.map((each) => [`standpipe ${each.word} ${each.takes}`, each.summary] as const),
@@ -30,7 +30,7 @@ export function overview(commands: readonly Command[], terminal: Terminal): stri
 export function helpOf(command: Command, terminal: Terminal): string {
   const title = (text: string): string => terminal.paint("strong", text);
   return [
-    title(`standpipe ${command.word} ${command.takes}`),
+    ...wrap(`standpipe ${command.word} ${command.takes}`, columnsOf(terminal), "", "  ").map(title),
     "",
     ...wrap(command.about, columnsOf(terminal)),
     "",
