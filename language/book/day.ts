@@ -41,10 +41,18 @@ class DayReader implements LineSink {
   line(pieces: Pieces, indent: number): void {
     const role = roles.roleOf(pieces, indent);
     this.readTime(pieces, role.time);
-    if (role.is === "sheet") {
+    if (role.is === "sheet" && role.isMisspelt) {
+      this.columns = undefined;
+      const at = role.word;
+      const message = `“${pieces.word[at]}” begins no round; did you mean “sheet”?`;
+      const mends = [{ title: "Write “sheet”", text: "sheet" }];
+      this.problem("sheet/head", pieces.start[at]!, pieces.end[at]!, message, mends);
+    } else if (role.is === "sheet") {
       const before = builder.problems.length;
       const columns = readSheetHead(pieces, role.word + 1, builder.problems);
-      this.columns = builder.problems.length > before ? undefined : columns;
+      // A unit that does not fit costs its column; of heads that cannot be read nobody knows which cell is whose.
+      const isBroken = builder.problems.slice(before).some((problem) => problem.code === "sheet/head");
+      this.columns = isBroken ? undefined : columns;
     } else if (role.is === "row") {
       if (this.columns === undefined) return;
       const target = this.readTarget(pieces, role.target, true);
@@ -56,6 +64,10 @@ class DayReader implements LineSink {
     // A broken head is told by what reads the block.
     if (isHead) return;
     if (roles.broken(this.text, first, indent)) this.columns = undefined;
+    // The time of a line that cannot be read is that of the entries below all the same.
+    const time = /^(\d{1,2}):(\d{2})(?![\d:])/.exec(this.text.slice(first, first + 6));
+    const minute = time === null ? Number.NaN : Number(time[1]) * 60 + Number(time[2]);
+    if (minute < 1440 && Number(time![2]) < 60) this.minute = minute;
     builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
   }
 

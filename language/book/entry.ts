@@ -86,7 +86,7 @@ class LineReader implements LineSink {
       time: value(role.time),
     };
     if (role.is === "sheet") {
-      this.columns = readSheetHead(pieces, role.word + 1, []);
+      this.columns = role.isMisspelt ? [] : readSheetHead(pieces, role.word + 1, []);
       this.lines.push({
         ...common,
         is: "sheet",

@@ -1,5 +1,7 @@
+import { editDistance } from "../quantity/units.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
-import { kindNumber } from "./entries/registry.ts";
+import { entryKinds, kindNumber } from "./entries/registry.ts";
+import { nearest } from "./nearest.ts";
 
 /** What a line of a day block is, from its first pieces; the same answer for facts, features and layout. */
 export type LineRole =
@@ -11,12 +13,20 @@ export type LineRole =
       readonly kindPiece: number;
       readonly kind: number;
     }
-  /** `sheet head head ...`. */
-  | { readonly is: "sheet"; readonly time: number; readonly word: number }
+  /** `sheet head head ...`. Of a misspelt word the heads are not read, and the rows below wait. */
+  | { readonly is: "sheet"; readonly time: number; readonly word: number; readonly isMisspelt: boolean }
   /** `[time] target cell cell ...` below a sheet. */
   | { readonly is: "row"; readonly time: number; readonly target: number };
 
 const brokenSheet = /^(?:\d{1,2}:\d{2}[ \t]+)?sheet(?![\w-])/;
+
+/** Whether the words a line begins with are `sheet` with a slip of the finger, and the head of a column. */
+function isLikeSheet(first: string, second: string): boolean {
+  if (first === "" || second === "" || editDistance(first.toLowerCase(), "sheet") > 1) return false;
+  return nearest(second, kindWords).length === 0;
+}
+
+const kindWords = entryKinds.map((kind) => kind.word);
 
 /** Tells the lines of a day block apart; it must see them in order. */
 export class LineRoles {
@@ -44,22 +54,20 @@ export class LineRoles {
 
   /** @param indent the width of white space before the line */
   roleOf(pieces: Pieces, indent: number): LineRole {
-    const time = pieces.count > 1 && pieces.kind[0] === Piece.time ? 0 : -1;
+    const time = pieces.kind[0] === Piece.time ? 0 : -1;
     const target = time + 1;
     if (this.sheetIndent >= 0 && indent > this.sheetIndent) return { is: "row", time, target };
     this.sheetIndent = -1;
-    if (pieces.kind[target] === Piece.word && pieces.word[target] === "sheet") {
-      this.sheetIndent = indent;
-      return { is: "sheet", time, word: target };
-    }
     const kindPiece = target + 1;
-    const named = kindPiece < pieces.count && pieces.kind[kindPiece] === Piece.word;
-    return {
-      is: "entry",
-      time,
-      target,
-      kindPiece,
-      kind: named ? (kindNumber(pieces.word[kindPiece]!) ?? -1) : -1,
-    };
+    const first = target < pieces.count && pieces.kind[target] === Piece.word ? pieces.word[target]! : "";
+    const second =
+      kindPiece < pieces.count && pieces.kind[kindPiece] === Piece.word ? pieces.word[kindPiece]! : "";
+    const kind = kindNumber(second) ?? -1;
+    const isMisspelt = first !== "sheet" && kind < 0 && isLikeSheet(first, second);
+    if (first === "sheet" || isMisspelt) {
+      this.sheetIndent = indent;
+      return { is: "sheet", time, word: target, isMisspelt };
+    }
+    return { is: "entry", time, target, kindPiece, kind };
   }
 }

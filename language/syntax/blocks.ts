@@ -95,7 +95,7 @@ function kindOfHead(
     return "day";
   const head = text.slice(line, Math.min(line + 80, nextLine(text, line)));
   const word = /^[a-z]+/.exec(head)?.[0];
-  if (word !== undefined && isDefinitionWord.has(word) && !/^[\w-]/.test(head.slice(word.length))) {
+  if (word !== undefined && isDefinitionWord.has(word) && /^(?:\s|"|$)/.test(head.slice(word.length))) {
     const second = firstWords.exec(head)?.[2];
     // `room note "..."` is an entry whose target is the room.
     if (!(word === "room" && before === "day" && second !== undefined && isEntryWord(second)))

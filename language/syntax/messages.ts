@@ -7,6 +7,8 @@ export const keeperWords: IParserErrorMessageProvider = {
     if (previous.tokenType === t.Arrow)
       return `after ${previous.image} comes the name of a tank, not ${shown(actual)}`;
     if (previous.tokenType === t.GroupMark) return `after @ comes the name of a group, not ${shown(actual)}`;
+    if (previous.tokenType === t.Dots && expected === t.Word)
+      return `a range of names ends with a name, as in r1 .. r12, not ${shown(actual)}`;
     if (previous.tokenType === t.Dots)
       return `a range needs its upper end, as in 23..27, not ${shown(actual)}`;
     if (expected === t.NumberMark) return `after ${previous.image} comes a number, not ${shown(actual)}`;

@@ -1,4 +1,10 @@
-import { EmbeddedActionsParser, EOF, type IToken, type TokenType } from "chevrotain";
+import {
+  EmbeddedActionsParser,
+  EOF,
+  type IRecognitionException,
+  type IToken,
+  type TokenType,
+} from "chevrotain";
 import { noUnit, unitCodeOf } from "../quantity/unit-codes.ts";
 import { unitSecondWords } from "../quantity/units.ts";
 import { keeperWords } from "./messages.ts";
@@ -138,12 +144,20 @@ class BlockParser extends EmbeddedActionsParser {
     { ALT: () => this.CONSUME(t.AtLeast) },
     { ALT: () => this.CONSUME(t.About) },
   ];
-  private upTo = () => {
-    this.CONSUME(t.Dots);
-    this.last = this.higher = this.CONSUME1(t.NumberMark);
+  private upTo = {
+    // About so many to so many is a range; below a range is nothing.
+    GATE: () => this.sign === undefined || this.sign.tokenType === t.About,
+    DEF: () => {
+      this.CONSUME(t.Dots);
+      this.last = this.higher = this.CONSUME1(t.NumberMark);
+    },
   };
   private timesNumber = {
-    GATE: () => isTimes(this.LA(1)) && this.LA(2).tokenType === t.NumberMark && this.third === undefined,
+    GATE: () => {
+      const isLength = this.sign === undefined && (this.higher === undefined || this.isLengths);
+      const hasNext = isTimes(this.LA(1)) && this.LA(2).tokenType === t.NumberMark;
+      return isLength && hasNext && this.third === undefined;
+    },
     DEF: () => {
       this.OR2([{ ALT: () => this.CONSUME(t.Times) }, { ALT: () => this.CONSUME(t.Word) }]);
       this.last = this.CONSUME2(t.NumberMark);
@@ -186,11 +200,11 @@ class BlockParser extends EmbeddedActionsParser {
     pieces.second[at] = higher === undefined ? Number.NaN : Number(higher.image);
     pieces.third[at] = this.third === undefined ? Number.NaN : Number(this.third.image);
     pieces.mark[at] =
-      sign !== undefined
-        ? (markOf.get(sign.tokenType) ?? Mark.exact)
-        : higher !== undefined
-          ? Mark.range
-          : Mark.exact;
+      higher !== undefined && !this.isLengths
+        ? Mark.range
+        : sign === undefined
+          ? Mark.exact
+          : (markOf.get(sign.tokenType) ?? Mark.exact);
     pieces.unit[at] = this.unitStart < 0 ? noUnit : (unitCodeOf(this.spelling) ?? noUnit);
     pieces.unitStart[at] = this.unitStart < 0 ? endOf(last) : this.unitStart;
   };
@@ -291,48 +305,67 @@ const stackDepth = { quiet: 0 };
  * @param pastHead true if the text begins below a head (a block of loose lines)
  */
 export function parseBlock(text: string, sink: LineSink, pastHead = false): void {
-  let tokens = t.lexer.tokenize(text).tokens;
+  const all = t.lexer.tokenize(text).tokens;
   parser.text = text;
   parser.sink = sink;
   parser.pastHead = pastHead;
   const depth = Error.stackTraceLimit;
   Error.stackTraceLimit = stackDepth.quiet;
   try {
-    for (;;) {
+    // All at once; behind a broken line few at a time and then more, so that many broken lines are not read over and over.
+    let lines = Number.POSITIVE_INFINITY;
+    for (let from = 0; from < all.length; ) {
+      const to = afterLines(all, from, lines);
+      const tokens = from === 0 && to === all.length ? all : all.slice(from, to);
       parser.input = tokens;
       parser.pieces.clear();
       parser.lines();
       const error = parser.errors[0];
-      if (error === undefined) return;
-      const at = stumble(
-        tokens,
-        error.token,
-        "previousToken" in error ? (error.previousToken as IToken) : undefined,
-      );
-      const bad = tokens[at];
-      const start = bad === undefined ? text.length : bad.startOffset;
-      const isHead = !parser.pastHead;
-      parser.pastHead = true;
-      const onLineEnd = bad === undefined || bad.tokenType === t.EndOfLine;
-      const previous = tokens[at - 1];
-      let begin = at;
-      while (begin > 0 && tokens[begin - 1]!.tokenType !== t.EndOfLine) begin--;
-      const first = tokens[begin]?.startOffset ?? start;
-      const indent = parser.indentBefore(first);
-      if (onLineEnd && previous !== undefined && previous.tokenType !== t.EndOfLine) {
-        // What is missing at the end of a line is shown at its last word.
-        sink.broken(previous.startOffset, endOf(previous), error.message, isHead, first, indent);
+      if (error === undefined) {
+        from = to;
+        lines *= 2;
       } else {
-        sink.broken(start, onLineEnd ? start : endOf(bad), error.message, isHead, first, indent);
+        from += reportLine(tokens, error);
+        lines = 1;
       }
-      let next = at;
-      while (next < tokens.length && tokens[next]!.tokenType !== t.EndOfLine) next++;
-      if (next >= tokens.length) return;
-      tokens = tokens.slice(next);
     }
   } finally {
     Error.stackTraceLimit = depth;
   }
+}
+
+/** The index behind so many lines from `from`. */
+function afterLines(tokens: readonly IToken[], from: number, lines: number): number {
+  if (lines === Number.POSITIVE_INFINITY) return tokens.length;
+  let left = lines;
+  let at = from;
+  while (at < tokens.length && left > 0) if (tokens[at++]!.tokenType === t.EndOfLine) left--;
+  return at;
+}
+
+/** Hands a line over that the grammar refuses. Returns how many tokens are done with, up to its end. */
+function reportLine(tokens: readonly IToken[], error: IRecognitionException): number {
+  const before = "previousToken" in error ? (error.previousToken as IToken) : undefined;
+  const at = stumble(tokens, error.token, before);
+  const bad = tokens[at];
+  const start = bad === undefined ? parser.text.length : bad.startOffset;
+  const isHead = !parser.pastHead;
+  parser.pastHead = true;
+  const onLineEnd = bad === undefined || bad.tokenType === t.EndOfLine;
+  const previous = tokens[at - 1];
+  let begin = at;
+  while (begin > 0 && tokens[begin - 1]!.tokenType !== t.EndOfLine) begin--;
+  const first = tokens[begin]?.startOffset ?? start;
+  const indent = parser.indentBefore(first);
+  if (onLineEnd && previous !== undefined && previous.tokenType !== t.EndOfLine) {
+    // What is missing at the end of a line is shown at its last word.
+    parser.sink.broken(previous.startOffset, endOf(previous), error.message, isHead, first, indent);
+  } else {
+    parser.sink.broken(start, onLineEnd ? start : endOf(bad), error.message, isHead, first, indent);
+  }
+  let next = at;
+  while (next < tokens.length && tokens[next]!.tokenType !== t.EndOfLine) next++;
+  return Math.min(next + 1, tokens.length);
 }
 
 /** The index of the token the parser stopped at; the number of tokens at the end of the text. */

@@ -24,7 +24,13 @@ export const arrive = entryKind({
       required: "a number: arrive praecox 10",
     },
     { name: "supplier", lead: "from", doc: "Where they came from.", filling: text("supplier") },
-    { name: "lot", lead: "lot", doc: "The lot or consignment.", filling: text("lot", "lot"), column: "object" },
+    {
+      name: "lot",
+      lead: "lot",
+      doc: "The lot or consignment.",
+      filling: text("lot", "lot"),
+      column: "object",
+    },
     {
       name: "dead",
       lead: "dead",
