@@ -6,6 +6,7 @@
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { runAsCommand } from "../extension/build/as-command.ts";
 import { bundle } from "../extension/build/bundle.ts";
 import { leashed } from "../extension/build/leashed.ts";
 import { pack } from "../extension/build/package.ts";
@@ -13,35 +14,36 @@ import { checkout } from "../extension/build/places.ts";
 import { runHostTests, type Tally } from "./host/run.ts";
 
 const begun = Date.now();
-const sum: Tally = { passed: 0, failed: 0 };
-
 const NOTHING: Tally = { passed: 0, failed: 0 };
+const sum: Tally = { ...NOTHING };
 
-await part("Types", async () => {
-  const status = await tool("typescript/bin/tsc", "--noEmit");
-  if (status !== 0) throw new Error("The types do not fit");
-  console.log("  They fit.");
-  return NOTHING;
+await runAsCommand(async () => {
+  await part("Types", async () => {
+    const status = await tool("typescript/bin/tsc", "--noEmit");
+    if (status !== 0) throw new Error("The types do not fit");
+    console.log("  They fit.");
+    return NOTHING;
+  });
+
+  await part("Tests of the language and of all that needs no editor", unitTests);
+
+  let isBuilt = false;
+  await part("Build", async () => {
+    await bundle();
+    await pack();
+    isBuilt = true;
+    return NOTHING;
+  });
+
+  await part("Tests in a real VS Code", async () => {
+    if (!isBuilt) throw new Error("Could not be run: there is no build");
+    return runHostTests({});
+  });
+
+  console.log(`\nThe whole took ${Math.round((Date.now() - begun) / 1000)} s.`);
+  console.log(`${sum.passed} passed, ${sum.failed} failed`);
+  process.exit(sum.failed > 0 ? 1 : 0);
 });
-
-await part("Tests of the language and of all that needs no editor", unitTests);
-
-let isBuilt = false;
-await part("Build", async () => {
-  await bundle();
-  await pack();
-  isBuilt = true;
-  return NOTHING;
-});
-
-await part("Tests in a real VS Code", async () => {
-  if (!isBuilt) throw new Error("Could not be run: there is no build");
-  return runHostTests({});
-});
-
-console.log(`\nThe whole took ${Math.round((Date.now() - begun) / 1000)} s.`);
-console.log(`${sum.passed} passed, ${sum.failed} failed`);
-process.exit(sum.failed > 0 ? 1 : 0);
 
 /** One part under its heading. What it throws counts as one failure, and the next part is still run. */
 async function part(heading: string, work: () => Promise<Tally>): Promise<void> {

@@ -37,7 +37,7 @@ async function end(): Promise<void> {
   const tree = descendants(process.pid);
   signalAll(tree, "SIGTERM");
   const deadline = Date.now() + GRACE_MS;
-  while (tree.some(isAlive) && Date.now() < deadline) await new Promise((done) => setTimeout(done, 30));
+  while (anyRuns(tree) && Date.now() < deadline) await new Promise((done) => setTimeout(done, 30));
   signalAll([...tree, ...descendants(process.pid)], "SIGKILL");
   process.exit(0);
 }
@@ -45,26 +45,41 @@ async function end(): Promise<void> {
 /** Ids of all processes below one, parents before their children. */
 function descendants(root: number): number[] {
   const children = new Map<number, number[]>();
-  for (const [pid, parent] of parents()) children.set(parent, [...(children.get(parent) ?? []), pid]);
+  for (const { pid, parent } of running()) children.set(parent, [...(children.get(parent) ?? []), pid]);
   const found = [...(children.get(root) ?? [])];
   for (const pid of found) found.push(...(children.get(pid) ?? []));
   return found;
 }
 
-/** Every process with its parent: from /proc where there is one (small Linux images have no `ps`), else from `ps`. */
-function parents(): [pid: number, parent: number][] {
-  if (!existsSync("/proc/self/stat")) {
-    const lines = execFileSync("ps", ["-A", "-o", "pid=,ppid="], { encoding: "utf8" }).trim().split("\n");
-    return lines.map((line) => line.trim().split(/\s+/).map(Number) as [number, number]);
-  }
+function anyRuns(pids: readonly number[]): boolean {
+  const now = new Set(running().map(({ pid }) => pid));
+  return pids.some((pid) => now.has(pid));
+}
+
+/**
+ * Every process but those that have ended and only wait for their parent to hear of it: from /proc where there is one
+ * (small Linux images have no `ps`), else from `ps`.
+ */
+function running(): { pid: number; parent: number }[] {
+  const lines = existsSync("/proc/self/stat") ? linesOfProc() : linesOfPs();
+  return lines
+    .map((line) => line.trim().split(/\s+/))
+    .filter(([, state]) => !state?.startsWith("Z"))
+    .map(([pid, , parent]) => ({ pid: Number(pid), parent: Number(parent) }));
+}
+
+function linesOfPs(): string[] {
+  return execFileSync("ps", ["-A", "-o", "pid=,stat=,ppid="], { encoding: "utf8" }).trim().split("\n");
+}
+
+function linesOfProc(): string[] {
   return readdirSync("/proc")
     .filter((name) => /^\d+$/.test(name))
     .flatMap((pid) => {
       try {
         // PID (NAME) STATE PARENT ...; the name may hold anything, parentheses too.
         const stat = readFileSync(`/proc/${pid}/stat`, "utf8");
-        const [, parent] = stat.slice(stat.lastIndexOf(")") + 2).split(" ");
-        return [[Number(pid), Number(parent)]];
+        return [`${pid} ${stat.slice(stat.lastIndexOf(")") + 2)}`];
       } catch {
         return [];
       }
@@ -78,13 +93,5 @@ function signalAll(pids: readonly number[], signal: NodeJS.Signals): void {
     } catch {
       // Ended by itself in the meantime.
     }
-  }
-}
-
-function isAlive(pid: number): boolean {
-  try {
-    return process.kill(pid, 0);
-  } catch {
-    return false;
   }
 }

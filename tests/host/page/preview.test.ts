@@ -1,0 +1,267 @@
+/** The preview as its user meets it: in a real window, in each theme, by pointer and by keys. */
+
+import { strict as assert } from "node:assert";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Frame, Page } from "playwright-core";
+import { sampleRoom } from "../../../extension/build/places.ts";
+import type { EditorWindow } from "../window.ts";
+import { type Fixture, test } from "./suite.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const openPreview = { id: "standpipe.preview.open" };
+
+const themes = {
+  dark: "Default Dark Modern",
+  light: "Default Light Modern",
+  "high contrast": "Default High Contrast",
+  "high contrast light": "Default High Contrast Light",
+};
+
+for (const [name, theme] of Object.entries(themes)) {
+  test(`the preview in the ${name} theme: nothing serious for axe, no breach of its policy`, async (fixture) => {
+    const march = lineOf("2026-03.tank", /^\s+ford\s+test nitrate 35$/m);
+    await withRoom({ "2026-03.tank": undefined }, theme, async (folder) => {
+      const { window, frame, breaches } = await openBeside(fixture, folder, "2026-03.tank", march, "ford");
+      for (const fold of await frame.locator("summary").all()) await fold.click();
+      await window.settled();
+      assert.deepEqual(await graveFindings(frame), []);
+      await goToLine(window, lineOf("2026-03.tank", /^2026-03-31/m));
+      await frame.getByRole("heading", { name: "31 March 2026" }).waitFor();
+      assert.deepEqual(await graveFindings(frame), []);
+      assert.deepEqual(await breaches(), []);
+      assert.deepEqual(window.ownErrors(), []);
+      await window.close();
+    });
+  });
+}
+
+test("the preview follows the cursor, and stays with a tank when it is pinned", async (fixture) => {
+  await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
+    const { window, frame } = await openBeside(
+      fixture,
+      folder,
+      "room.tank",
+      lineIn(twoTanks, "pond test"),
+      "pond",
+    );
+    await goToLine(window, lineIn(twoTanks, "tub test"));
+    await frame.getByRole("heading", { name: /^tub/ }).waitFor();
+    await frame.getByRole("button", { name: "Stay with tub" }).click();
+    await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
+    await goToLine(window, lineIn(twoTanks, "pond test"));
+    await window.settled();
+    assert.equal(await frame.locator("h1").textContent(), "tubThe tub");
+    await frame.getByRole("button", { name: "Stay with tub" }).click();
+    await frame.getByRole("heading", { name: /^pond/ }).waitFor();
+    await window.close();
+  });
+});
+
+test("an arrow key on a chart goes to a reading and says it; Enter goes to its line", async (fixture) => {
+  await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
+    const { window, frame } = await openBeside(fixture, folder, "room.tank", 1, undefined);
+    await goToLine(window, lineIn(twoTanks, "pond test"));
+    const chart = frame.locator('[data-key="chart-nitrate"]');
+    await chart.focus();
+    await chart.press("ArrowLeft");
+    const said = frame.locator('[role="status"]');
+    await frame.getByText("8 March: <10 mg/L").first().waitFor();
+    assert.equal(await said.textContent(), "8 March: <10 mg/L");
+    await chart.press("ArrowLeft");
+    assert.equal(await said.textContent(), "1 March: 60 mg/L, outside the limit");
+    await chart.press("Enter");
+    await window.find(
+      `.line-numbers.active-line-number:has-text("${lineIn(twoTanks, "pond test nitrate 60")}")`,
+    );
+    await window.close();
+  });
+});
+
+test("a tank is chosen by keys from a list, and stays", async (fixture) => {
+  await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
+    const { window, frame } = await openBeside(
+      fixture,
+      folder,
+      "room.tank",
+      lineIn(twoTanks, "pond test"),
+      "pond",
+    );
+    await frame.locator('[data-key="pick"]').focus();
+    await window.page.keyboard.press("Enter");
+    await window.find(".quick-input-widget");
+    await window.page.keyboard.type("tub");
+    await window.page.keyboard.press("Enter");
+    await frame.getByRole("heading", { name: /^tub/ }).waitFor();
+    await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
+    await window.close();
+  });
+});
+
+test("what stands in a log is shown as text, whatever it is", async (fixture) => {
+  await withRoom({ "room.tank": hostile }, themes.dark, async (folder) => {
+    const { window, frame, breaches } = await openBeside(
+      fixture,
+      folder,
+      "room.tank",
+      lineIn(hostile, "pond note"),
+      "pond",
+    );
+    assert.equal(await frame.locator("h1 small").textContent(), '<img src=x onerror="document.title=1">');
+    assert.equal(await frame.locator("img, script[src='x'], iframe, a").count(), 0);
+    await goToLine(window, lineIn(hostile, "2026-03-01"));
+    const note = frame.getByRole("button", { name: /note/ });
+    await note.waitFor();
+    assert.equal(await note.textContent(), 'note "<script>1</script> U+202Etxet"');
+    assert.equal(await note.locator(".code-point").count(), 1);
+    assert.deepEqual(await breaches(), []);
+    await window.close();
+  });
+});
+
+test("a pinned preview is there again when the window is loaded anew", async (fixture) => {
+  await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
+    const { window, frame } = await openBeside(
+      fixture,
+      folder,
+      "room.tank",
+      lineIn(twoTanks, "pond test"),
+      "pond",
+    );
+    await frame.getByRole("button", { name: "Stay with pond" }).click();
+    await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
+    await window.settled();
+    await window.page.reload();
+    const again = await previewFrame(window.page);
+    await again.getByRole("heading", { name: /^pond/ }).waitFor();
+    await again.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
+    await window.close();
+  });
+});
+
+const twoTanks = `room "Shed"
+  as-of  last-entry
+tank pond "The pond"
+  volume  300 L
+  limits  nitrate <= 50 mg/L
+tank tub "The tub"
+  volume  80 L
+
+2026-03-01
+  pond test nitrate 60
+  tub test nitrate 10
+2026-03-08
+  pond test nitrate <10
+  tub change 30 %
+`;
+
+const hostile = `room "Shed"
+  as-of  last-entry
+tank pond "<img src=x onerror=\\"document.title=1\\">"
+  volume  300 L
+
+2026-03-01
+  pond note "<script>1</script> \u202etxet"
+`;
+
+interface Beside {
+  readonly window: EditorWindow;
+  readonly frame: Frame;
+  /** What the pages' security policies refused since the window was opened. */
+  readonly breaches: () => Promise<string[]>;
+}
+
+async function openBeside(
+  { open }: Fixture,
+  folder: string,
+  file: string,
+  line: number,
+  tank: string | undefined,
+): Promise<Beside> {
+  const prepare = (page: Page): Promise<void> =>
+    page.addInitScript(() => {
+      const seen: string[] = [];
+      Object.assign(globalThis, { breachesSeen: seen });
+      document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
+        seen.push(`${violatedDirective} ${blockedURI}`);
+      });
+    });
+  const window = await open({ folder, file, line, prepare }, [openPreview]);
+  await window.find(".view-line");
+  await window.command(openPreview.id);
+  const frame = await previewFrame(window.page);
+  if (tank !== undefined) await frame.getByRole("heading", { name: new RegExp(`^${tank}`) }).waitFor();
+  const breaches = (): Promise<string[]> =>
+    frame.evaluate(() => (globalThis as unknown as { breachesSeen: string[] }).breachesSeen);
+  return { window, frame, breaches };
+}
+
+/** The frame of the preview's page, once it is there. */
+async function previewFrame(page: Page): Promise<Frame> {
+  for (;;) {
+    for (const frame of page.frames()) {
+      const found = await frame
+        .locator("#page header.top")
+        .count()
+        .catch(() => 0);
+      if (found > 0) return frame;
+    }
+    await page.waitForTimeout(50);
+  }
+}
+
+/** What axe finds serious or critical, as rule and place. */
+async function graveFindings(frame: Frame): Promise<string[]> {
+  await frame.evaluate(axe);
+  return frame.evaluate(async () => {
+    const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
+    const { violations } = await axe.run(document);
+    return violations
+      .filter(({ impact }) => impact === "serious" || impact === "critical")
+      .flatMap(({ id, nodes }) =>
+        nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
+      );
+  });
+}
+
+async function goToLine({ page }: EditorWindow, line: number): Promise<void> {
+  await page.locator(".monaco-editor").first().click();
+  await page.keyboard.press("Control+g");
+  await page.keyboard.type(String(line));
+  await page.keyboard.press("Enter");
+}
+
+/** A room of its own with a theme; files that are undefined are the sample's. */
+async function withRoom(
+  files: Readonly<Record<string, string | undefined>>,
+  theme: string,
+  use: (folder: string) => Promise<void>,
+): Promise<void> {
+  const folder = join(mkdtempSync(join(tmpdir(), "standpipe-preview-")), "room");
+  try {
+    if (Object.values(files).includes(undefined)) cpSync(sampleRoom, folder, { recursive: true });
+    mkdirSync(join(folder, ".vscode"), { recursive: true });
+    writeFileSync(
+      join(folder, ".vscode", "settings.json"),
+      JSON.stringify({ "workbench.colorTheme": theme }),
+    );
+    for (const [name, text] of Object.entries(files))
+      if (text !== undefined) writeFileSync(join(folder, name), text);
+    await use(folder);
+  } finally {
+    rmSync(join(folder, ".."), { recursive: true, force: true, maxRetries: 3 });
+  }
+}
+
+/** The number of a line of a sample file, from 1: the last that matches. */
+function lineOf(file: string, pattern: RegExp): number {
+  const lines = readFileSync(join(sampleRoom, file), "utf8").split("\n");
+  const at = lines.findLastIndex((line) => pattern.test(line));
+  assert(at >= 0, `${file} has no line like ${pattern}`);
+  return at + 1;
+}
+
+const lineIn = (text: string, words: string): number =>
+  text.split("\n").findIndex((line) => line.includes(words)) + 1;
