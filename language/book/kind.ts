@@ -8,6 +8,8 @@ export interface EntryKind extends Signature {
   readonly doc: string;
   /** Whole lines as a keeper writes them, without the target; each is run as a test. */
   readonly examples: readonly string[];
+  /** What was written last time is likely what is written again. Never said of what is measured, counted or seen. */
+  readonly usual?: boolean;
   /** May be the act of a duty (`every 7 d change`). */
   readonly duty: boolean;
   /** A theme icon for outlines and completion: what sort of thing it is. */

@@ -41,6 +41,11 @@ export class LineRoles {
     this.sheetIndent = -1;
   }
 
+  /** Whether a line with this indentation would be a row of the sheet above. */
+  isRowAt(indent: number): boolean {
+    return this.sheetIndent >= 0 && indent > this.sheetIndent;
+  }
+
   /**
    * A line that the grammar refuses. True if it is the head of a sheet: what its columns were is not known then.
    * @param first where its first token stands

@@ -3,6 +3,7 @@ import type { Remedy } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
+import { liquidML, stockML } from "../science/dosing.ts";
 
 /** What a dose adds to a body of water, in the remedy's unit, or why it cannot be said. */
 export type Added = { readonly added: number } | { readonly unknown: string };
@@ -43,6 +44,34 @@ export function addedBy(
   if (byVolume) return { added: (doseML * 1000) / volumeL };
   if (Number.isNaN(remedy.activeMgPerML)) return { unknown: `the strength of ${remedy.name} is not stated` };
   return { added: (doseML * remedy.activeMgPerML) / volumeL };
+}
+
+/** How a remedy is measured out. */
+export type Measure = "mass" | "volume" | "drops";
+
+/**
+ * How much of a product adds so much to a body of water: the inverse of `addedBy`. In mg, mL or drops.
+ * @param added in the remedy's unit
+ */
+export function productFor(
+  remedy: Remedy,
+  added: number,
+  volumeL: number,
+  measure: Measure,
+): { readonly product: number } | { readonly unknown: string } {
+  if (Number.isNaN(volumeL)) return { unknown: "the volume of the tank is not stated" };
+  const byVolume = remedy.unit === "uL/L";
+  if (measure === "mass") {
+    if (byVolume) return { unknown: `${remedy.name} is stated in uL/L and dosed by mass` };
+    return { product: (added * volumeL) / (Number.isNaN(remedy.activeFraction) ? 1 : remedy.activeFraction) };
+  }
+  if (!byVolume && Number.isNaN(remedy.activeMgPerML))
+    return { unknown: `the strength of ${remedy.name} is not stated` };
+  const productML = byVolume ? liquidML(added, volumeL) : stockML(added, volumeL, remedy.activeMgPerML);
+  if (measure === "volume") return { product: productML };
+  return Number.isNaN(remedy.dropML)
+    ? { unknown: `the drop of ${remedy.name} is not stated` }
+    : { product: productML / remedy.dropML };
 }
 
 /** The arithmetic of `addedBy` in words: `126 mg / 63 L`, `40 drops × 0.05 mL × 10 mg/mL / 63 L`. */

@@ -7,6 +7,7 @@ export const clean = entryKind({
   doc: "What was cleaned: glass, front-glass, gravel, pump... Without a part it is the usual clean of the tank.",
   examples: ["clean", "clean front-glass, gravel"],
   duty: true,
+  usual: true,
   sort: "care",
   list: true,
   slots: [

@@ -7,6 +7,7 @@ export const feed = entryKind({
   doc: "What the tank was fed. `feed none` is a day of fasting.",
   examples: ["feed cyclops 2 cubes, flake 1 pinch", "feed nauplii", 'feed none "fasting before shipping"'],
   duty: true,
+  usual: true,
   sort: "care",
   list: true,
   slots: [

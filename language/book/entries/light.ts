@@ -7,6 +7,7 @@ export const light = entryKind({
   doc: "The photoperiod from this day on, and its intensity.",
   examples: ["light 8 h", "light 8 h at 60 %"],
   duty: false,
+  usual: true,
   sort: "plants",
   slots: [
     { name: "period", doc: "Hours a day.", filling: quantity("time a day", "duration"), column: "amount" },

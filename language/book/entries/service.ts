@@ -7,6 +7,7 @@ export const service = entryKind({
   doc: "Work on a filter, pump, heater, lamp or meter.",
   examples: ["service canister rinsed", "service heater checked"],
   duty: true,
+  usual: true,
   sort: "care",
   slots: [
     {

@@ -7,6 +7,7 @@ export const topUp = entryKind({
   doc: "Replaces what evaporated: adds water and what is dissolved in it, removes nothing, and does not count as a change.",
   examples: ["top-up 4 L", "top-up 4 L from ro"],
   duty: true,
+  usual: true,
   sort: "water",
   slots: [
     {

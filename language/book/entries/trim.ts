@@ -7,6 +7,7 @@ export const trim = entryKind({
   doc: "What was cut and how much of it.",
   examples: ["trim stems 200 g", "trim"],
   duty: true,
+  usual: true,
   sort: "plants",
   slots: [
     {
