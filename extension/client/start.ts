@@ -73,7 +73,10 @@ export function start(context: vscode.ExtensionContext, makeClient: MakeClient):
     ) {
       try {
         await up;
-        return await client.sendRequest<Result>(name.method, params, token);
+        // A token that is undefined would be sent as a second parameter.
+        return await (token === undefined
+          ? client.sendRequest<Result>(name.method, params)
+          : client.sendRequest<Result>(name.method, params, token));
       } catch (error) {
         if (!token?.isCancellationRequested) log.warn(`${name.method}: ${error}`);
         return undefined;

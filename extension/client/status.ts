@@ -33,17 +33,14 @@ export function status({ ask, client, onChanged }: Services): vscode.Disposable 
 
 function show(item: vscode.StatusBarItem, { title, today, due, late, findings }: Status): void {
   const { error, warning, information } = findings;
-  const counts = [
-    `$(checklist) ${due + late}`,
-    ...(late > 0 ? [`$(history) ${late}`] : []),
-    ...(error > 0 ? [`$(error) ${error}`] : []),
-    ...(warning > 0 ? [`$(warning) ${warning}`] : []),
-  ];
-  item.text = counts.join("  ");
+  const all = due + late;
+  const duties = late > 0 ? vscode.l10n.t("{0} due, {1} late", all, late) : vscode.l10n.t("{0} due", all);
+  const toSee = error + warning;
+  item.text = `$(checklist) ${duties}${toSee > 0 ? `  $(${error > 0 ? "error" : "warning"}) ${toSee}` : ""}`;
   const words = [
     title === "" ? vscode.l10n.t("Logbook") : title,
     vscode.l10n.t("today is {0}", today),
-    vscode.l10n.t("{0} due, {1} of them late", due + late, late),
+    duties,
     vscode.l10n.t("{0} errors, {1} warnings, {2} notes", error, warning, information),
   ];
   item.tooltip = words.join("\n");

@@ -16,7 +16,7 @@ export const hints: Group = {
         return inlayHints(view, from, document.offsetAt(range.end), options).map(
           ({ offset, label, kind }) => ({
             position: document.positionAt(offset),
-            label,
+            label: gap + label,
             paddingLeft: true,
             data: { uri, offset, kind },
           }),
@@ -37,6 +37,9 @@ export const hints: Group = {
     );
   },
 };
+
+/** Room between what is written and what is computed; plain spaces would be left out. */
+const gap = "\u00a0\u00a0";
 
 function switchedOff({ hints: switches }: Settings): ReadonlySet<FigureKind> {
   return new Set(figureKinds.filter((kind) => switches[kind] === false));

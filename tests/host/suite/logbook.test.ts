@@ -26,7 +26,10 @@ test("a finding appears where the slip is, with its code and a page", async () =
   equal(document.getText(found.range), "72", "what is marked");
   const { target } = found.code as { target: vscode.Uri };
   const page = await vscode.workspace.openTextDocument(target);
-  ok(page.getText().includes("value/impossible"), "the page of the finding");
+  ok(
+    page.getText().includes("value/impossible"),
+    `the page of the finding, not “${page.getText()}” of ${target}`,
+  );
 });
 
 test("findings of files that nobody opened are there too", async () => {
