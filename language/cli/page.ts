@@ -1,3 +1,4 @@
+import { stripVTControlCharacters } from "node:util";
 import type { Terminal, Tone } from "./terminal.ts";
 import { plain, widthOf, wrap } from "./text.ts";
 
@@ -35,6 +36,12 @@ export class Page {
   /** A text from a log, wrapped; the lines after its first stand further in. */
   protected wrapped(text: string, first = this.indent): string[] {
     return wrap(plain(text), this.columns, first, first + this.indent);
+  }
+
+  /** A line that is painted already; where it is too long it is wrapped, and the paint comes off. */
+  protected fitting(line: string): string[] {
+    const bare = stripVTControlCharacters(line);
+    return widthOf(bare) <= this.columns ? [line] : wrap(bare.trim(), this.columns, this.indent);
   }
 
   protected faint(text: string): string[] {

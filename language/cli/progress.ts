@@ -9,19 +9,23 @@ const barColumns = 24;
 export class Progress {
   private readonly stream: Stream;
   private readonly isShown: boolean;
-  private readonly began = performance.now();
+  private readonly clock: () => number;
+  private readonly began: number;
   private last = 0;
   private isDrawn = false;
 
-  constructor(stream: Stream, isDumb = false) {
+  /** @param clock in milliseconds */
+  constructor(stream: Stream, isDumb = false, clock: () => number = () => performance.now()) {
     this.stream = stream;
     this.isShown = stream.isTTY && !isDumb;
+    this.clock = clock;
+    this.began = clock();
   }
 
   /** @param what `reading` */
   step(what: string, done: number, of: number): void {
     if (!this.isShown) return;
-    const now = performance.now();
+    const now = this.clock();
     if (now - this.began < patienceMs || (now - this.last < betweenMs && done < of)) return;
     this.last = now;
     this.isDrawn = true;

@@ -173,6 +173,7 @@ export const dayReport = z.object({
         withdrawalUntil: z
           .nullable(isoDay())
           .check(said("not to be shipped before; as the keeper states it")),
+        caution: z.string(),
       }),
     )
     .check(said("what is still in the water, or was there too lately to ship")),

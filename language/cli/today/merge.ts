@@ -9,8 +9,33 @@ export interface MergedStop {
   readonly work: readonly WorkReport[];
 }
 
-/** Neighbours of the round with the same work become one stop; their litres are added. */
+/** Neighbours of the round with the same work become one stop; their litres are added. Like work of one stop becomes one. */
 export function mergeStops(round: DayReport["round"]): MergedStop[] {
+  return mergePlaces(round).map((stop) => ({ ...stop, work: mergeWork(stop.work) }));
+}
+
+/** `test nitrate` and `test pH` that were done together and are late together: `test nitrate, pH`. */
+function mergeWork(work: readonly WorkReport[]): WorkReport[] {
+  const merged: WorkReport[] = [];
+  for (const each of work) {
+    const [word, ...rest] = each.act.split(" ");
+    const like = merged.findIndex(
+      (other) =>
+        rest.length > 0 &&
+        other.act.startsWith(`${word} `) &&
+        other.litres === null &&
+        each.litres === null &&
+        other.text === each.text &&
+        other.last === each.last,
+    );
+    const known = merged[like];
+    if (known === undefined) merged.push(each);
+    else merged[like] = { ...known, act: `${known.act}, ${rest.join(" ")}` };
+  }
+  return merged;
+}
+
+function mergePlaces(round: DayReport["round"]): MergedStop[] {
   const merged: { names: string[]; stage: MergedStop["stage"]; work: WorkReport[] }[] = [];
   for (const { at, stage, work } of round) {
     const last = merged.at(-1);

@@ -1,4 +1,5 @@
 import { dayOf, spokenDay } from "../../book/dates.ts";
+import { doseCaution } from "../../checks/doses.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { countsText } from "../check/print.ts";
 import { gauge } from "../gauge.ts";
@@ -10,6 +11,8 @@ import { cut, padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts"
 import { actsInShort, type MergedStop, mergeStops } from "./merge.ts";
 
 const indent = "  ";
+/** A text beside others has at least so many columns, or stands below them. */
+const leastBeside = 16;
 
 /** The report of a day, for people: what to do in the order of doing it, then what to know. */
 export function dayText(report: DayReport, terminal: Terminal): string {
@@ -72,11 +75,11 @@ class DayPage extends Page {
     const { round, prepare, capacity } = this.report;
     if (round.length === 0) return [...this.section("The round"), ...this.wrapped("Nothing is due.")];
     const tanks = round.filter(({ kind }) => kind === "tank").length;
-    const notes = [tanks === 0 ? "" : ofCapacity(plural(tanks, "tank"), capacity.tanks, "")];
-    if (prepare !== null)
-      notes.push(
-        `${litresText(prepare)} of new water${capacity.litres === null ? "" : `, ${formatNumber(capacity.litres)} L a day can be done`}`,
-      );
+    const aDay = (most: number | null): string => (most === null ? "" : ` (${formatNumber(most)} a day)`);
+    const notes = [
+      tanks === 0 ? "" : `${plural(tanks, "tank")}${aDay(capacity.tanks)}`,
+      prepare === null ? "" : `${litresText(prepare)} of new water${aDay(capacity.litres)}`,
+    ].filter((note) => note !== "");
     const isTooMuch =
       tanks > (capacity.tanks ?? Number.POSITIVE_INFINITY) ||
       (prepare?.low ?? 0) > (capacity.litres ?? Number.POSITIVE_INFINITY);
@@ -88,10 +91,7 @@ class DayPage extends Page {
         : []),
       ...this.stop(stop, stops),
     ]);
-    return [
-      ...this.section("The round", notes.filter(Boolean).join("; "), isTooMuch ? "warning" : "faint"),
-      ...rows.flat(),
-    ];
+    return [...this.section("The round", notes.join(", "), isTooMuch ? "warning" : "faint"), ...rows.flat()];
   }
 
   private stop(stop: MergedStop, all: readonly MergedStop[]): string[] {
@@ -119,24 +119,23 @@ class DayPage extends Page {
   private doses(): string[] {
     const { doses, remedies } = this.report;
     if (doses.length + remedies.length === 0) return [];
-    const lines = this.section("Remedies");
-    for (const { at, remedy, text, late } of doses) {
-      const tone: Tone = late > 0 ? "warning" : late === 0 ? "strong" : "faint";
-      lines.push(
-        ...this.wrapped(`${at}  ${remedy} dose ${text}`).map((line) => this.terminal.paint(tone, line)),
-      );
-    }
-    for (const { at, remedy, text, last, withdrawalUntil } of remedies) {
-      const ship =
-        withdrawalUntil === null
+    const there = remedies.filter((each) => !doses.some((dose) => isSame(dose, each)));
+    const lines = [...doses, ...there].flatMap((each) => {
+      const dose = doses.find((other) => isSame(other, each));
+      const rest = remedies.find((other) => isSame(other, each));
+      const parts = [
+        rest === undefined ? "" : `${rest.text} in the water, last dose ${this.spoken(rest.last)}`,
+        dose === undefined ? "" : `dose ${dose.text}`,
+        rest === undefined || rest.withdrawalUntil === null
           ? ""
-          : `; not to be shipped before ${this.spoken(withdrawalUntil)}, as you stated`;
-      lines.push(
-        ...this.wrapped(`${at}  ${remedy} in the water: ${text}, last dose ${this.spoken(last)}${ship}`),
-      );
-    }
-    const caution = doses[0]?.caution ?? "";
-    return caution === "" ? lines : [...lines, ...this.faint(caution)];
+          : `not to be shipped before ${this.spoken(rest.withdrawalUntil)}, as you stated`,
+      ].filter((part) => part !== "");
+      const tone: Tone | undefined =
+        dose === undefined || dose.late < 0 ? undefined : dose.late > 0 ? "warning" : "strong";
+      const made = this.wrapped(`${each.at}  ${each.remedy} ${parts.join("; ")}`);
+      return tone === undefined ? made : made.map((line) => this.terminal.paint(tone, line));
+    });
+    return [...this.section("Remedies"), ...lines, ...this.faint(doseCaution)];
   }
 
   private water(): string[] {
@@ -162,7 +161,7 @@ class DayPage extends Page {
           ]
         : wrap(what.trim(), this.columns, indent, indent.repeat(2)).map((part) => paint("strong", part));
     const told = [
-      each.is === "heading" ? "" : `${each.is} its limit since ${this.spoken(each.day)} or before`,
+      `read ${this.spoken(each.day)}`,
       level === "" ? "" : `now about ${level} by tests and changes`,
       each.is !== "heading" || crossing === null ? "" : `meets it ${crossing.text}`,
       regular === "" ? "" : `stated are ${regular}`,
@@ -205,6 +204,8 @@ class DayPage extends Page {
     const lines = rows.flatMap(({ day, litres, acts, isTooMuch }) => {
       const left = `${indent}${padEnd(day, dayColumns)}  `;
       const middle = litresColumns === 0 ? "" : `${padStart(litres, litresColumns)}  `;
+      if (this.columns - widthOf(left + middle) < leastBeside)
+        return this.wrapped([day, litres, acts].filter((part) => part !== "").join(" "));
       const [first = "", ...rest] = this.hung(acts, widthOf(left + middle));
       return [`${left}${this.terminal.paint(isTooMuch ? "warning" : "faint", middle)}${first}`, ...rest];
     });
@@ -224,7 +225,11 @@ class DayPage extends Page {
     const found = countsText(findings, this.terminal);
     const command = `standpipe check ${/^[\w./-]+$/.test(folder) ? folder : "DIR"}`;
     const text = found === "" ? this.terminal.paint("good", "none") : found;
-    return [...this.section("Findings"), `${indent}${text}`, ...(found === "" ? [] : this.faint(command))];
+    return [
+      ...this.section("Findings"),
+      ...this.fitting(`${indent}${text}`),
+      ...(found === "" ? [] : this.faint(command)),
+    ];
   }
 
   private spoken(iso: string): string {
@@ -232,16 +237,15 @@ class DayPage extends Page {
   }
 }
 
+const isSame = (a: { at: string; remedy: string }, b: { at: string; remedy: string }): boolean =>
+  a.at === b.at && a.remedy === b.remedy;
+
 const stageTitles: Readonly<Record<DayReport["round"][number]["stage"], string>> = {
   fry: "fry first",
   healthy: "healthy",
   quarantine: "quarantine",
   sick: "sick last",
 };
-
-function ofCapacity(text: string, capacity: number | null, unit: string): string {
-  return capacity === null ? text : `${text} of ${formatNumber(capacity)}${unit}`;
-}
 
 /** `6 to 14 L`; empty for none. */
 function litresText(litres: { readonly low: number; readonly high: number } | null): string {

@@ -108,6 +108,7 @@ function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" |
         text: now === null ? "cannot be computed" : card.nowText,
         last: isoOf(last),
         withdrawalUntil: until > day ? isoOf(until) : null,
+        caution,
       });
     }
   }
