@@ -9,6 +9,7 @@ import {
 import { duties } from "./commands/duties.ts";
 import { findingPages, pageAddress } from "./commands/finding-pages.ts";
 import { newLogbook } from "./commands/new-logbook.ts";
+import { places } from "./commands/places.ts";
 import { why } from "./commands/why.ts";
 import { writeDay } from "./commands/write-day.ts";
 import { handleCrashes, notice } from "./crashes.ts";
@@ -29,6 +30,7 @@ const parts: readonly Part[] = [
   why,
   findingPages,
   newLogbook,
+  places,
   preview,
 ];
 
@@ -122,12 +124,10 @@ function optionsFor(log: vscode.LogOutputChannel, watcher: vscode.FileSystemWatc
       today: today(),
       pageAddress,
       commands: [
-        "standpipe.day.start",
-        "standpipe.sheet.due",
-        "standpipe.duties.show",
-        "standpipe.why.show",
         "standpipe.preview.open",
-        "editor.action.showReferences",
+        "standpipe.duties.show",
+        "standpipe.places.show",
+        "editor.action.triggerSuggest",
       ],
     }),
     synchronize: { fileEvents: watcher },

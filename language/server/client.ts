@@ -19,6 +19,9 @@ export interface Client {
   readonly tellsFolders: boolean;
   /** Snippets in completion. */
   readonly takesSnippets: boolean;
+  /** A word of completion may be put in, or take the place of all of the word at the cursor. */
+  readonly takesInsertReplace: boolean;
+  readonly showsLabelDetails: boolean;
   readonly options: ClientOptions;
 }
 
@@ -40,6 +43,8 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
       workspace.workspaceEdit.changeAnnotationSupport !== undefined,
     tellsFolders: workspace?.workspaceFolders === true,
     takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    takesInsertReplace: textDocument?.completion?.completionItem?.insertReplaceSupport === true,
+    showsLabelDetails: textDocument?.completion?.completionItem?.labelDetailsSupport === true,
     options: (initializationOptions as ClientOptions | undefined) ?? {},
   };
 }

@@ -48,12 +48,10 @@ export interface ClientOptions {
 
 /** Commands of the client that the server's answers may name. */
 export type ClientCommand =
-  | "standpipe.day.start"
-  | "standpipe.sheet.due"
-  | "standpipe.why.show"
   | "standpipe.preview.open"
   | "standpipe.duties.show"
-  | "editor.action.showReferences";
+  | "standpipe.places.show"
+  | "editor.action.triggerSuggest";
 
 /** The day outside. */
 export interface Today {

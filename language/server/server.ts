@@ -8,12 +8,14 @@ import {
 import { dayOf } from "../book/dates.ts";
 import { clientOf } from "./client.ts";
 import type { Group } from "./group.ts";
+import { completing } from "./handlers/completing.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
 import { hints } from "./handlers/hints.ts";
 import { layout } from "./handlers/layout.ts";
 import { navigation } from "./handlers/navigation.ts";
 import { outline } from "./handlers/outline.ts";
 import { ownRequests } from "./handlers/own-requests.ts";
+import { reading } from "./handlers/reading.ts";
 import { refreshing } from "./handlers/refreshing.ts";
 import { renaming } from "./handlers/renaming.ts";
 import { tokens } from "./handlers/tokens.ts";
@@ -23,12 +25,14 @@ import { Session } from "./session.ts";
 import { settingsFrom } from "./settings.ts";
 
 const groups: readonly Group[] = [
+  completing,
   diagnostics,
   hints,
   layout,
   navigation,
   outline,
   ownRequests,
+  reading,
   refreshing,
   renaming,
   tokens,

@@ -28,6 +28,12 @@ export function lspLocations(session: Session, locations: readonly Location[]): 
   return locations.flatMap((location) => lspLocation(session, location) ?? []);
 }
 
+/** A file, opened at a line: editors take the line from the fragment. */
+export function addressOf(session: Session, { path, start }: Location): string {
+  const line = session.workspace.document(path)?.positionAt(start).line ?? 0;
+  return line === 0 ? path : `${path}#L${line + 1}`;
+}
+
 /** The same value with every place of the log as the protocol has it. Places in files that are gone are null. */
 export function placed<T>(session: Session, value: T): Placed<T> {
   return placedValue(session, value) as Placed<T>;

@@ -11,8 +11,7 @@ import { highlightsAt } from "../../features/highlights.ts";
 import { referencesAt } from "../../features/references.ts";
 import { selectionRanges } from "../../features/selection-ranges.ts";
 import type { Group } from "../group.ts";
-import type { Session } from "../session.ts";
-import { lspLocations, rangeOf } from "../to-lsp.ts";
+import { addressOf, lspLocations, rangeOf } from "../to-lsp.ts";
 
 /** Going from what stands at a place to where else it stands. */
 export const navigation: Group = {
@@ -47,7 +46,7 @@ export const navigation: Group = {
       session.fileHandler("links", [] as DocumentLink[], ({ view, document }) =>
         documentLinks(view).map((link) => ({
           range: rangeOf(document, link),
-          target: addressOf(session, link.target.path, link.target.start),
+          target: addressOf(session, link.target),
           tooltip: link.title,
         })),
       ),
@@ -69,9 +68,3 @@ export const navigation: Group = {
     );
   },
 };
-
-/** A file, opened at a line: editors take the line from the fragment. */
-function addressOf(session: Session, path: string, offset: number): string {
-  const line = session.workspace.document(path)?.positionAt(offset).line ?? 0;
-  return line === 0 ? path : `${path}#L${line + 1}`;
-}
