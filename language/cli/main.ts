@@ -39,4 +39,12 @@ const world: World = {
   input,
 };
 
-process.exitCode = await run(process.argv.slice(2), world);
+try {
+  process.exitCode = await run(process.argv.slice(2), world);
+} catch (error) {
+  // A fault of ours: the trace is what a report of it needs.
+  process.stderr.write(
+    `standpipe: a fault in the tool itself; please report it\n${(error as Error).stack}\n`,
+  );
+  process.exitCode = Status.couldNotRun;
+}

@@ -32,7 +32,7 @@ export class Progress {
     const filled = of === 0 ? barColumns : Math.round((done / of) * barColumns);
     const bar = "#".repeat(filled) + ".".repeat(barColumns - filled);
     const text = `${bar} ${what} ${done} of ${of}`;
-    this.stream.write(`\r\u001b[K${text.slice(0, (this.stream.columns ?? 80) - 1)}`);
+    this.stream.write(`\r\u001b[K${text.slice(0, (this.stream.columns || 80) - 1)}`);
   }
 
   /** Takes the bar away. */

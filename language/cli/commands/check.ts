@@ -158,7 +158,7 @@ function summary(
   const read = `${books}${plural(files, "file")}, ${plural(entries, "entry", "entries")}`;
   const found = countsText(counts, terminal);
   const hidden = counts.error + counts.warning + counts.information + counts.hint - shown;
-  const more = hidden === 0 ? "" : terminal.paint("faint", ` (${hidden} more with --severity hint)`);
+  const more = hidden === 0 ? "" : terminal.paint("faint", ` (${hidden} not shown: --severity hint)`);
   const missing =
     unread.length === 0 ? "" : terminal.paint("error", `; ${plural(unread.length, "file")} not read`);
   const verdict =

@@ -1,0 +1,137 @@
+import * as z from "zod/mini";
+import { counts, head, isoDay, logbook, place, said, unread, whole } from "./parts.ts";
+
+/** The report of the day. */
+
+const litres = z
+  .object({ low: z.number(), high: z.number() })
+  .check(said("new water, the least and the most that will do"));
+
+const work = z.object({
+  act: z.string().check(said("what to write down when it is done, without the target")),
+  of: z.string().check(said("what owes it: the tank, its system, or a gear that serves it")),
+  due: z.nullable(isoDay()),
+  late: whole().check(said("whole days past due; 0 if due on the day")),
+  last: z.nullable(isoDay()).check(said("when it was last done; null if never")),
+  text: z.string().check(said("`6 days late`, `today`, `1 of 3`")),
+  litres: z.nullable(litres),
+  place: place.check(said("where the duty is stated")),
+});
+export type WorkReport = z.infer<typeof work>;
+
+export const dayReport = z.object({
+  ...logbook.shape,
+  entriesToday: whole(),
+  capacity: z
+    .object({
+      tanks: z.nullable(z.number()),
+      litres: z.nullable(z.number()),
+      minutes: z.nullable(z.number()),
+    })
+    .check(said("what one keeper can do in a day, as the room states it")),
+  round: z
+    .array(
+      z.object({
+        at: z.string(),
+        kind: z.enum(["tank", "system", "room", "gear"]),
+        title: z.string(),
+        stage: z.enum(["fry", "healthy", "quarantine", "sick"]),
+        work: z.array(work),
+      }),
+    )
+    .check(said("what is due or late, by place, in the order of the round: fry, healthy, quarantine, sick")),
+  prepare: z.nullable(litres).check(said("water for the whole round; null if no change is due")),
+  doses: z.array(
+    z.object({
+      at: z.string(),
+      remedy: z.string(),
+      number: whole(),
+      of: whole(),
+      due: isoDay(),
+      late: whole(),
+      changeOwed: z.number().check(said("new water owed before it, as a fraction; 0 if none")),
+      now: z
+        .nullable(z.number())
+        .check(said("what is in the water, in `unit`; null if it cannot be computed")),
+      unit: z.string(),
+      text: z.string(),
+      caution: z.string(),
+    }),
+  ),
+  remedies: z
+    .array(
+      z.object({
+        at: z.string(),
+        remedy: z.string(),
+        now: z.nullable(z.number()),
+        unit: z.string(),
+        text: z.string(),
+        last: isoDay().check(said("of the last dose")),
+        withdrawalUntil: z
+          .nullable(isoDay())
+          .check(said("not to be shipped before; as the keeper states it")),
+        caution: z.string(),
+      }),
+    )
+    .check(said("what is still in the water, or was there too lately to ship")),
+  water: z
+    .array(
+      z.object({
+        at: z.string(),
+        parameter: z.string(),
+        is: z.enum(["above", "below", "heading"]),
+        unit: z.string(),
+        low: z.number(),
+        high: z
+          .nullable(z.number())
+          .check(said("the ends of the last reading; null for above what the test can tell")),
+        limit: z.object({ low: z.nullable(z.number()), high: z.nullable(z.number()), text: z.string() }),
+        reading: z.string(),
+        day: isoDay().check(said("of the last reading")),
+        level: z.string().check(said("now, by tests and changes; empty if it cannot be told")),
+        crossing: z.nullable(
+          z.object({
+            day: z.nullable(isoDay()),
+            earliest: z.nullable(isoDay()),
+            latest: z.nullable(isoDay()),
+            text: z.string(),
+          }),
+        ),
+        regular: z.string().check(said("the change that is stated; empty if none is")),
+        holding: z
+          .string()
+          .check(said("the change that would hold the limit; empty where none is needed or known")),
+        changeBack: z
+          .string()
+          .check(said("the one change that would bring it back; empty where it is within")),
+      }),
+    )
+    .check(said("out of its limit by the last reading, then heading for it, the soonest first")),
+  sick: z.array(
+    z.object({
+      case: z.string().check(said("empty for signs without a case")),
+      since: isoDay(),
+      at: z.array(z.string()),
+      species: z.string(),
+      affected: z.nullable(z.number()),
+      atRisk: z.nullable(z.number()),
+      latest: z.nullable(isoDay()).check(said("when the sick were last written down")),
+      signs: z.string(),
+      place,
+    }),
+  ),
+  coming: z
+    .array(
+      z.object({
+        day: isoDay(),
+        work: z.array(z.extend(work, { at: z.string() })),
+        litres: z.nullable(litres),
+      }),
+    )
+    .check(said("what falls due on each of the next days, if nothing of it is done before")),
+  findings: counts,
+});
+export type DayReport = z.infer<typeof dayReport>;
+
+export const todayReport = z.object({ ...head("today"), days: z.array(dayReport), unread });
+export type TodayReport = z.infer<typeof todayReport>;
