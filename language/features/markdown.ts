@@ -22,6 +22,14 @@ export function code(text: string): string {
   return `${fence}${pad}${inside}${pad}${fence}`;
 }
 
+/** A sentence of a declaration (`book/`): words of the format stand in backticks there, and nothing else is markup. */
+export function declared(doc: string): string {
+  return doc
+    .split("`")
+    .map((part, at) => (at % 2 === 1 ? code(part) : part.replace(/\S(?:[\s\S]*\S)?/, plain)))
+    .join("");
+}
+
 export const bold = (text: string): string => (text.trim() === "" ? "" : `**${plain(text)}**`);
 
 /** Small print; the text is escaped. */

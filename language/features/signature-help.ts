@@ -12,8 +12,9 @@ import { limitText, readingSpan } from "../checks/words.ts";
 import { UNITS } from "../quantity/units.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { lineOfText } from "./lines.ts";
-import { code, paragraphs, plain } from "./markdown.ts";
+import { code, declared, paragraphs, plain } from "./markdown.ts";
 import { readPrefix } from "./prefix.ts";
+import { slotText } from "./signature-label.ts";
 import { blockAt, type Span, type View } from "./view.ts";
 
 /** What the line at the cursor takes, and which of it is being written. */
@@ -67,7 +68,7 @@ export function signatureHelp(view: View, offset: number): SignatureHelp | undef
   const number = kindPiece < pieces.count ? kindNumber(pieces.word[kindPiece]!) : undefined;
   if (number === undefined) return undefined;
   const kind = kindOf(number);
-  const doc = paragraphs(proseOf(kind.doc), code(kind.examples[0] ?? kind.word));
+  const doc = paragraphs(declared(kind.doc), code(kind.examples[0] ?? kind.word));
   return slotHelp([], kind, doc, pieces, kindPiece, pieces.count, isTouching, true);
 }
 
@@ -136,32 +137,9 @@ function help(
     label += part.text;
     const span = { start, end: label.length };
     if (at === more.at) label += more.text;
-    return { span, documentation: part.doc === "" ? "" : proseOf(part.doc) };
+    return { span, documentation: part.doc === "" ? "" : declared(part.doc) };
   });
   return { label, documentation, parameters, active };
-}
-
-/** A sentence of a declaration: its words in backticks stay words of the format. */
-function proseOf(doc: string): string {
-  return doc
-    .split("`")
-    .map((part, at) => (at % 2 === 0 ? spaced(part) : code(part)))
-    .join("");
-}
-
-const spaced = (part: string): string =>
-  part.replace(
-    /^(\s*)([\s\S]*?)(\s*)$/,
-    (_, before: string, middle: string, after: string) => `${before}${plain(middle)}${after}`,
-  );
-
-/** `amount`, `[batch|flow]`, `[from source]`. */
-function slotText({ name, lead, filling, required }: Slot): string {
-  const what =
-    filling.is === "choice" ? filling.words.join("|") : filling.is === "destination" ? `-> ${name}` : name;
-  const led =
-    lead === undefined || lead === what ? (lead === undefined ? what : `${lead} …`) : `${lead} ${what}`;
-  return required === undefined ? `[${led}]` : led;
 }
 
 /** The head of a definition. */
@@ -176,7 +154,7 @@ function headHelp(kind: DefinitionKind, pieces: Pieces, isTouching: boolean): Si
   if (pieces.count < 2 && isTouching) return undefined;
   const isMembers = rangeOf(pieces).some((at) => pieces.kind[at] === Piece.equals);
   const active = isMembers ? parts.length - 1 : done < parts.length ? done : undefined;
-  return help(kind.word, parts, proseOf(kind.doc), active);
+  return help(kind.word, parts, declared(kind.doc), active);
 }
 
 /** The property that the cursor is in: properties of a line are parted by `;`. */
@@ -185,7 +163,7 @@ function propertyHelp(block: Block, pieces: Pieces, isTouching: boolean): Signat
   const { word } = block.definition!;
   const kind = definitionKinds[word].properties.find((each) => each.word === pieces.word[begin]);
   if (begin >= pieces.count || kind === undefined) return undefined;
-  const doc = paragraphs(proseOf(kind.doc), code(kind.examples[0] ?? ""));
+  const doc = paragraphs(declared(kind.doc), code(kind.examples[0] ?? ""));
   const done = pieces.count - 1 - begin - (isTouching ? 1 : 0);
   switch (kind.form) {
     case "every":

@@ -1,6 +1,9 @@
 import { isoOf } from "../book/dates.ts";
-import { type EntryAt, entryOf } from "../book/entry.ts";
-import type { Block } from "../book/source.ts";
+import { Kind, kindOf } from "../book/entries/registry.ts";
+import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
+import { wordOf } from "../book/interner.ts";
+import { parameters } from "../book/parameters.ts";
+import { type Block, rowOfId } from "../book/source.ts";
 import type { Place } from "../book/stations.ts";
 import type { Moment } from "./observer.ts";
 
@@ -18,32 +21,30 @@ export interface Why {
   readonly from: readonly Why[];
 }
 
-/** The entry of a row as a leaf of the tree: its own words and its place. */
-export function whyEntry(moment: Pick<Moment, "block" | "row">): Why {
-  const { block, row } = moment;
-  const entry = entryOf(block, row);
-  if (entry === undefined) return { what: "an entry that is gone", value: "", from: [] };
-  return {
-    what: `${isoOf(block.day)} ${wordsOf(block, entry)}`,
-    value: "",
-    place: { block, start: entry.start, end: entry.end },
-    from: [],
-  };
+/** The entry of a row as a leaf of the tree: its own words and its place. Only its line is looked at: a tree may name many. */
+export function whyEntry({ block, row: id }: Pick<Moment, "block" | "row">): Why {
+  const row = rowOfId(block, id);
+  const place = placeOfRow(block, id);
+  if (place === undefined) return { what: "an entry that is gone", value: "", from: [] };
+  return { what: `${isoOf(block.day)} ${wordsOf(block, row, place)}`, value: "", place, from: [] };
 }
 
 /** An entry in its own words; of a list, or of a row of a sheet, with the one item that is meant. */
-function wordsOf({ text }: Block, { line, start, end }: EntryAt): string {
-  const words = (from: number, to: number): string => text.slice(from, to).replace(/\s+/g, " ");
-  if (line.is === "row") {
-    const column = line.columns[line.cells.findIndex((cell) => cell.start === start)];
-    if (column !== undefined) return `${line.target?.text ?? ""} ${column.word} ${words(start, end)}`;
-  }
-  // A row that begins at or before the word of its kind is the whole line, though a time of day may stand before it.
-  const kind = line.is === "entry" ? line.kindWord : undefined;
-  // A row that begins at or before the word of its kind is the whole line, though a time of day may stand before it.
-  return kind !== undefined && start > kind.start
-    ? `${words(line.start, kind.end)} ${words(start, end)}`
-    : words(line.start, line.end);
+function wordsOf({ text, facts }: Block, row: number, { start, end }: Place): string {
+  let line = start;
+  while (line > 0 && !/[\r\n]/.test(text[line - 1]!)) line--;
+  const spaced = (words: string): string => words.replace(/\s+/g, " ").trim();
+  const before = text.slice(line, start);
+  // Nothing but a time of day stands before an entry that is all of its line.
+  if (/^\s*(?:\d{1,2}:\d{2}\s+)?$/.test(before)) return spaced(text.slice(line, end));
+  const item = text.slice(start, end);
+  const [, target = "", second = ""] =
+    /^\s*((?:\d{1,2}:\d{2}\s+)?\S+)\s+(\S+)/.exec(text.slice(line, end)) ?? [];
+  const kind = kindOfRow(facts, row);
+  if (second === kindOf(kind).word) return spaced(`${target} ${second} ${item}`);
+  const subject = facts.ints[row * intsPerRow + Col.subject]!;
+  const head = kind === Kind.test ? (parameters[subject]?.name ?? "") : wordOf(subject);
+  return spaced(`${target} ${head} ${item}`);
 }
 
 /** A statement in a definition as a leaf. */
@@ -52,8 +53,10 @@ export function whyStated(place: Place): Why {
   return { what: `stated: ${words}`, value: "", place, from: [] };
 }
 
-/** The place of a row. */
-export function placeOfRow(block: Block, row: number): Place | undefined {
-  const entry = entryOf(block, row);
-  return entry === undefined ? undefined : { block, start: entry.start, end: entry.end };
+/** The place of a row; undefined if an edit took it away. */
+export function placeOfRow(block: Block, id: number): Place | undefined {
+  const row = rowOfId(block, id);
+  if (row < 0) return undefined;
+  const { ints } = block.facts;
+  return { block, start: ints[row * intsPerRow + Col.start]!, end: ints[row * intsPerRow + Col.end]! };
 }
