@@ -27,7 +27,7 @@ interface BlockFindings {
 interface LedgerFindings {
   readonly ledger: Ledger;
   readonly revision: number;
-  readonly findings: readonly Finding[];
+  readonly findings: readonly (Finding | RowFinding)[];
 }
 
 /**
@@ -73,56 +73,24 @@ export class CheckedLogbook {
 
   /** All findings as of a day outside, in order of files and places. */
   findings(worldDay: number): Finding[] {
-    this.refresh();
-    const findings: Finding[] = [];
-    for (const block of this.logbook.blocks()) findings.push(...this.blockFindings(block));
-    for (const found of this.rowFindings()) {
-      const settled = settleFinding(found);
-      if (settled !== undefined) findings.push(settled);
-    }
-    findings.push(...this.bookFindings(), ...this.lateFindings(worldDay));
-    return inOrder(findings);
+    return this.settled(this.logbook.blocks(), worldDay, () => true);
   }
 
   /** The findings of one file. */
   findingsIn(source: Source, worldDay: number): Finding[] {
-    this.refresh();
-    const findings: Finding[] = [];
-    for (const block of source.blocks) findings.push(...this.blockFindings(block));
-    for (const found of this.rowFindings()) {
-      if (found.block.file !== source) continue;
-      const settled = settleFinding(found);
-      if (settled !== undefined) findings.push(settled);
-    }
-    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)]) {
-      if (finding.block.file === source) findings.push(finding);
-    }
-    return inOrder(findings);
+    return this.settled(source.blocks, worldDay, (block) => block.file === source);
   }
 
   /** The findings of one block. */
   findingsOn(block: Block, worldDay: number): Finding[] {
-    this.refresh();
-    const findings = [...this.blockFindings(block)];
-    for (const found of this.rowFindings()) {
-      if (found.block !== block) continue;
-      const settled = settleFinding(found);
-      if (settled !== undefined) findings.push(settled);
-    }
-    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)])
-      if (finding.block === block) findings.push(finding);
-    return inOrder(findings);
+    return this.settled([block], worldDay, (other) => other === block);
   }
 
   /** What follows from one ledger: the findings at its entries, and what is late or ahead. @param ledger its number */
   findingsOf(ledger: number, worldDay: number): Finding[] {
     this.refresh();
-    const findings: Finding[] = [];
-    for (const found of this.observers[ledger]?.found ?? []) {
-      const settled = settleFinding(found);
-      if (settled !== undefined) findings.push(settled);
-    }
-    return inOrder([...findings, ...this.lateOf(ledger, worldDay)]);
+    const found = [...(this.observers[ledger]?.found ?? []), ...this.lateOf(ledger, worldDay)];
+    return inOrder(found.flatMap(settle));
   }
 
   /** How many findings of each severity there are, without settling where and what they are. */
@@ -131,14 +99,30 @@ export class CheckedLogbook {
     const counts: Record<Severity, number> = { error: 0, warning: 0, information: 0, hint: 0 };
     for (const block of this.logbook.blocks())
       for (const finding of this.blockFindings(block)) counts[finding.severity]++;
-    for (const found of this.rowFindings()) counts[found.severity()]++;
-    for (const finding of [...this.bookFindings(), ...this.lateFindings(worldDay)])
-      counts[finding.severity]++;
+    for (const found of this.unsettled(worldDay))
+      counts[typeof found.severity === "function" ? found.severity() : found.severity]++;
     return counts;
   }
 
-  private *rowFindings(): Iterable<RowFinding> {
-    for (let at = 0; at < this.logbook.ledgers.length; at++) yield* this.observers[at]!.found;
+  private settled(
+    blocks: readonly Block[],
+    worldDay: number,
+    isWanted: (block: Block) => boolean,
+  ): Finding[] {
+    this.refresh();
+    const findings = blocks.flatMap((block) => this.blockFindings(block));
+    for (const found of this.unsettled(worldDay)) if (isWanted(found.block)) findings.push(...settle(found));
+    return inOrder(findings);
+  }
+
+  /** What does not follow from one block alone, before its places are looked up. */
+  private *unsettled(worldDay: number): Iterable<Finding | RowFinding> {
+    for (let at = 0; at < this.logbook.ledgers.length; at++) {
+      yield* this.observers[at]!.found;
+      yield* this.lateOf(at, worldDay);
+    }
+    const { problems } = this.logbook.book;
+    for (const problem of problems) yield textFinding(problem.block, problem, problem.related);
   }
 
   private observe(ledger: number): FindingObserver {
@@ -170,15 +154,7 @@ export class CheckedLogbook {
     return findings;
   }
 
-  private bookFindings(): Finding[] {
-    return this.logbook.book.problems.map((problem) => textFinding(problem.block, problem, problem.related));
-  }
-
-  private lateFindings(worldDay: number): Finding[] {
-    return this.logbook.ledgers.flatMap((_, at) => this.lateOf(at, worldDay));
-  }
-
-  private lateOf(at: number, worldDay: number): readonly Finding[] {
+  private lateOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
     const { logbook } = this;
     const day = logbook.today(worldDay);
     if (day !== this.lateDay) {
@@ -197,11 +173,20 @@ export class CheckedLogbook {
   }
 }
 
-function inOrder(findings: Finding[]): Finding[] {
-  return findings.sort((a, b) => {
-    const { path: pathA } = a.block.file;
-    const { path: pathB } = b.block.file;
-    if (pathA !== pathB) return pathA < pathB ? -1 : 1;
-    return a.block.start + a.start - (b.block.start + b.start) || (a.code < b.code ? -1 : 1);
-  });
+function settle(found: Finding | RowFinding): Finding[] {
+  const settled = "row" in found ? settleFinding(found) : found;
+  return settled === undefined ? [] : [settled];
 }
+
+/** In order of files and places; what stands at one place in the order of its codes and words. */
+function inOrder(findings: Finding[]): Finding[] {
+  return findings.sort(
+    (a, b) =>
+      compare(a.block.file.path, b.block.file.path) ||
+      a.block.start + a.start - (b.block.start + b.start) ||
+      compare(a.code, b.code) ||
+      compare(a.message, b.message),
+  );
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -3,6 +3,7 @@ import type { Station } from "../book/stations.ts";
 import { coursesCut, type DueDuty, dosesOn, dutiesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Observer } from "../room/observer.ts";
+import type { Course } from "../room/solutes.ts";
 import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
 import { doseCaution } from "./doses.ts";
@@ -124,8 +125,15 @@ export function dutyChecks(add: (finding: RowFinding) => void): Observer {
 /** Late by more than this share of its interval a duty is a warning. Common practice. */
 const warnAfter = 0.25;
 
-/** Duties that are late on a day, and doses. */
-export function lateFindings(ledger: Ledger, stations: readonly Station[], day: number): Finding[] {
+/**
+ * Duties that are late on a day, and doses. Where entries stand is looked up when it is asked for: an edit above them in their block
+ * moves them and leaves their ledger as it is.
+ */
+export function lateFindings(
+  ledger: Ledger,
+  stations: readonly Station[],
+  day: number,
+): (Finding | RowFinding)[] {
   return [
     ...dutiesOn(ledger, stations, day)
       .filter((due) => due.late > 0)
@@ -140,7 +148,6 @@ function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
   const isEvery = form.when === "every";
   const severity: Severity = isEvery && late > warnAfter * form.periodDays ? "warning" : "information";
   const since = Number.isNaN(last) ? "never done" : `last done on ${spokenDay(last)}`;
-  const lastPlace = due.lastAt === undefined ? undefined : placeOfRow(due.lastAt.block, due.lastAt.row);
   return {
     code: isEvery ? "duty/overdue" : "duty/short",
     severity,
@@ -151,7 +158,10 @@ function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
       ? `${duty.station.name}: ${duty.act} is ${days(late)} late (${since})`
       : `${duty.station.name}: ${duty.act} ${times} of ${form.times} times in the last ${days(form.periodDays)}`,
     fixes: [],
-    related: lastPlace === undefined ? [] : [{ place: lastPlace, message: "last done here" }],
+    get related() {
+      const lastPlace = due.lastAt === undefined ? undefined : placeOfRow(due.lastAt.block, due.lastAt.row);
+      return lastPlace === undefined ? [] : [{ place: lastPlace, message: "last done here" }];
+    },
     about: duty.station,
     get why() {
       return whyDuty(ledger, due, day);
@@ -195,44 +205,49 @@ export function whyDuty(ledger: Ledger, { duty, late, last, lastAt, due, times }
   };
 }
 
-function lateDoses(ledger: Ledger, day: number): Finding[] {
-  const findings: Finding[] = [];
-  for (const { course, due, late, changeOwed } of dosesOn(ledger, day)) {
-    const place = late > 0 ? placeOfRow(course.last.block, course.last.row) : undefined;
-    if (place === undefined) continue;
-    const owed = changeOwed > 0.005 ? `; a change of ${percent(changeOwed)} is owed before it` : "";
-    findings.push({
-      code: "dose/overdue",
-      severity: "warning",
-      ...place,
-      message: `dose ${course.given + 1} of ${course.remedy.repeatTimes} of ${course.remedy.name} was due on ${spokenDay(due, day)}, ${days(late)} ago${owed}. ${doseCaution}`,
-      fixes: [],
-      related: [{ place: course.remedy.place, message: "the course as you stated it" }],
-      why: {
-        what: `next dose of ${course.remedy.name}`,
-        value: spokenDay(due),
-        formula: "due = day of the last dose + interval",
-        from: [whyEntry(course.last), whyStated(course.remedy.place)],
-      },
+function lateDoses(ledger: Ledger, day: number): RowFinding[] {
+  const overdue = dosesOn(ledger, day)
+    .filter(({ late }) => late > 0)
+    .map(({ course, due, late, changeOwed }): RowFinding => {
+      const { remedy, given } = course;
+      const owed = changeOwed > 0.005 ? `; a change of ${percent(changeOwed)} is owed before it` : "";
+      return {
+        ...atLastDose(course),
+        code: "dose/overdue",
+        message: () =>
+          `dose ${given + 1} of ${remedy.repeatTimes} of ${remedy.name} was due on ${spokenDay(due, day)}, ${days(late)} ago${owed}. ${doseCaution}`,
+        why: () => ({
+          what: `next dose of ${remedy.name}`,
+          value: spokenDay(due),
+          formula: "due = day of the last dose + interval",
+          from: [whyEntry(course.last), whyStated(remedy.place)],
+        }),
+      };
     });
-  }
-  for (const course of coursesCut(ledger, day)) {
-    const place = placeOfRow(course.last.block, course.last.row);
-    if (place === undefined) continue;
-    const { remedy, given } = course;
-    findings.push({
+  const cut = coursesCut(ledger, day).map((course): RowFinding => {
+    const { remedy, given, last } = course;
+    return {
+      ...atLastDose(course),
       code: "dose/missed",
-      severity: "warning",
-      ...place,
-      message: `${given} of ${remedy.repeatTimes} doses of ${remedy.name} were given; the next was due on ${spokenDay(course.last.time + remedy.repeatDays)}. ${doseCaution}`,
-      fixes: [],
-      related: [{ place: remedy.place, message: "the course as you stated it" }],
-      why: {
+      message: () =>
+        `${given} of ${remedy.repeatTimes} doses of ${remedy.name} were given; the next was due on ${spokenDay(last.time + remedy.repeatDays)}. ${doseCaution}`,
+      why: () => ({
         what: `course of ${remedy.name}`,
         value: `${given} of ${remedy.repeatTimes}`,
-        from: [whyEntry(course.last), whyStated(remedy.place)],
-      },
-    });
-  }
-  return findings;
+        from: [whyEntry(last), whyStated(remedy.place)],
+      }),
+    };
+  });
+  return [...overdue, ...cut];
+}
+
+/** A finding at the last dose of a course. */
+function atLastDose({ last, remedy }: Course) {
+  return {
+    block: last.block,
+    row: last.row,
+    slots: [],
+    severity: (): Severity => "warning",
+    related: () => [{ place: remedy.place, message: "the course as you stated it" }],
+  };
 }

@@ -1,5 +1,6 @@
 import { placeOfSlot } from "../book/entry.ts";
 import type { Block } from "../book/source.ts";
+import type { Station } from "../book/stations.ts";
 import type { Moment, Observer } from "../room/observer.ts";
 import type { Why } from "../room/why.ts";
 import type { Code } from "./codes.ts";
@@ -18,6 +19,7 @@ export interface RowFinding {
   readonly related?: () => Finding["related"];
   readonly fixes?: (place: { start: number; end: number }) => readonly Fix[];
   readonly why?: () => Why | undefined;
+  readonly about?: Station;
 }
 
 /** Gathers the findings of one ledger; each check family listens through it. */
@@ -79,6 +81,7 @@ export function settleFinding(found: RowFinding): Finding | undefined {
     start: place.start,
     end: place.end,
     message: found.message(),
+    ...(found.about === undefined ? {} : { about: found.about }),
     // Looked up when they are asked for: of a long list only a few are.
     get fixes() {
       return found.fixes?.(place) ?? [];

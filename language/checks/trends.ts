@@ -1,12 +1,11 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
-import { placeOfSlot } from "../book/entry.ts";
 import { parameters } from "../book/parameters.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { type WaterTrend, waterTrend } from "../room/water.ts";
 import { type Why, whyEntry, whyStated } from "../room/why.ts";
 import { isOutside } from "../science/result.ts";
 import { page } from "./code.ts";
-import type { Finding } from "./finding.ts";
+import type { RowFinding } from "./observe.ts";
 import { limitText, percent, readingText } from "./words.ts";
 
 /** Where water heads: a limit that will be met although the water is changed as stated. */
@@ -79,8 +78,8 @@ export const trendPages = [
 const horizonDays = 60;
 
 /** Crossings ahead, one a parameter and tank. */
-export function trendFindings(ledger: Ledger, day: number): Finding[] {
-  const findings: Finding[] = [];
+export function trendFindings(ledger: Ledger, day: number): RowFinding[] {
+  const findings: RowFinding[] = [];
   const tanks = ledger.body?.tanks ?? [];
   for (const parameter of parameters) {
     if (ledger.readings[parameter.id] === undefined) continue;
@@ -105,13 +104,11 @@ export function isHeadingForLimit({ forecast, limit, production }: WaterTrend): 
   return !isOutside(production.interval) && !(production.interval.low <= 0 && production.interval.high >= 0);
 }
 
-function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: number): Finding | undefined {
+function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: number): RowFinding | undefined {
   const { forecast, limit, parameter, duty, holding } = trend;
   if (forecast === undefined || limit === undefined || !isHeadingForLimit(trend)) return undefined;
   const series = ledger.readings[parameter.id]!;
   const last = series.from(day + 1) - 1;
-  const block = series.block[last]!;
-  const place = placeOfSlot(block, series.row[last]!, "reading");
   const { book } = ledger;
   const on = (days: number): string =>
     Number.isFinite(days) ? spokenDay(day + Math.ceil(days), day) : "never";
@@ -128,15 +125,15 @@ function crossing(ledger: Ledger, trend: WaterTrend, tankName: string, day: numb
       : `; ${percent(holding)} each time would hold it`;
   return {
     code: "trend/crosses",
-    severity: forecast.days <= (duty?.everyDays ?? 7) ? "warning" : "information",
-    block,
-    start: place.start,
-    end: place.end,
-    message: `${parameter.name} in ${tankName} meets its limit (${limitText(book, limit)}) about ${on(forecast.days)}${span}, ${changed}${hold}`,
-    fixes: [],
-    related: [{ place: limit.place, message: `limit stated in ${limit.by}` }],
+    severity: () => (forecast.days <= (duty?.everyDays ?? 7) ? "warning" : "information"),
+    block: series.block[last]!,
+    row: series.row[last]!,
+    slots: ["reading"],
+    message: () =>
+      `${parameter.name} in ${tankName} meets its limit (${limitText(book, limit)}) about ${on(forecast.days)}${span}, ${changed}${hold}`,
+    related: () => [{ place: limit.place, message: `limit stated in ${limit.by}` }],
     ...(ledger.body?.system === undefined ? {} : { about: ledger.body.system }),
-    why: whyTrend(ledger, trend, day),
+    why: () => whyTrend(ledger, trend, day),
   };
 }
 

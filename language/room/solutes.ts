@@ -1,4 +1,3 @@
-import type { Book } from "../book/book.ts";
 import type { Body, Remedy } from "../book/stations.ts";
 import { afterDecay } from "../science/dilution.ts";
 import type { Moment } from "./observer.ts";
@@ -36,15 +35,12 @@ export class Solutes {
   /** The course of a remedy as it stands at a time; undefined if there never was one. */
   at(remedy: Remedy, time: number): Course | undefined {
     const course = this.courses.get(remedy.id);
-    if (course !== undefined) settle(course, time);
-    return course;
+    return course === undefined ? undefined : settled(course, time);
   }
 
-  /** All courses, each settled at a time. */
+  /** All courses as they stand at a time. */
   all(time: number): Course[] {
-    const courses = [...this.courses.values()];
-    for (const course of courses) settle(course, time);
-    return courses;
+    return [...this.courses.values()].map((course) => settled(course, time));
   }
 
   /** A dose: adds to the course that is running, or begins one. */
@@ -72,13 +68,12 @@ export class Solutes {
   }
 }
 
-function settle(course: Course, time: number): void {
+/** A course at a later time. What is kept stays as it is: being asked must change nothing, not even in the last digit. */
+function settled(course: Course, time: number): Course {
   const days = time - course.time;
-  if (days <= 0) return;
   const { halfLifeDays } = course.remedy;
-  if (!Number.isNaN(halfLifeDays))
-    course.concentration = afterDecay(course.concentration, days, halfLifeDays);
-  course.time = time;
+  if (days <= 0 || Number.isNaN(halfLifeDays)) return { ...course };
+  return { ...course, time, concentration: afterDecay(course.concentration, days, halfLifeDays) };
 }
 
 /** Whether a dose at a time begins a new course: the one before is complete, or long past. */
@@ -96,11 +91,4 @@ export function isOver({ repeatTimes, repeatDays }: Remedy, given: number, days:
 export function nextDose(course: Course): number {
   const { repeatTimes, repeatDays } = course.remedy;
   return course.given < repeatTimes ? course.last.time + repeatDays : Number.NaN;
-}
-
-/** The remedies of a book with something of it in the water. */
-export function remediesIn(solutes: Solutes, book: Book, time: number): Course[] {
-  return solutes
-    .all(time)
-    .filter((course) => book.remedies[course.remedy.id] === course.remedy && course.concentration > 0);
 }

@@ -1,0 +1,68 @@
+import { Col, intsPerRow } from "../../language/book/facts.ts";
+import { wordOf } from "../../language/book/interner.ts";
+import { parameters } from "../../language/book/parameters.ts";
+import { type Block, rowOfId } from "../../language/book/source.ts";
+import type { CheckedLogbook } from "../../language/checks/check.ts";
+import type { Finding } from "../../language/checks/finding.ts";
+import type { Series } from "../../language/room/series.ts";
+
+/** A logbook written out, to hold one against another. */
+
+/** Where a row stands, by the number it is referred to with. */
+function rowText(block: Block, id: number): string {
+  const row = rowOfId(block, id);
+  const { ints } = block.facts;
+  const start = ints[row * intsPerRow + Col.start]!;
+  const end = ints[row * intsPerRow + Col.end]!;
+  return `${block.file.path}:${block.start + start} ${block.text.slice(start, end)}`;
+}
+
+function seriesText(series: Series): string[] {
+  return Array.from({ length: series.length }, (_, at) => {
+    const { time, first, second, tag, block, row } = series;
+    return `${time[at]} ${first[at]} ${second[at]} ${tag[at]} ${rowText(block[at]!, row[at]!)}`;
+  });
+}
+
+/** What all ledgers hold. */
+export function figuresOf(checked: CheckedLogbook, day: number): unknown {
+  const { book, ledgers } = checked.logbook;
+  return ledgers.map((ledger) => ({
+    body: ledger.body?.name ?? "room",
+    litres: ledger.body?.volumeL,
+    readings: parameters.flatMap(({ id, name }) => {
+      const series = ledger.readings[id];
+      return series === undefined || series.length === 0 ? [] : [[name, seriesText(series)]];
+    }),
+    exchanges: seriesText(ledger.exchanges),
+    doses: seriesText(ledger.doses),
+    animals: seriesText(ledger.animals),
+    stock: ledger.stock
+      .in()
+      .map(({ tank, species, animals, isAbout }) => `${tank} ${wordOf(species)} ${animals} ${isAbout}`),
+    courses: ledger.solutes
+      ?.all(day)
+      .map(({ remedy, concentration, given, oldWater, last }) => [
+        remedy.name,
+        concentration,
+        given,
+        oldWater,
+        rowText(last.block, last.row),
+      ]),
+    duties: book.duties
+      .filter((duty) => checked.logbook.ledgerOf(duty.station) === ledger)
+      .map((duty) => [duty.station.name, duty.act, seriesText(ledger.duties.done(duty))]),
+  }));
+}
+
+/** What a finding says and where, and what it links to. */
+export function findingText(finding: Finding): string {
+  const { code, severity, block, start, end, message, fixes, related } = finding;
+  const place = (at: { block: Block; start: number; end: number }): string =>
+    `${at.block.file.path}:${at.block.start + at.start}..${at.block.start + at.end}`;
+  const edits = fixes.flatMap((fix) =>
+    fix.edits.map((edit) => `${place(edit)} ${JSON.stringify(edit.text)}`),
+  );
+  const links = related.map((each) => place(each.place));
+  return [`${place({ block, start, end })} ${severity} ${code}: ${message}`, ...edits, ...links].join("\n  ");
+}
