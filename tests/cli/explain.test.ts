@@ -16,8 +16,8 @@ describe("explain", () => {
     const { out } = await atDesk(["explain", "value/impossible"], desk);
     expect(out).toMatch(/^A value that cannot be {2}error {2}value\/impossible, since 0\.1\n\n/);
     expect(out).toContain("What to do: Correct the number");
-    expect(out).toMatch(/Raised by\n {4}tank dam\n[\s\S]*\^\^ value\/impossible\n/);
-    expect(out).toContain("Not raised by\n    tank dam\n");
+    expect(out).toMatch(/show where:\n {4}tank dam\n[\s\S]*\^\^ value\/impossible\n/);
+    expect(out).toContain("This one just does not:\n    tank dam\n");
   });
 
   test("prints a family", async () => {

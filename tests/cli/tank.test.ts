@@ -1,8 +1,11 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { gauge } from "../../language/cli/gauge.ts";
 import { tankReport } from "../../language/cli/schema.ts";
 import { Canvas } from "../../language/cli/tank/canvas.ts";
+import { chartOf } from "../../language/cli/tank/chart.ts";
 import { widthOf } from "../../language/cli/text.ts";
+import type { WaterCard } from "../../language/features/cards.ts";
 import { atDesk, cellar, folderOf, room, standpipe } from "./support.ts";
 
 const plainDesk = { columns: 80, env: { NO_COLOR: "1" } };
@@ -114,6 +117,33 @@ describe("a chart", () => {
       (await chart("2026-02-01\n  dam test KH 4\n2026-02-08\n  dam test KH 5\n", "KH")).join(""),
     ).not.toContain("┤");
   });
+});
+
+test("a chart keeps its form whatever was measured", () => {
+  const figure = fc.double({ min: -1e4, max: 1e6, noNaN: true });
+  const bound = fc.option(figure, { nil: null });
+  const reading = fc.record({
+    time: fc.double({ min: 19_900, max: 20_000, noNaN: true }),
+    low: figure,
+    high: bound,
+  });
+  const water = fc.record({
+    limit: fc.record({ low: bound, high: bound }),
+    readings: fc.array(reading, { minLength: 2, maxLength: 12 }),
+    ahead: fc.array(
+      fc.record({ time: fc.integer({ min: 20_000, max: 20_028 }), best: figure, low: figure, high: figure }),
+    ),
+  });
+  fc.assert(
+    fc.property(water, fc.integer({ min: 20, max: 100 }), fc.boolean(), (drawn, columns, hasSigns) => {
+      const course = drawn.readings.map(({ time, low }) => ({ time, value: low }));
+      const lines = chartOf({ ...drawn, course } as unknown as WaterCard, { day: 20_000, columns, hasSigns });
+      expect(lines).toHaveLength(10);
+      // Figures of many digits may leave the picture no more than its least width.
+      const left = lines[8]!.search(/[└+]/) + 1;
+      for (const line of lines) expect(widthOf(line)).toBeLessThanOrEqual(Math.max(columns, left + 12));
+    }),
+  );
 });
 
 describe("a gauge", () => {

@@ -1,6 +1,7 @@
 import { didYouMean, nearest } from "../../book/nearest.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
+import { findingPage } from "../../features/finding-page.ts";
 import { type Call, type Command, jsonOption } from "../command.ts";
 import { printJson } from "../report.ts";
 import type { ExplainReport } from "../schema.ts";
@@ -102,37 +103,16 @@ function pageText(page: CodePage, terminal: Terminal): string {
     `${terminal.paint("strong", page.title)}  ${terminal.paint(page.severity, page.severity)}  ${terminal.paint("faint", `${page.code}, since ${page.since}`)}`,
     said(page.says),
     said(`What to do: ${page.todo}`),
-    `Raised by\n${log(page.raises)}`,
-    `Not raised by\n${log(page.fine)}`,
+    `This log raises it; the marks below a line show where:\n${log(page.raises)}`,
+    `This one just does not:\n${log(page.fine)}`,
   ];
   if (page.source !== undefined) parts.push(said(`Source: ${page.source}`));
   return `${parts.join("\n\n")}\n`;
 }
 
+/** One page as it is, or all of them below one another. */
 function manualOf(pages: readonly CodePage[]): string {
-  const fence = "```";
-  const sections = pages.map((page) => {
-    const source = page.source === undefined ? "" : `\n*Source:* ${page.source}\n`;
-    return `## ${page.title}
-
-\`${page.code}\`, ${page.severity}, since ${page.since}
-
-${page.says}
-
-**What to do.** ${page.todo}
-
-Raised by
-
-${fence}tank
-${page.raises}
-${fence}
-
-Not raised by
-
-${fence}tank
-${page.fine}
-${fence}
-${source}`;
-  });
-  return `# Findings\n\n${sections.join("\n")}`;
+  const [first, ...more] = pages.map(findingPage);
+  if (first === undefined || more.length === 0) return first ?? "";
+  return `# Findings\n\n${[first, ...more].map((page) => `#${page}`).join("\n")}`;
 }
