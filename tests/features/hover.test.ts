@@ -120,6 +120,16 @@ describe("a tank", () => {
       "0 due today, 1 late",
     ]);
   });
+  test("with the cases that are open there", () => {
+    const log = `${room}2026-03-01
+  q1 sick praecox 2 of 9 signs "flashing" case flukes-1
+  dam sick praecox 1 case other-1
+2026-03-03
+  q1 sick praecox 4 of 9 case flukes-1
+`;
+    expect(told(`${log}  q¦1 note "x"`)).toContain("- flukes-1 since 1 March; 4 of 9 praecox on 3 March");
+    expect(told(`${log}  q1 close flukes-1 recovered\n  q¦1 note "x"`)).not.toContain("Open cases");
+  });
   test("a remedy in its water comes with the caution", () => {
     const lines = told(`${room}${days}  q1 dose prazi 100 mg\n  q¦1 note "x"`);
     expect(lines).toContain("In the water");

@@ -1,9 +1,10 @@
 import { spokenDay } from "../../book/dates.ts";
-import { wordOf } from "../../book/interner.ts";
+import { nameOf, wordOf } from "../../book/interner.ts";
 import type { Gear, Station } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { casesUntil } from "../../room/cases.ts";
 import { dutiesOn } from "../../room/due.ts";
-import { dutyCard } from "../card-parts.ts";
+import { dutyCard, rowLocation } from "../card-parts.ts";
 import type { DutyCard, ResidentCard, SpanCard, TankCard, WaterCard } from "../cards.ts";
 import { dueToday } from "../day-card.ts";
 import { emphasis, paragraphs, plain } from "../markdown.ts";
@@ -56,6 +57,7 @@ function cardHover(scope: Scope, card: TankCard): string {
     ),
     pictured === undefined ? "" : waterPicture(name, pictured),
     remedies(scope, card),
+    section("Open cases", openCases(scope, name)),
     section("Duties", dueItems(scope, name, card.duties), 4),
     section("Findings", findingItems(scope, card.findings), 4),
   );
@@ -121,6 +123,31 @@ function remedies(scope: Scope, { remedies: given }: TankCard): string {
   });
   const caution = given[0]?.caution ?? "";
   return items.length === 0 ? "" : paragraphs(section("In the water", items), emphasis(caution));
+}
+
+/** Outbreaks that are not closed, of a tank or of the tanks of a system. */
+function openCases(scope: Scope, name: string): string[] {
+  const { logbook, book } = scope.view.checked;
+  const named = book.station(nameOf(name));
+  return casesUntil(logbook, scope.today)
+    .filter(
+      ({ closed, stations }) =>
+        Number.isNaN(closed) &&
+        stations.some(
+          (station) => station === named || (named?.kind === "system" && station.body === named.body),
+        ),
+    )
+    .map(({ name: word, since, latest, entries }) => {
+      const first = entries[0];
+      const at = first === undefined ? null : rowLocation(first.block, first.row);
+      const of = latest === undefined || Number.isNaN(latest.atRisk) ? "" : ` of ${latest.atRisk}`;
+      const sick =
+        latest === undefined || Number.isNaN(latest.affected)
+          ? (latest?.species ?? "")
+          : `${latest.affected}${of} ${latest.species} on ${spokenDay(latest.day, scope.today)}`;
+      const words = `since ${spokenDay(since, scope.today)}${sick === "" ? "" : `; ${sick}`}`;
+      return `${linked(scope, word === "" ? "without a name" : word, at)} ${plain(words)}`;
+    });
 }
 
 /** Duties in the order in which they are owed; those with nothing to say are left out. */
