@@ -2,7 +2,7 @@ import { LineRoles } from "../book/line.ts";
 import type { Block, Source } from "../book/source.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import type { Pieces } from "../syntax/pieces.ts";
-import { linesOfText, type TextLine } from "./lines.ts";
+import { linesOfText, ownEnd, type TextLine } from "./lines.ts";
 import type { Span } from "./view.ts";
 
 /** What can be folded away: blocks, sheets within days, comments of several lines. */
@@ -19,14 +19,11 @@ export function foldingRanges(source: Source): Fold[] {
 
 function blockFold(block: Block): Fold[] {
   if (block.kind === "prelude") return [];
-  // A comment right above the next head speaks of it, and stays in sight when this block is folded.
-  const lines = linesOfText(block.text);
-  let last = lines.length - 1;
-  while (last > 0 && isBetween(lines[last]!)) last--;
-  return last > 0 ? [{ is: "block", start: block.start, end: block.start + lines[last]!.end }] : [];
+  const end = ownEnd(block.text);
+  return /[\r\n]/.test(block.text.slice(0, end))
+    ? [{ is: "block", start: block.start, end: block.start + end }]
+    : [];
 }
-
-const isBetween = ({ text }: TextLine): boolean => text.trim() === "" || text.startsWith("#");
 
 function sheetFolds(block: Block): Fold[] {
   if (block.kind !== "day") return [];

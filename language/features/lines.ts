@@ -32,6 +32,17 @@ export function lineOfText(text: string, offset: number): TextLine {
   return { start, end, text: text.slice(start, end) };
 }
 
+/**
+ * Where the lines of a block's text end that are its own: blank lines and comments in column 0 at its end are between blocks, and speak of what
+ * follows.
+ */
+export function ownEnd(text: string): number {
+  const lines = linesOfText(text);
+  let last = lines.length - 1;
+  while (last > 0 && (lines[last]!.text.trim() === "" || lines[last]!.text.startsWith("#"))) last--;
+  return lines[last]!.end;
+}
+
 /** What ends the lines of a text: as its first line does. */
 export function lineEndOf(text: string): string {
   return /\r\n|\n|\r/.exec(text)?.[0] ?? "\n";
