@@ -13,6 +13,8 @@ export interface Client {
   readonly showsProgress: boolean;
   /** Asks where a name stands before it asks for another. */
   readonly preparesRename: boolean;
+  /** Asks for the edits of an action when it is chosen. */
+  readonly resolvesActions: boolean;
   /** Edits for a version of a document. */
   readonly takesVersions: boolean;
   readonly annotatesChanges: boolean;
@@ -37,6 +39,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     showsProgress: window?.workDoneProgress === true,
     preparesRename: textDocument?.rename?.prepareSupport === true,
+    resolvesActions: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
     takesVersions: workspace?.workspaceEdit?.documentChanges === true,
     annotatesChanges:
       workspace?.workspaceEdit?.documentChanges === true &&

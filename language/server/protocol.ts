@@ -103,18 +103,16 @@ export const dutiesRequest: RequestName<{ readonly uri: string }, readonly DutyI
 };
 
 export interface DutyItem {
-  /** `dam: change 25..35 %`. */
+  /** `dam change 30 %`. */
   readonly what: string;
-  /** `3 days late, last done on 2 March`. */
+  /** `3 days late`. */
   readonly when: string;
   readonly late: number;
-  /** The station it is due at. */
-  readonly target: string;
   /** Where it is stated. */
   readonly uri: string;
   readonly range: Range;
-  /** The entry that would do it, as a snippet; absent where it cannot be told. */
-  readonly entry?: string;
+  /** The line that does it, as a snippet, to be given back to `dayRequest`. */
+  readonly entry: string;
 }
 
 /** Client to server: the edit that begins today, or writes what is due into it. */
@@ -122,7 +120,7 @@ export const dayRequest: RequestName<DayParams, DayEdit | null> = { method: "sta
 
 export interface DayParams {
   readonly uri: string;
-  /** `start`: only the head of today. `sheet`: a round of the tests that are due. `entry`: this line. */
+  /** `start`: only the head of today. `sheet`: a round of the tests that are due. `entry`: a line, as `dutiesRequest` gave it. */
   readonly write: "start" | "sheet" | "entry";
   readonly entry?: string;
 }
@@ -132,9 +130,11 @@ export interface DayEdit {
   readonly uri: string;
   /** The file is not there yet. */
   readonly isNew: boolean;
-  /** Where the text goes. */
+  /** To be made first, all at once. */
+  readonly edits: readonly { readonly range: Range; readonly newText: string }[];
+  /** Where the snippet goes, after the edits. */
   readonly position: Position;
-  /** A snippet; may be empty where today is begun already. */
+  /** May be empty. */
   readonly snippet: string;
 }
 

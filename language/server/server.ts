@@ -8,6 +8,7 @@ import {
 import { dayOf } from "../book/dates.ts";
 import { clientOf } from "./client.ts";
 import type { Group } from "./group.ts";
+import { actions } from "./handlers/actions.ts";
 import { completing } from "./handlers/completing.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
 import { hints } from "./handlers/hints.ts";
@@ -25,6 +26,7 @@ import { Session } from "./session.ts";
 import { settingsFrom } from "./settings.ts";
 
 const groups: readonly Group[] = [
+  actions,
   completing,
   diagnostics,
   hints,

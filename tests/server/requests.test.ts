@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, test } from "vitest";
 import type {
+  CodeAction,
   CodeLens,
   CompletionItem,
   CompletionList,
@@ -21,9 +22,12 @@ import type {
 import {
   cardRequest,
   codesRequest,
+  type DayParams,
+  dayRequest,
   dutiesRequest,
   pageRequest,
   statusRequest,
+  todayNotification,
   whyRequest,
 } from "../../language/server/protocol.ts";
 import { pulling, TestClient, uriOf } from "./client.ts";
@@ -327,6 +331,103 @@ describe("completion", () => {
   });
 });
 
+describe("actions", () => {
+  const ask = (only?: string[]) => {
+    const range = {
+      start: client.place("2026-03.tank", "dam  30"),
+      end: client.place("2026-03.tank", "dam  30 7"),
+    };
+    return client.request<CodeAction[]>("textDocument/codeAction", "2026-03.tank", undefined, {
+      range,
+      context: { diagnostics: [], ...(only === undefined ? {} : { only }) },
+    });
+  };
+  const mending = {
+    ...able,
+    textDocument: { ...able.textDocument, codeAction: { resolveSupport: { properties: ["edit"] } } },
+  };
+
+  test("are listed without their edits, which come when one is chosen", async () => {
+    client = await TestClient.start(cellar, { capabilities: mending, today: "2026-03-09" });
+    await client.open("2026-03.tank");
+    await client.edit("2026-03.tank", "move praecox 2", "mvoe praecox 2");
+    const range = { start: client.place("2026-03.tank", "mv"), end: client.place("2026-03.tank", "mv") };
+    const all = await client.request<CodeAction[]>("textDocument/codeAction", "2026-03.tank", undefined, {
+      range,
+      context: { diagnostics: [], only: ["quickfix"] },
+    });
+    expect(all[0]).toMatchObject({ title: "Write “move”", kind: "quickfix", isPreferred: true });
+    expect(all[0]?.edit).toBeUndefined();
+    const { edit } = await client.connection.sendRequest<CodeAction>("codeAction/resolve", all[0]!);
+    expect(edit?.documentChanges).toMatchObject([
+      { textDocument: { version: 2 }, edits: [expect.anything()] },
+    ]);
+  });
+
+  test("come with their edits where the client does not ask again; only the kinds that are asked for", async () => {
+    await start();
+    const all = await ask(["refactor.rewrite"]);
+    expect(all.map(({ title }) => title)).toEqual(["Write this sheet as entries"]);
+    expect(all[0]?.edit?.documentChanges).toHaveLength(1);
+    expect((await ask(["source.organizeImports"])).length).toBe(0);
+  });
+
+  test("begin today", async () => {
+    await start();
+    const all = await client.request<CodeAction[]>("textDocument/codeAction", "2026-03.tank", undefined, {
+      range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+      context: { diagnostics: [], only: ["refactor"] },
+    });
+    const found = all.find(({ title }) => title.startsWith("Start today"));
+    expect(found?.edit?.documentChanges).toMatchObject([
+      {
+        textDocument: { uri: uriOf("2026-03.tank") },
+        edits: [{ newText: expect.stringContaining("2026-03-09") }],
+      },
+    ]);
+  });
+});
+
+describe("writing into today", () => {
+  const uri = uriOf("2026-03.tank");
+  const write = (params: Omit<DayParams, "uri">) => client.ask(dayRequest, { uri, ...params });
+
+  test("begins it at the end of its month's file", async () => {
+    await start();
+    const edit = await write({ write: "start" });
+    expect(edit).toMatchObject({ uri, isNew: false, snippet: "  ", position: { line: 8, character: 0 } });
+    expect(edit?.edits.map(({ newText }) => newText).join("")).toBe("\n2026-03-09\n");
+  });
+
+  test("begins a file for a new month where there is one a month", async () => {
+    await start();
+    await client.tell(todayNotification, { day: "2026-04-01", isPinned: false });
+    expect(await write({ write: "start" })).toMatchObject({ uri: uriOf("2026-04.tank"), isNew: true });
+  });
+
+  test("goes on where today is begun", async () => {
+    await start();
+    await client.tell(todayNotification, { day: "2026-03-02", isPinned: false });
+    const edit = await write({ write: "entry", entry: "dam change $1 %" });
+    expect(edit).toEqual({
+      uri,
+      isNew: false,
+      edits: [],
+      position: { line: 6, character: 30 },
+      snippet: "\n  dam change $1 %",
+    });
+  });
+
+  test("writes a round of what is due, to be filled in", async () => {
+    await start();
+    expect(await write({ write: "sheet" })).toBeNull();
+    await client.open("room.tank");
+    await client.edit("room.tank", "every 7 d change 30 %", "every 7 d test nitrate, pH");
+    const edit = await write({ write: "sheet" });
+    expect(edit?.snippet).toBe("  sheet  nitrate  pH\n    dam  $".concat("{1:-}        $", "{2:-}"));
+  });
+});
+
 describe("requests of our own", () => {
   const uri = uriOf("2026-03.tank");
 
@@ -341,7 +442,7 @@ describe("requests of our own", () => {
     });
     expect(await client.ask(dutiesRequest, { uri })).toMatchObject([
       {
-        what: "dam: change 30 %",
+        what: "dam change 30 %",
         when: "1 day late",
         late: 1,
         uri: uriOf("room.tank"),

@@ -31,7 +31,7 @@ export function duties(services: Services): vscode.Disposable {
       const duty = picker.selectedItems[0]?.duty;
       picker.hide();
       if (duty === undefined) return;
-      void (duty.entry === undefined ? reveal(services, duty) : write(services, "entry", duty.entry));
+      void write(services, "entry", duty.entry);
     });
     picker.onDidHide(() => picker.dispose());
     picker.show();

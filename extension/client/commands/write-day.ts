@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import { type DayParams, dayRequest } from "../../../language/server/protocol.ts";
-import { logUri } from "../places.ts";
+import { logUri, rangeOf } from "../places.ts";
 import type { Services } from "../services.ts";
 
 /** Begins today, or writes into it: the server says where and what, the editor's own undo takes it back. */
@@ -23,15 +23,21 @@ export async function write(services: Services, what: DayParams["write"], entry?
     return;
   }
   const file = services.client.protocol2CodeConverter.asUri(edit.uri);
-  if (edit.isNew) await vscode.workspace.fs.writeFile(file, new Uint8Array());
+  const change = new vscode.WorkspaceEdit();
+  if (edit.isNew) change.createFile(file, { ignoreIfExists: true });
+  for (const { range, newText } of edit.edits) change.replace(file, rangeOf(range), newText);
+  if (change.size > 0) await vscode.workspace.applyEdit(change);
   const editor = await vscode.window.showTextDocument(file);
   const at = new vscode.Position(edit.position.line, edit.position.character);
   editor.selection = new vscode.Selection(at, at);
   editor.revealRange(new vscode.Range(at, at), vscode.TextEditorRevealType.InCenterIfOutsideViewport);
-  if (edit.snippet !== "")
+  if (edit.snippet !== "") {
     await editor.insertSnippet(new vscode.SnippetString(edit.snippet), at, {
+      ...undoSteps,
       keepWhitespace: true,
-      undoStopBefore: true,
-      undoStopAfter: true,
     });
+  }
+  if (what === "start") await vscode.commands.executeCommand("editor.action.triggerSuggest");
 }
+
+const undoSteps = { undoStopBefore: true, undoStopAfter: true };

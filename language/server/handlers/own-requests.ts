@@ -1,4 +1,5 @@
 import type { GenericRequestHandler } from "vscode-languageserver";
+import { TextDocument } from "vscode-languageserver-textdocument";
 import { isoOf } from "../../book/dates.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
@@ -6,13 +7,17 @@ import { cardAt, cardChoices, cardOfTank } from "../../features/card-at.ts";
 import { dayCard, dueToday } from "../../features/day-card.ts";
 import { findingPage } from "../../features/finding-page.ts";
 import { whyAt, whyJson } from "../../features/why.ts";
+import { dueOffers, writeLine, writeSheet, writeToday } from "../../features/write-day.ts";
 import type { Group } from "../group.ts";
 import {
   cardChoicesRequest,
   cardOfRequest,
   cardRequest,
   codesRequest,
+  type DayEdit,
+  type DayParams,
   type DutyItem,
+  dayRequest,
   dutiesRequest,
   pageRequest,
   type RequestName,
@@ -21,7 +26,7 @@ import {
   whyRequest,
 } from "../protocol.ts";
 import type { Looked, Session } from "../session.ts";
-import { lspLocation, placed } from "../to-lsp.ts";
+import { lspLocation, placed, textEdits } from "../to-lsp.ts";
 
 /** What the client asks beyond the protocol (protocol.ts). */
 export const ownRequests: Group = {
@@ -30,6 +35,7 @@ export const ownRequests: Group = {
     const pages: readonly CodePage[] = codePages;
     about(session, statusRequest, null, statusOf);
     about(session, dutiesRequest, [], (looked) => dutiesOf(session, looked));
+    about(session, dayRequest, null, (looked, params) => dayEdit(session, looked, params));
     about(session, cardRequest, null, ({ view, document }, { position }) => {
       const card = cardAt(view, document.offsetAt(position));
       return card === undefined ? null : placed(session, card);
@@ -92,18 +98,24 @@ function statusOf({ view: { checked, worldDay } }: Looked): Status {
   };
 }
 
-function dutiesOf(session: Session, { view: { checked, worldDay } }: Looked): DutyItem[] {
-  return dueToday(checked, worldDay).flatMap((duty) => {
-    const location = lspLocation(session, duty.at);
-    if (location === undefined) return [];
-    return [
-      {
-        what: `${duty.of}: ${duty.act}`,
-        when: duty.text,
-        late: duty.late ?? 0,
-        target: duty.of,
-        ...location,
-      },
-    ];
+function dutiesOf(session: Session, { view }: Looked): DutyItem[] {
+  return dueOffers(view).flatMap(({ entry, at, line }) => {
+    const place = lspLocation(session, at);
+    const { target, words, reason, late } = entry;
+    return place === undefined
+      ? []
+      : [{ what: `${target} ${words}`, when: reason, late, entry: line, ...place }];
   });
+}
+
+function dayEdit(session: Session, { view }: Looked, { write, entry = "" }: DayParams): DayEdit | null {
+  const written =
+    write === "start" ? writeToday(view) : write === "sheet" ? writeSheet(view) : writeLine(view, entry);
+  if (written === undefined) return null;
+  const { path, isNewFile, edits, cursor, snippet } = written;
+  const before = isNewFile ? TextDocument.create(path, "standpipe", 0, "") : session.workspace.document(path);
+  if (before === undefined) return null;
+  const changes = textEdits(before, edits);
+  const after = TextDocument.create(path, "standpipe", 0, TextDocument.applyEdits(before, changes));
+  return { uri: path, isNew: isNewFile, edits: changes, position: after.positionAt(cursor), snippet };
 }
