@@ -127,9 +127,17 @@ async function runPages({ browser, extension, temporary, only, report }: RunCont
   for (const file of globSync(join(import.meta.dirname, "page", "*.test.ts")).sort()) await import(file);
   if (pageSuite.count(only) === 0) throw new Error("no test was run");
   await withEditor(temporary, {}, async (editor) => {
-    const open = async (options: Partial<WindowOptions> = {}, commands: readonly Command[] = []) =>
-      EditorWindow.open(browser, editor, { folder: testRoom(temporary), extension, ...options }, commands);
-    await pageSuite.run({ open }, report, { only });
+    const windows: EditorWindow[] = [];
+    const open = async (options: Partial<WindowOptions> = {}, commands: readonly Command[] = []) => {
+      const folder = options.folder ?? testRoom(temporary);
+      const window = await EditorWindow.open(browser, editor, { folder, extension, ...options }, commands);
+      windows.push(window);
+      return window;
+    };
+    const after = async () => {
+      for (const window of windows.splice(0)) await window.close();
+    };
+    await pageSuite.run({ open }, report, { only, after });
   });
 }
 
@@ -153,7 +161,9 @@ async function withEditor(
 
 /** A failure without the stack below the test itself. */
 function ownLines(failure: string): string {
-  const lines = failure.split("\n").filter((line) => !/^\s+at .*(runner\.ts|node:internal)/.test(line));
+  const lines = failure
+    .split("\n")
+    .filter((line) => !/^\s+at .*((runner|host\/run|all|as-command)\.ts|node:internal)/.test(line));
   return lines.slice(0, 60).join("\n");
 }
 

@@ -7,7 +7,7 @@ import { Suite } from "../suite/runner.ts";
 import type { Command, EditorWindow, WindowOptions } from "../window.ts";
 
 export interface Fixture {
-  /** A window on a fresh copy of the test room with the extension in it; `commands` are those it may be asked for. */
+  /** A window with the extension on a fresh copy of the test room; closed after the test. `commands`: what it may run. */
   open(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
 }
 

@@ -15,6 +15,15 @@ interface Case<Fixture> {
   readonly body: (fixture: Fixture) => unknown;
 }
 
+export interface RunOptions {
+  /** Runs only tests with this in their name. */
+  readonly only?: string;
+  /** A test that takes longer has failed. */
+  readonly limitMs?: number;
+  /** Clears up after each test, however it went. */
+  readonly after?: () => Promise<void>;
+}
+
 export class Suite<Fixture = void> {
   readonly #cases: Case<Fixture>[] = [];
 
@@ -32,7 +41,7 @@ export class Suite<Fixture = void> {
   async run(
     fixture: Fixture,
     report: (outcome: Outcome) => void,
-    { only = "", limitMs = 60_000 }: { readonly only?: string; readonly limitMs?: number } = {},
+    { only = "", limitMs = 60_000, after }: RunOptions = {},
   ): Promise<void> {
     for (const { name, body } of this.#cases) {
       if (!name.includes(only)) continue;
@@ -50,6 +59,7 @@ export class Suite<Fixture = void> {
         report({ name, failure: words(error), durationMs: Date.now() - begun });
       } finally {
         clearTimeout(timer);
+        await after?.();
       }
     }
   }
