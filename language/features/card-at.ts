@@ -1,4 +1,5 @@
-import { lineAt } from "../book/entry.ts";
+import { type DayLine, linesOf } from "../book/entry.ts";
+import type { Block } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import type { Card } from "./cards.ts";
@@ -22,12 +23,20 @@ export function cardAt(view: View, offset: number): Card | undefined {
     return station === undefined ? undefined : stationCard(checked, station, worldDay);
   }
   if (block.kind !== "day" || Number.isNaN(block.day)) return undefined;
-  const line = lineAt(block, at);
+  const line = lineOver(block, at);
   const target = line === undefined || line.is === "sheet" ? undefined : line.target;
   const station = checked.book.stations.find(({ name }) => name === target?.text);
   const isGroup = target !== undefined && block.text.startsWith("@", target.start);
   const about = station === undefined || isGroup ? undefined : stationCard(checked, station, worldDay);
   return about ?? dayCard(checked, block.day, worldDay);
+}
+
+/** The entry on the line of an offset, be the offset in its indentation or behind it. */
+function lineOver(block: Block, at: number): DayLine | undefined {
+  const begin = block.text.lastIndexOf("\n", at - 1) + 1;
+  const next = block.text.indexOf("\n", at);
+  const end = next < 0 ? block.text.length : next;
+  return linesOf(block).find(({ start }) => start >= begin && start < end);
 }
 
 /** The card of a tank or system by its name. */

@@ -29,10 +29,17 @@ for (const [name, theme] of Object.entries(themes)) {
       await window.settled();
       assert.deepEqual(await graveFindings(frame), []);
       await goToLine(window, lineOf("2026-03.tank", /^2026-03-31/m));
-      await frame.getByRole("heading", { name: "31 March 2026" }).waitFor();
+      await frame.getByRole("heading", { level: 1, name: "31 March 2026" }).waitFor();
       assert.deepEqual(await graveFindings(frame), []);
       assert.deepEqual(await breaches(), []);
       assert.deepEqual(window.ownErrors(), []);
+      // Were there something, it would be seen.
+      await frame.evaluate(() => {
+        document.body.append(Object.assign(document.createElement("style"), { textContent: "p {}" }));
+        document.body.append(document.createElement("img"));
+      });
+      assert.deepEqual(await breaches(), ["style-src-elem inline"]);
+      assert.match((await graveFindings(frame)).join(), /^image-alt: <img>/);
       await window.close();
     });
   });
@@ -48,14 +55,14 @@ test("the preview follows the cursor, and stays with a tank when it is pinned", 
       "pond",
     );
     await goToLine(window, lineIn(twoTanks, "tub test"));
-    await frame.getByRole("heading", { name: /^tub/ }).waitFor();
+    await frame.getByRole("heading", { level: 1, name: /^tub/ }).waitFor();
     await frame.getByRole("button", { name: "Stay with tub" }).click();
     await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
     await goToLine(window, lineIn(twoTanks, "pond test"));
     await window.settled();
     assert.equal(await frame.locator("h1").textContent(), "tubThe tub");
     await frame.getByRole("button", { name: "Stay with tub" }).click();
-    await frame.getByRole("heading", { name: /^pond/ }).waitFor();
+    await frame.getByRole("heading", { level: 1, name: /^pond/ }).waitFor();
     await window.close();
   });
 });
@@ -94,7 +101,7 @@ test("a tank is chosen by keys from a list, and stays", async (fixture) => {
     await window.find(".quick-input-widget");
     await window.page.keyboard.type("tub");
     await window.page.keyboard.press("Enter");
-    await frame.getByRole("heading", { name: /^tub/ }).waitFor();
+    await frame.getByRole("heading", { level: 1, name: /^tub/ }).waitFor();
     await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
     await window.close();
   });
@@ -132,10 +139,10 @@ test("a pinned preview is there again when the window is loaded anew", async (fi
     );
     await frame.getByRole("button", { name: "Stay with pond" }).click();
     await frame.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
-    await window.settled();
-    await window.page.reload();
+    await window.page.waitForTimeout(storedMs);
+    await window.page.goto(withoutFile(window.page.url()));
     const again = await previewFrame(window.page);
-    await again.getByRole("heading", { name: /^pond/ }).waitFor();
+    await again.getByRole("heading", { level: 1, name: /^pond/ }).waitFor();
     await again.locator('[data-key="pin"][aria-pressed="true"]').waitFor();
     await window.close();
   });
@@ -180,19 +187,30 @@ async function openBeside(
   line: number,
   tank: string | undefined,
 ): Promise<Beside> {
-  const prepare = (page: Page): Promise<void> =>
-    page.addInitScript(() => {
+  const prepare = async (page: Page): Promise<void> => {
+    await page.addInitScript(() => {
       const seen: string[] = [];
       Object.assign(globalThis, { breachesSeen: seen });
-      document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
-        seen.push(`${violatedDirective} ${blockedURI}`);
-      });
+      const listen = (): void =>
+        document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
+          seen.push(`${violatedDirective} ${blockedURI}`);
+        });
+      listen();
+      // A webview's page is written into its frame, and that takes all listeners away.
+      const { open } = Document.prototype;
+      Document.prototype.open = function (this: Document, ...args: Parameters<typeof open>) {
+        const opened = open.apply(this, args);
+        listen();
+        return opened;
+      } as typeof open;
     });
+  };
   const window = await open({ folder, file, line, prepare }, [openPreview]);
   await window.find(".view-line");
   await window.command(openPreview.id);
   const frame = await previewFrame(window.page);
-  if (tank !== undefined) await frame.getByRole("heading", { name: new RegExp(`^${tank}`) }).waitFor();
+  if (tank !== undefined)
+    await frame.getByRole("heading", { level: 1, name: new RegExp(`^${tank}`) }).waitFor();
   const breaches = (): Promise<string[]> =>
     frame.evaluate(() => (globalThis as unknown as { breachesSeen: string[] }).breachesSeen);
   return { window, frame, breaches };
@@ -200,16 +218,21 @@ async function openBeside(
 
 /** The frame of the preview's page, once it is there. */
 async function previewFrame(page: Page): Promise<Frame> {
-  for (;;) {
+  const deadline = Date.now() + 30_000;
+  while (Date.now() < deadline) {
     for (const frame of page.frames()) {
-      const found = await frame
-        .locator("#page header.top")
-        .count()
-        .catch(() => 0);
-      if (found > 0) return frame;
+      // A frame that goes away while we look is not the one.
+      if (
+        (await frame
+          .locator("#page header.top")
+          .count()
+          .catch(() => 0)) > 0
+      )
+        return frame;
     }
     await page.waitForTimeout(50);
   }
+  throw new Error("the preview did not open");
 }
 
 /** What axe finds serious or critical, as rule and place. */
@@ -224,6 +247,18 @@ async function graveFindings(frame: Frame): Promise<string[]> {
         nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
       );
   });
+}
+
+/** The editor writes down what is open some time after it changed, and tells nobody when. */
+const storedMs = 6000;
+
+/** The address of a window without the file it was to open: with it, what was open before is not restored. */
+function withoutFile(address: string): string {
+  const url = new URL(address);
+  const options: [string, string][] = JSON.parse(url.searchParams.get("payload") ?? "[]");
+  const kept = options.filter(([name]) => name !== "openFile" && name !== "gotoLineMode");
+  url.searchParams.set("payload", JSON.stringify(kept));
+  return url.href;
 }
 
 async function goToLine({ page }: EditorWindow, line: number): Promise<void> {
