@@ -74,6 +74,7 @@ export interface Desk {
   readonly env?: Record<string, string>;
   /** Today on the calendar. */
   readonly day?: string;
+  readonly input?: string;
 }
 
 /** Runs the command in this process, on a terminal of our making. */
@@ -88,7 +89,7 @@ export async function atDesk(args: readonly string[], desk: Desk = {}): Promise<
     day: dayOf(desk.day ?? "2026-03-31"),
     out: stream(out),
     err: stream(err),
-    input: async () => new Uint8Array(),
+    input: async () => new TextEncoder().encode(desk.input ?? ""),
   });
   return { status, out: out.join(""), err: err.join("") };
 }
