@@ -4,7 +4,7 @@ import { type Compiled, compile } from "../book/compile.ts";
 import type { Property } from "../book/definition.ts";
 import { definitionKinds } from "../book/definitions/registry.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
-import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
+import { Col, type Facts, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf } from "../book/interner.ts";
 import { LineRoles } from "../book/line.ts";
 import { Matcher } from "../book/match.ts";
@@ -17,6 +17,7 @@ import type { CheckedLogbook } from "../checks/check.ts";
 import type { DefinitionWord } from "../syntax/blocks.ts";
 import { type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
+import { lineOfText } from "./lines.ts";
 import { blockAt, type View } from "./view.ts";
 
 /**
@@ -72,27 +73,48 @@ export function usesOf(checked: CheckedLogbook, named: Named, only?: Source): Na
 export function usesIn(book: Book, block: Block, named?: Named): NameUse[] {
   const finder = new NameFinder(book, block, named);
   if (block.kind === "definition") finder.definition();
-  else if (block.kind === "day") parseBlock(block.text, finder);
+  else if (block.kind === "day") {
+    if (named !== undefined && isToldByFacts(block, named)) finder.lines(linesWith(block, named.name));
+    else parseBlock(block.text, finder);
+  }
   return finder.uses;
 }
 
-/** Whether a block may mention a name: by the columns of its facts, so that few blocks are read again. */
-function mayMention(block: Block, { name, sort }: Named): boolean {
+/**
+ * Whether what a block's facts name is all it names, each in a line that tells it alone. A text in quotes, a line that does not count, the heads of a
+ * sheet and a row without a reading are in no column.
+ */
+function isToldByFacts({ facts, text }: Block, { sort }: Named): boolean {
+  return sort !== "lot" && sort !== "order" && facts.problems.length === 0 && !text.includes("sheet");
+}
+
+/** The offsets of the lines whose facts have a name. */
+function linesWith({ facts, text }: Block, name: string): number[] {
+  const number = nameOf(name);
+  const lines: number[] = [];
+  for (let row = 0; row < facts.count; row++) {
+    if (!hasName(facts, row, number)) continue;
+    const { start } = lineOfText(text, facts.ints[row * intsPerRow + Col.start]!);
+    if (lines.at(-1) !== start) lines.push(start);
+  }
+  return lines;
+}
+
+function hasName(facts: Facts, row: number, number: number): boolean {
+  const at = row * intsPerRow;
+  const target = facts.ints[at + Col.target]!;
+  if (target === number || target === ~number || facts.ints[at + Col.object] === number) return true;
+  return facts.ints[at + Col.subject] === number && kindOfRow(facts, row) !== Kind.test;
+}
+
+/** Whether a block may mention a name: by the columns of its facts where they tell, so that few blocks are read again. */
+function mayMention(block: Block, named: Named): boolean {
   if (block.kind === "definition") return true;
   if (block.kind !== "day") return false;
+  if (!isToldByFacts(block, named)) return block.text.includes(named.name);
   const { facts } = block;
-  // A text in quotes, and a line that does not count, are in no column.
-  if (sort === "lot" || sort === "order" || facts.problems.length > 0) {
-    if (block.text.includes(name)) return true;
-    if (sort === "lot" || sort === "order") return false;
-  }
-  const number = nameOf(name);
-  for (let row = 0; row < facts.count; row++) {
-    const at = row * intsPerRow;
-    const target = facts.ints[at + Col.target]!;
-    if (target === number || target === ~number || facts.ints[at + Col.object] === number) return true;
-    if (facts.ints[at + Col.subject] === number && kindOfRow(facts, row) !== Kind.test) return true;
-  }
+  const number = nameOf(named.name);
+  for (let row = 0; row < facts.count; row++) if (hasName(facts, row, number)) return true;
   return false;
 }
 
@@ -104,11 +126,21 @@ class NameFinder implements LineSink {
   private readonly book: Book;
   private readonly block: Block;
   private readonly wanted: Named | undefined;
+  /** Where the text that is parsed begins in the block. */
+  private from = 0;
 
   constructor(book: Book, block: Block, wanted: Named | undefined) {
     this.book = book;
     this.block = block;
     this.wanted = wanted;
+  }
+
+  /** Reads some lines alone, by where they begin. */
+  lines(starts: readonly number[]): void {
+    for (const start of starts) {
+      this.from = start;
+      parseBlock(lineOfText(this.block.text, start).text, this, true);
+    }
   }
 
   head(): void {}
@@ -160,17 +192,17 @@ class NameFinder implements LineSink {
     const { name } = this.wanted!;
     for (let at = kindPiece + 1; at < pieces.count; at++) {
       if (pieces.word[at] === name) return true;
-      if (isPlain(pieces.kind[at]!) && this.textOf(pieces.start[at]!, pieces.end[at]!).includes(name))
-        return true;
+      const [start, end] = [this.from + pieces.start[at]!, this.from + pieces.end[at]!];
+      if (isPlain(pieces.kind[at]!) && this.textOf(start, end).includes(name)) return true;
     }
     return false;
   }
 
   private piece(pieces: Pieces, at: number, of: readonly Namespace[], slot?: Slot): void {
     const kind = pieces.kind[at]!;
-    const end = pieces.end[at]!;
+    const end = this.from + pieces.end[at]!;
     if (isPlain(kind)) {
-      const start = pieces.start[at]!;
+      const start = this.from + pieces.start[at]!;
       this.text(start, end, of);
       return;
     }

@@ -7,6 +7,7 @@ import { quote } from "../book/reading.ts";
 import { type Block, Source } from "../book/source.ts";
 import { definitionWords } from "../syntax/blocks.ts";
 import { lexer, Word } from "../syntax/tokens.ts";
+import { lineOfText } from "./lines.ts";
 import { type Named, type NameUse, nameAt, usesOf } from "./names.ts";
 import { type Edit, type Location, locationOf, type Span, type View } from "./view.ts";
 
@@ -173,21 +174,44 @@ function clashIn(
   named: Named,
   newName: string,
 ): string | undefined {
-  let text = block.text;
-  for (const { start, end, text: put } of [...edits].sort((a, b) => b.start - a.start))
-    text = text.slice(0, start) + put + text.slice(end);
-  const [made, ...more] = new Source("", text).blocks;
+  const ordered = [...edits].sort((a, b) => a.start - b.start);
+  const [before, after] = affected(block, ordered);
+  const [was] = new Source("", before).blocks;
+  const [made, ...more] = new Source("", after).blocks;
   const isSame =
+    was !== undefined &&
     made !== undefined &&
     more.length === 0 &&
-    made.kind === block.kind &&
-    sameFacts(block.facts, made.facts, mayBeText(named)) &&
-    codesOf(made) === codesOf(block) &&
-    made.definition?.properties.length === block.definition?.properties.length &&
-    dutiesOf(made, newName, named.name) === dutiesOf(block);
+    made.kind === was.kind &&
+    sameFacts(was.facts, made.facts, mayBeText(named)) &&
+    codesOf(made) === codesOf(was) &&
+    made.definition?.properties.length === was.definition?.properties.length &&
+    dutiesOf(made, newName, named.name) === dutiesOf(was);
   if (isSame) return undefined;
-  const where = placeText({ block, start: edits[0]!.start });
-  return `“${newName}” would be read as something else (${where})`;
+  return `“${newName}” would be read as something else (${placeText({ block, start: ordered[0]!.start })})`;
+}
+
+/** What of a block has to be read to know, before and after its edits: of a day without a sheet the lines that are edited. */
+function affected({ text, kind }: Block, edits: readonly BlockEdit[]): [before: string, after: string] {
+  const edited = (from: number, to: number): string => {
+    let made = "";
+    let at = from;
+    for (const edit of edits) {
+      if (edit.start < from || edit.end > to) continue;
+      made += text.slice(at, edit.start) + edit.text;
+      at = edit.end;
+    }
+    return made + text.slice(at, to);
+  };
+  if (kind !== "day" || text.includes("sheet")) return [text, edited(0, text.length)];
+  const lines = new Map(
+    edits.map((edit) => [lineOfText(text, edit.start).start, lineOfText(text, edit.start)]),
+  );
+  const head = "2000-01-01";
+  return [
+    [head, ...[...lines.values()].map((line) => `  ${line.text.trimStart()}`)].join("\n"),
+    [head, ...[...lines.values()].map((line) => `  ${edited(line.start, line.end).trimStart()}`)].join("\n"),
+  ];
 }
 
 /** The same rows with the same figures; names are left out, and whether there is a lot that may be a text. */

@@ -303,6 +303,16 @@ describe("references", () => {
     ]);
   });
 
+  test("in a row of a sheet in which nothing was measured", () => {
+    expect(
+      at("tank d¦am\n  volume  3 L\n2026-03-01\n  sheet  pH  horn\n    dam  -   -\nspecies horn\n"),
+    ).toEqual(["log.tank 1: dam", "log.tank 5: dam"]);
+    expect(at("species h¦orn\n2026-03-01\n  sheet  pH  horn\n    dam  -   -\n")).toEqual([
+      "log.tank 1: horn",
+      "log.tank 3: horn",
+    ]);
+  });
+
   test("of a target also in a line that does not count, but not in one that cannot be read", () => {
     expect(at(room.replace("tank dam", "tank d¦am") + days).filter((each) => / (17|18):/.test(each))).toEqual(
       ["days.tank 17: dam"],
