@@ -82,7 +82,8 @@ function hintsOf(view: View): string[] {
 const titlesOf = (view: View): (string | undefined)[] =>
   codeLenses(view).map((lens) => lensTitle(view, lens)?.title);
 
-describe("after any edits", () => {
+// Many logbooks are read: on a busy machine that takes its time.
+describe("after any edits", { timeout: 60_000 }, () => {
   test("hints, lenses and reasons are those of a fresh reading", () => {
     fc.assert(
       fc.property(edits, (all) => {
