@@ -18,8 +18,7 @@ export function readPrefix(prefix: string): Prefix | undefined {
   for (let tries = 0; tries < 4; tries++) {
     const reader = new PrefixReader();
     parseBlock(text, reader, true);
-    if (!reader.isBroken)
-      return { pieces: reader.pieces, isTouching: text !== "" && !/\s$/.test(text) };
+    if (!reader.isBroken) return { pieces: reader.pieces, isTouching: text !== "" && !/\s$/.test(text) };
     text = text.trimEnd().replace(/\S+$/, "");
   }
   return undefined;
