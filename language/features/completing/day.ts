@@ -9,6 +9,7 @@ import { padTo, widthOf } from "../columns.ts";
 import { blocksOn } from "../definition.ts";
 import { type DueEntry, dueEntries } from "../due-entries.ts";
 import { laidLines, problemsOf } from "../layout.ts";
+import { lineEndOf } from "../lines.ts";
 import { aimOf } from "../recent.ts";
 import type { View } from "../view.ts";
 import { offerArguments } from "./arguments.ts";
@@ -109,7 +110,7 @@ function offerSheet(context: Context, block: Block, offers: Offers): void {
       label: `sheet ${last.heads.join(" ")}`,
       sort: "sheet",
       detail: `as on ${isoOf(last.day)}`,
-      text: `sheet  ${last.heads.join("  ")}\n    `,
+      text: `sheet  ${last.heads.join("  ")}${lineEndOf(context.view.source.text)}    `,
       goesOn: true,
     });
   }
