@@ -124,7 +124,7 @@ function optionsFor(log: vscode.LogOutputChannel, watcher: vscode.FileSystemWatc
       today: today(),
       pageAddress,
       commands: [
-        "standpipe.preview.open",
+        "standpipe.card.show",
         "standpipe.duties.show",
         "standpipe.places.show",
         "editor.action.triggerSuggest",

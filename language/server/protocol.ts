@@ -48,7 +48,7 @@ export interface ClientOptions {
 
 /** Commands of the client that the server's answers may name. */
 export type ClientCommand =
-  | "standpipe.preview.open"
+  | "standpipe.card.show"
   | "standpipe.duties.show"
   | "standpipe.places.show"
   | "editor.action.triggerSuggest";

@@ -56,8 +56,8 @@ function commandOf(
     case "due":
       return has("standpipe.duties.show") ? { title, command: "standpipe.duties.show" } : nowhere(title);
     case "card":
-      return has("standpipe.preview.open")
-        ? { title, command: "standpipe.preview.open", arguments: [uri, position] }
+      return has("standpipe.card.show")
+        ? { title, command: "standpipe.card.show", arguments: [uri, position] }
         : nowhere(title);
     case "places":
       return has("standpipe.places.show")
