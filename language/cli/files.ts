@@ -8,7 +8,7 @@ import {
   realpathSync,
   statSync,
 } from "node:fs";
-import { basename, dirname, join, relative, sep } from "node:path";
+import { basename, dirname, isAbsolute, join, relative, sep } from "node:path";
 import { either, nearest } from "../book/nearest.ts";
 import { Trouble, troubleWith } from "./world.ts";
 
@@ -27,9 +27,13 @@ export interface Unread {
 /** How a path is shown to the reader; as it is, whatever letters are in it. */
 export type Shown = (path: string) => string;
 
-/** Paths as the reader writes them: from where they stand, unless they named an absolute one. */
+/** Paths as the reader writes them: from where they stand; what lies elsewhere whole, if that is how they named it. */
 export function shownFrom(cwd: string, asAbsolute: boolean): Shown {
-  return (path) => slashed(asAbsolute ? path : relative(cwd, path) || ".");
+  return (path) => {
+    const from = relative(cwd, path) || ".";
+    const isElsewhere = from.startsWith("..") || isAbsolute(from);
+    return slashed(asAbsolute && isElsewhere ? path : from);
+  };
 }
 
 /** With `/` between folders, as logs are named everywhere else. */

@@ -104,12 +104,13 @@ describe("the text of a file", () => {
 });
 
 describe("paths are shown", () => {
-  test("from where the reader stands, or whole if they asked so", () => {
+  test("from where the reader stands; what lies elsewhere whole, if they named it so", () => {
     const folder = folderOf({});
     mkdirSync(join(folder, "a"));
     expect(shownFrom(join(folder, "a"), false)(join(folder, "b.tank"))).toBe("../b.tank");
     expect(shownFrom(folder, false)(folder)).toBe(".");
-    expect(shownFrom(folder, true)(join(folder, "b.tank"))).toBe(join(folder, "b.tank"));
+    expect(shownFrom(folder, true)(join(folder, "b.tank"))).toBe("b.tank");
+    expect(shownFrom(join(folder, "a"), true)(join(folder, "b.tank"))).toBe(join(folder, "b.tank"));
   });
 });
 
