@@ -19,6 +19,7 @@ export function gearOf(binder: Binder, id: number, defined: Defined, served: Rea
     duties: [],
     sort: one(definition, "kind")?.kind?.text ?? "",
     on: on?.text ?? "",
+    from: dateOf(one(definition, "from")?.from),
     expires: dateOf(one(definition, "expires")?.expires),
   };
 }

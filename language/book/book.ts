@@ -10,7 +10,7 @@ import { waterOf } from "./bind-water.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
 import { type Defined, nameplace, one } from "./defined.ts";
 import type { Definition } from "./definition.ts";
-import { Kind } from "./entries/registry.ts";
+import { Kind, kindOf } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
 import { RoomUnits } from "./room-units.ts";
 import type { Block } from "./source.ts";
@@ -197,13 +197,24 @@ export class Book {
       const { tanks } = this.groups.get(defined.definition.name)!;
       return { defined, stationsFor: () => tanks };
     };
+    // Animals are counted in tanks, also where their system says so.
+    const ofSystem = (defined: Defined): DutySource => {
+      const { stationsFor } = itself(defined);
+      return {
+        defined,
+        stationsFor: (form) =>
+          kindOf(form.kind).target === "tank"
+            ? this.tanks.filter((tank) => tank.system === defined.definition.name)
+            : stationsFor(form),
+      };
+    };
     const ofRoom = (defined: Defined): DutySource => ({
       defined,
       stationsFor: (form) => (form.kind === Kind.service ? [this.stations[0]!] : this.tanks),
     });
     const widestFirst = [
       ...(room === undefined ? [] : [ofRoom(room)]),
-      ...systems.map(itself),
+      ...systems.map(ofSystem),
       ...groups.map(ofGroup),
       ...others.map(itself),
     ];

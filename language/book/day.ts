@@ -125,6 +125,7 @@ class DayReader implements LineSink {
       const start = alone ? lineStart : pieces.start[matcher.firstPiece(item)]!;
       const end = alone ? lineEnd : pieces.end[matcher.lastPiece(item)]!;
       const row = builder.add(kind, this.minute, target, start, end);
+      if (item > 0) builder.setFurther(row);
       for (let slot = 0; slot < slots.length; slot++) {
         const { column } = slots[slot]!;
         if (column === undefined) continue;

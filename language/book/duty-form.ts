@@ -64,7 +64,8 @@ export function readDuty(
     at++;
   }
   const periodDays = readDays(pieces, at, end);
-  if (Number.isNaN(periodDays)) return fail("duty/form", at, "a duty needs a time in days: every 7 d change");
+  if (Number.isNaN(periodDays))
+    return fail("duty/form", at, "a duty needs a time in whole days: every 7 d change");
   at++;
   if (at >= end || pieces.kind[at] !== Piece.word)
     return fail("duty/kind", at, "a duty says what to do: every 7 d change 30 %");
@@ -107,12 +108,13 @@ export function readTimes(pieces: Pieces, at: number, end: number): number {
   return fits && Number.isInteger(value) && value > 0 ? value : Number.NaN;
 }
 
-/** A time in days; NaN if the piece is none, or not above zero. */
+/** A time in whole days; NaN if the piece is none. */
 export function readDays(pieces: Pieces, at: number, end: number): number {
   if (at >= end || pieces.kind[at] !== Piece.quantity || pieces.mark[at] !== Mark.exact) return Number.NaN;
   const code = pieces.unit[at]!;
   const unit = code < 0 ? undefined : UNITS[code];
   if (unit !== undefined && unit.dimension !== "duration") return Number.NaN;
   const days = pieces.value[at]! * (unit?.factor ?? 1);
-  return days > 0 ? days : Number.NaN;
+  const whole = Math.round(days);
+  return whole > 0 && Math.abs(days - whole) < 1e-9 ? whole : Number.NaN;
 }

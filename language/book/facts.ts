@@ -24,7 +24,7 @@ export const Col = {
   object: 3,
   /** The unit codes of amount (low half) and second (high half). */
   units: 4,
-  /** The marks of amount (low byte) and second (next byte). */
+  /** The marks of amount (low byte) and second (next byte), and above them whether it is a further item of its entry. */
   marks: 5,
   /** Where the entry, or its item, stands in the block. */
   start: 6,
@@ -58,6 +58,10 @@ export const unitOfAmount = (facts: Facts, row: number): number =>
   (facts.ints[row * intsPerRow + Col.units]! << 16) >> 16;
 export const unitOfSecond = (facts: Facts, row: number): number =>
   facts.ints[row * intsPerRow + Col.units]! >> 16;
+/** Whether the row is an item of the same entry, or row of a sheet, as the row before it. */
+export const isFurther = (facts: Facts, row: number): boolean =>
+  (facts.ints[row * intsPerRow + Col.marks]! & furtherMark) !== 0;
+const furtherMark = 1 << 16;
 export const markOfAmount = (facts: Facts, row: number): number =>
   facts.ints[row * intsPerRow + Col.marks]! & 0xff;
 
@@ -94,6 +98,10 @@ export class FactBuilder {
 
   setName(row: number, column: typeof Col.subject | typeof Col.object, name: number): void {
     this.ints[row * intsPerRow + column] = name;
+  }
+
+  setFurther(row: number): void {
+    this.ints[row * intsPerRow + Col.marks]! |= furtherMark;
   }
 
   setChoice(row: number, code: number): void {

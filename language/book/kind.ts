@@ -10,6 +10,8 @@ export interface EntryKind extends Signature {
   readonly examples: readonly string[];
   /** What was written last time is likely what is written again. Never said of what is measured, counted or seen. */
   readonly usual?: boolean;
+  /** `tank` if only a tank can be its target, `water` if a tank or a system; anything where nothing is said. */
+  readonly target?: "tank" | "water";
   /** May be the act of a duty (`every 7 d change`). */
   readonly duty: boolean;
   /** A theme icon for outlines and completion: what sort of thing it is. */
@@ -18,4 +20,9 @@ export interface EntryKind extends Signature {
 
 export function entryKind(kind: EntryKind): EntryKind {
   return kind;
+}
+
+/** Whether an entry of a kind may have such a station as its target. */
+export function mayTarget({ target }: EntryKind, station: "room" | "system" | "tank" | "gear"): boolean {
+  return target === undefined || station === "tank" || (target === "water" && station === "system");
 }

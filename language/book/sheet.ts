@@ -99,6 +99,7 @@ export function readSheetRow(
 ): void {
   const { count } = pieces;
   let column = 0;
+  let isFirst = true;
   for (let cell = at + 1; cell < count; cell++) {
     const kind = pieces.kind[cell];
     const start = pieces.start[cell]!;
@@ -149,6 +150,8 @@ export function readSheetRow(
     if (isJoined(pieces, cell, count)) cell++;
     if (!fits || (written === noUnit && head.waits)) continue;
     const row = builder.add(isCount ? Kind.count : Kind.test, minute, target, start, end);
+    if (!isFirst) builder.setFurther(row);
+    isFirst = false;
     builder.setName(row, Col.subject, head.parameter === undefined ? head.species : head.parameter.id);
     builder.setAmount(row, animals, high, isCount ? noUnit : written === noUnit ? head.unit : written, mark);
   }

@@ -144,5 +144,7 @@ export interface Gear extends Station {
   readonly kind: "gear";
   readonly sort: string;
   readonly on: string;
+  /** First day in use; NaN if not stated. */
+  readonly from: number;
   readonly expires: number;
 }

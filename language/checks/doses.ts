@@ -226,10 +226,7 @@ export function doseChecks(ledgerAsIs: () => Ledger | undefined) {
           { related: () => [stated(remedy)] },
         );
       }
-      if (
-        !Number.isNaN(dose.sinceDays) &&
-        Math.floor(dose.sinceDays + halfDay) < Math.floor(remedy.repeatDays)
-      ) {
+      if (isEarly(at.time, dose)) {
         found(
           "dose/too-early",
           [],
@@ -291,8 +288,17 @@ function whyDose(ledger: Ledger | undefined, at: Moment, { remedy }: DoseSeen): 
   return whyRemedy(ledger, remedy, until, `${remedy.name} in the water after this dose`);
 }
 
-/** A dose given on the right day at another hour is not early. */
-const halfDay = 0.5;
+/** Whether a repeat came before its time. Of an interval in whole days the days count, and not the hours. */
+function isEarly(time: number, { sinceDays, previous, remedy }: DoseSeen): boolean {
+  if (previous === undefined) return false;
+  const { repeatDays } = remedy;
+  return Number.isInteger(repeatDays)
+    ? Math.floor(time) - Math.floor(previous.time) < repeatDays
+    : sinceDays < repeatDays - anHour;
+}
+
+/** Nobody doses by the minute. Common practice. */
+const anHour = 1 / 24;
 /** A weighed dose within five per cent of the target is the target: the volume of no tank is known better. Common practice. */
 const lowTolerance = 0.05;
 

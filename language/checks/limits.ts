@@ -1,12 +1,17 @@
 import type { Book } from "../book/book.ts";
+import { placeOfSlot } from "../book/entry.ts";
+import { floatsPerRow, unitOfAmount } from "../book/facts.ts";
+import type { Parameter } from "../book/parameters.ts";
+import { type Block, rowOfId } from "../book/source.ts";
+import { formatNumber } from "../quantity/format.ts";
+import { likelyMeant } from "../quantity/slip.ts";
 import { againstLimit } from "../room/against-limit.ts";
-import type { Observer, ReadingSeen } from "../room/observer.ts";
+import type { Moment, Observer, ReadingSeen } from "../room/observer.ts";
 import type { Series } from "../room/series.ts";
 import { whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
-import { likelySlips, numberText } from "./slips.ts";
-import { limitText, readingSpan, readingText } from "./words.ts";
+import { limitText, readingSpan } from "./words.ts";
 
 /** Each reading against the limits of its tank, and against what is possible at all. */
 
@@ -122,16 +127,10 @@ export function limitChecks(book: Book, seriesOf: (parameter: number) => Series 
   });
 }
 
-function impossible(
-  book: Book,
-  at: Parameters<NonNullable<Observer["reading"]>>[0],
-  reading: ReadingSeen,
-  series: Series | undefined,
-): RowFinding {
-  const { parameter, low, high, limit, tank } = reading;
-  const value = low === 0 && high > 0 ? high : low;
-  const last = series !== undefined && series.length > 0 ? series.first[series.length - 1]! : Number.NaN;
-  const slips = likelySlips(book, parameter, value, last, limit);
+function impossible(book: Book, at: Moment, reading: ReadingSeen, series: Series | undefined): RowFinding {
+  const { parameter, tank } = reading;
+  const usual = usualLevel(reading, series);
+  const meant = (): string | undefined => slipOf(book, at, parameter, usual);
   return {
     code: "value/impossible",
     block: at.block,
@@ -140,16 +139,17 @@ function impossible(
     severity: () => "error",
     message: () => {
       const [from, to] = parameter.possible;
-      const bounds = `${from}..${to}${parameter.dimension === "pH" ? "" : ` ${parameter.unit.symbol}`}`;
-      const meant = slips[0] === undefined ? "" : `; ${numberText(slips[0])} is meant?`;
-      return `${parameter.name} ${readingText(book, parameter, value, 6)} in ${tank.name} cannot be (${bounds})${meant}`;
+      const unit = parameter.dimension === "pH" ? "" : ` ${parameter.unit.symbol}`;
+      const slip = meant();
+      const { start, end } = placeOfSlot(at.block, at.row, "reading");
+      return `${parameter.name} ${at.block.text.slice(start, end)} in ${tank.name} cannot be (${from}..${to}${unit})${slip === undefined ? "" : `; did you mean ${slip}?`}`;
     },
-    fixes: (place) =>
-      slips.map((slip, index) => ({
-        title: `Write “${numberText(slip)}”`,
-        edits: [numberEdit(at.block, place, numberText(slip))],
-        isSure: index === 0 && slips.length === 1,
-      })),
+    fixes: (place) => {
+      const slip = meant();
+      return slip === undefined
+        ? []
+        : [{ title: `Write “${slip}”`, edits: [numberEdit(at.block, place, slip)], isSure: true }];
+    },
     why: () => ({
       what: `what ${parameter.name} can be at all`,
       value: parameter.possible.join(".."),
@@ -158,13 +158,33 @@ function impossible(
   };
 }
 
+/** The level that would be no surprise, canonical: the last reading, else the middle of the limit; undefined if there is neither. */
+function usualLevel({ limit }: ReadingSeen, series: Series | undefined): number | undefined {
+  if (series !== undefined && series.length > 0) return series.first[series.length - 1]!;
+  const middle = limit === undefined ? Number.NaN : (limit.low + limit.high) / 2;
+  return Number.isFinite(middle) ? middle : undefined;
+}
+
+/** What was most likely meant, in the unit it was written in. */
+function slipOf(book: Book, at: Moment, parameter: Parameter, usual: number | undefined): string | undefined {
+  const row = rowOfId(at.block, at.row);
+  if (row < 0) return undefined;
+  const { facts } = at.block;
+  const code = unitOfAmount(facts, row);
+  const written = facts.floats[row * floatsPerRow]!;
+  const zero = book.units.reading(parameter, 0, code);
+  const step = book.units.reading(parameter, 1, code) - zero;
+  const asWritten = (canonical: number): number => (canonical - zero) / step;
+  const [low, high] = parameter.possible.map((bound) =>
+    asWritten(bound * parameter.unit.factor + parameter.unit.offset),
+  );
+  const meant = likelyMeant(written, low!, high!, usual === undefined ? undefined : asWritten(usual));
+  return meant === undefined ? undefined : formatNumber(meant, 6);
+}
+
 /** Replaces the digits of a number and leaves its sign and unit. */
-function numberEdit(
-  block: Parameters<NonNullable<Observer["reading"]>>[0]["block"],
-  place: { start: number; end: number },
-  text: string,
-) {
-  const written = /\d+(?:\.\d+)?/.exec(block.text.slice(place.start, place.end));
+function numberEdit(block: Block, place: { start: number; end: number }, text: string) {
+  const written = /-?(?:\d+(?:\.\d+)?|\.\d+)/.exec(block.text.slice(place.start, place.end));
   const start = place.start + (written?.index ?? 0);
   return { block, start, end: start + (written?.[0].length ?? 0), text };
 }

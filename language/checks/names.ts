@@ -1,12 +1,15 @@
 import type { Book } from "../book/book.ts";
+import type { Definition } from "../book/definition.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { type DayLine, linesOf, placeOfSlot } from "../book/entry.ts";
-import { Col, intsPerRow, kindOfRow, unitOfAmount } from "../book/facts.ts";
+import { Col, intsPerRow, kindOfRow, unitOfAmount, unitOfSecond } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
+import { mayTarget } from "../book/kind.ts";
 import { didYouMean, nearest } from "../book/nearest.ts";
 import { parameters } from "../book/parameters.ts";
 import type { Value } from "../book/reading.ts";
 import { type Block, idOfRow } from "../book/source.ts";
+import type { Place, Station } from "../book/stations.ts";
 import type { Dimension } from "../quantity/dimension.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS } from "../quantity/units.ts";
@@ -115,6 +118,28 @@ ${tank}2026-03-01
   dam change 10 gal`,
   }),
   page({
+    code: "entry/misplaced",
+    severity: "error",
+    since: "0.1",
+    title: "Not something that happens there",
+    says: "Animals are counted, moved and sold in tanks, also where several share their water; water is tested and changed in a tank or a system, not in a gear or the room. The entry does not count.",
+    todo: "Name the tank.",
+    raises: `system rack-water
+  sump 90 L
+species cherry
+2026-03-01
+  rack-water count cherry 12
+# ^^^^^^^^^^ entry/misplaced`,
+    fine: `system rack-water
+  sump 90 L
+tank r1
+  volume 24 L
+  system rack-water
+species cherry
+2026-03-01
+  r1 count cherry 12`,
+  }),
+  page({
     code: "change/too-much",
     severity: "warning",
     since: "0.1",
@@ -138,7 +163,10 @@ export function nameFindings(book: Book, block: Block): Finding[] {
     const target = facts.ints[at + Col.target]!;
     const kind = kindOfRow(facts, row);
     const isKnown = target >= 0 ? book.station(target) !== undefined : book.groupTanks(~target) !== undefined;
+    const station = target >= 0 ? book.station(target) : undefined;
     if (!isKnown) findings.push(unknownTarget(book, block, row, target));
+    else if (station !== undefined && !mayTarget(kindOf(kind), station.kind))
+      findings.push(misplaced(block, row, kind, station));
     const subject = facts.ints[at + Col.subject]!;
     const object = facts.ints[at + Col.object]!;
     if (subject !== noName && hasSpecies[kind] === 1 && !book.species.has(wordOf(subject))) {
@@ -156,9 +184,12 @@ export function nameFindings(book: Book, block: Block): Finding[] {
         findings.push(unknown(book, block, row, "source", "name/water", wordOf(object), "water"));
       }
     }
-    const code = unitOfAmount(facts, row);
-    if (code < noUnit) {
-      const found = ambiguous(book, block, row, kind, subject, code);
+    for (const [column, code] of [
+      ["amount", unitOfAmount(facts, row)],
+      ["second", unitOfSecond(facts, row)],
+    ] as const) {
+      if (code >= noUnit) continue;
+      const found = ambiguous(book, block, row, column, code);
       if (found !== undefined) findings.push(found);
     }
   }
@@ -184,14 +215,7 @@ for (const kind of [
 function unknownTarget(book: Book, block: Block, row: number, target: number): Finding {
   const isGroup = target < 0;
   const word = wordOf(isGroup ? ~target : target);
-  const line = linesOf(block).find((each) => {
-    const start = block.facts.ints[row * intsPerRow + Col.start]!;
-    return start >= each.start && start <= each.end;
-  });
-  const place =
-    line !== undefined && line.is !== "sheet" && line.target !== undefined
-      ? line.target
-      : { start: 0, end: 0 };
+  const place = placeOfTarget(block, row);
   const candidates = isGroup ? [...book.groups.keys()] : book.stations.map((station) => station.name);
   const near = nearest(word, candidates);
   const isGroupName = !isGroup && book.groups.has(word);
@@ -204,7 +228,7 @@ function unknownTarget(book: Book, block: Block, row: number, target: number): F
           place,
           near.map((each) => sign + each),
         ),
-        ...(isGroup ? [] : [defining(book, block, "tank", word, "  volume 100 L\n")]),
+        ...(isGroup ? [] : [defining(book, block, "tank", word)]),
       ];
   return {
     code: "name/target",
@@ -215,6 +239,32 @@ function unknownTarget(book: Book, block: Block, row: number, target: number): F
       ? `“${word}” is a group: write “@${word}” for an entry in each of its tanks`
       : `no ${isGroup ? "group" : "tank"} is called “${word}”${didYouMean(near)}`,
     fixes,
+    related: [],
+    why: undefined,
+  };
+}
+
+/** Where the target of a row stands. */
+function placeOfTarget(block: Block, row: number): { start: number; end: number } {
+  const start = block.facts.ints[row * intsPerRow + Col.start]!;
+  const line = linesOf(block).find((each) => start >= each.start && start <= each.end);
+  const target = line === undefined || line.is === "sheet" ? undefined : line.target;
+  return target === undefined ? { start: 0, end: 0 } : { start: target.start, end: target.end };
+}
+
+function misplaced(block: Block, row: number, kind: number, station: Station): Finding {
+  const { word, target } = kindOf(kind);
+  const what = station.kind === "room" ? "the room" : `“${station.name}” is a ${station.kind}`;
+  return {
+    code: "entry/misplaced",
+    severity: "error",
+    block,
+    ...placeOfTarget(block, row),
+    message:
+      target === "tank"
+        ? `${word} is about the animals of a tank: name the tank (${what})`
+        : `${word} is about water: name a tank or a system (${what})`,
+    fixes: [],
     related: [],
     why: undefined,
   };
@@ -232,12 +282,6 @@ function unknown(
   const place = headOfCell(block, row)?.word ?? placeOfSlot(block, idOfRow(block, row), slot);
   const near = nearest(word, book.namesOf(sort));
   const arrow = slot === "destination" ? "-> " : "";
-  const bodies = {
-    species: "  kind fish\n",
-    remedy: "  target 1 mg/L\n",
-    water: "  content nitrate 0 mg/L\n",
-    tank: "  volume 100 L\n",
-  };
   return {
     code,
     severity: code === "name/destination" ? "error" : "warning",
@@ -251,7 +295,7 @@ function unknown(
         place,
         near.map((each) => arrow + each),
       ),
-      defining(book, block, sort, word, bodies[sort]),
+      defining(book, block, sort, word),
     ],
     related: [],
     why: undefined,
@@ -266,41 +310,63 @@ function replacing(block: Block, place: { start: number; end: number }, words: r
   }));
 }
 
+/** What a new definition should say, as a comment: the keeper knows it, and no figure is made up. */
+const toState = {
+  species: "kind, and what harms it: traits",
+  remedy: "what the label says: target, ceiling, repeat, harms, source",
+  water: "content, as the tests of it say",
+  tank: "volume, the net volume in litres",
+};
+
 /** Puts a new definition behind the last of its kind, or before the block. */
-function defining(
-  book: Book,
-  block: Block,
-  sort: "species" | "remedy" | "water" | "tank",
-  word: string,
-  body: string,
-): Fix {
+function defining(book: Book, block: Block, sort: keyof typeof toState, word: string): Fix {
   const last = [...book.names.values()].filter(({ definition }) => definition.word === sort).at(-1);
   const at = last?.place.block ?? block;
-  const trimmed = at.text.trimEnd().length;
-  const head = `${sort} ${word}\n${body}`;
-  const edit =
-    last === undefined
-      ? { block: at, start: 0, end: 0, text: `${head}\n` }
-      : { block: at, start: trimmed, end: trimmed, text: `\n\n${head.trimEnd()}` };
-  return { title: `Define ${sort} “${word}”`, edits: [edit], isSure: false };
+  const eol = at.file.text.includes("\r\n") ? "\r\n" : "\n";
+  const head = `${sort} ${word}${eol}  # ${toState[sort]}`;
+  const start = last === undefined ? leadOf(at) : endOfDefinition(last);
+  const text = last === undefined ? `${head}${eol}${eol}` : `${eol}${eol}${head}`;
+  return {
+    title: `Define ${sort} “${word}”`,
+    edits: [{ block: at, start, end: start, text }],
+    isSure: false,
+  };
 }
+
+/** The end of the last line that says something in a definition: comments below it may belong to the next. */
+function endOfDefinition({ definition, place }: { definition: Definition; place: Place }): number {
+  const { text } = place.block;
+  const last = Math.max(place.end, ...definition.properties.map(({ end }) => end));
+  const behind = /[\r\n]/.exec(text.slice(last));
+  return behind === null ? text.length : last + behind.index;
+}
+
+const leadOf = ({ text }: Block): number => (text.charCodeAt(0) === 0xfeff ? 1 : 0);
 
 function ambiguous(
   book: Book,
   block: Block,
   row: number,
-  kind: number,
-  subject: number,
+  column: "amount" | "second",
   code: number,
 ): Finding | undefined {
+  const { facts } = block;
+  const kind = kindOfRow(facts, row);
   const spelling = ambiguousSpelling(code) ?? "";
-  const parameter = kind === Kind.test ? parameters[subject] : undefined;
-  const wanted: readonly Dimension[] = parameter !== undefined ? [parameter.dimension] : dimensionsOf(kind);
-  if (wanted.some((dimension) => book.units.unitFor(code, dimension, parameter) !== undefined))
-    return undefined;
-  const id = idOfRow(block, row);
+  const parameter = kind === Kind.test ? parameters[facts.ints[row * intsPerRow + Col.subject]!] : undefined;
+  const slots = kindOf(kind).slots.filter((slot) => slot.column === column);
+  const wanted: readonly Dimension[] =
+    parameter === undefined
+      ? slots.flatMap(({ filling }) => (filling.is === "quantity" ? filling.of : []))
+      : [parameter.dimension];
+  const settled =
+    parameter === undefined
+      ? book.units.unitAmong(code, wanted)
+      : book.units.unitFor(code, parameter.dimension, parameter);
+  if (settled !== undefined) return undefined;
   const place =
-    headOfCell(block, row)?.unit ?? placeOfSlot(block, id, "amount", "reading", "volume", "period");
+    headOfCell(block, row)?.unit ??
+    placeOfSlot(block, idOfRow(block, row), ...slots.map((slot) => slot.name));
   const units = (AMBIGUOUS.get(spelling) ?? []).filter((unit) => wanted.includes(unit.dimension));
   const written = block.text.slice(place.start, place.end);
   const at = written.lastIndexOf(spelling);
@@ -343,34 +409,33 @@ function headOfCell(block: Block, row: number): { word: Value; unit: Value | und
   return undefined;
 }
 
-/** Declares what a spelling means in the room. */
+/** Declares what a spelling means in the room, where that can be declared. */
 function declaring(book: Book, spelling: string): Fix[] {
-  const place = book.roomPlace;
-  if (place === undefined) return [];
+  const { room, roomPlace } = book;
   const choices =
     spelling === "ppm"
       ? ["ppm mg/L", "ppm uL/L"]
-      : /^(deg|°)/.test(spelling)
+      : /^(?:deg|°)/.test(spelling)
         ? ["temperature C", "temperature F"]
-        : ["gallon US", "gallon imperial"];
-  const line = /\n|$/.exec(place.block.text)!.index;
-  const existing = book.room?.properties.find((property) => property.word === "units");
+        : /^(?:tsp|tea|tbsp|table)/.test(spelling)
+          ? ["spoon US", "spoon metric"]
+          : /^(?:gal|q|p|fl|g)/.test(spelling) && spelling !== "gr"
+            ? ["gallon US", "gallon imperial"]
+            : [];
+  if (room === undefined || roomPlace === undefined) return [];
+  const { block } = roomPlace;
+  const eol = block.file.text.includes("\r\n") ? "\r\n" : "\n";
+  const head = /[\r\n]|$/.exec(block.text)!.index;
+  const units = room.properties.find((property) => property.word === "units");
   return choices.map((words) => ({
     title: `Declare “${words}” for the room`,
     edits: [
-      existing === undefined
-        ? { block: place.block, start: line, end: line, text: `\n  units ${words}` }
-        : { block: place.block, start: existing.end, end: existing.end, text: `, ${words}` },
+      units === undefined
+        ? { block, start: head, end: head, text: `${eol}  units ${words}` }
+        : { block, start: units.end, end: units.end, text: `, ${words}` },
     ],
     isSure: false,
   }));
-}
-
-/** The dimensions an amount of a kind of entry may have. */
-function dimensionsOf(kind: number): readonly Dimension[] {
-  return kindOf(kind).slots.flatMap((slot) =>
-    slot.column === "amount" && slot.filling.is === "quantity" ? slot.filling.of : [],
-  );
 }
 
 function oncePerPlace(findings: readonly Finding[]): Finding[] {

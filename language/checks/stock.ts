@@ -2,8 +2,9 @@ import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import { nameOf } from "../book/interner.ts";
 import type { Tank } from "../book/stations.ts";
+import { isAboutAsMany } from "../room/about.ts";
 import type { Ledger } from "../room/ledger.ts";
-import type { CountSeen, Moment, Observer } from "../room/observer.ts";
+import type { CountSeen, LeaveSeen, Moment, Observer } from "../room/observer.ts";
 import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
 import { whyAnimals } from "../room/why-stock.ts";
 import { page } from "./code.ts";
@@ -97,16 +98,18 @@ ${prelude}2026-03-01
   }),
 ] as const;
 
-/** What “about” means where a count is held against another: a fifth either way. Common practice. */
-const about = 0.2;
-
 /** Listens to counts and to animals that leave. @param ledgerAsIs the ledger they are in, to tell later what the book rests on */
 export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
   return (add: (finding: RowFinding) => void): Observer => ({
     count(at, count) {
       if (Number.isNaN(count.expected)) return;
-      const counted = Number.isNaN(count.of) ? count.low : count.of;
       if (agrees(count)) return;
+      // Of a range its nearer end.
+      const counted = Number.isNaN(count.of)
+        ? count.expected > count.high
+          ? count.high
+          : count.low
+        : count.of;
       const off = counted - count.expected;
       const since = Number.isNaN(count.lastTime) ? "" : ` since ${spokenDay(count.lastTime, at.time)}`;
       add({
@@ -116,7 +119,7 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
         slots: Number.isNaN(count.of) ? ["animals"] : ["expected"],
         severity: () => "warning",
         message: () =>
-          `${counted} ${count.species} counted in ${count.tank.name}, ${count.isExpectedAbout ? "about " : ""}${count.expected} expected: ` +
+          `${countText(count)} ${count.species} counted in ${count.tank.name}, ${count.isExpectedAbout ? "about " : ""}${count.expected} expected: ` +
           (off < 0 ? `${-off} unaccounted${since}` : `${off} more than the book knows${since}`),
         why: () => whyExpected(ledgerAsIs(), at, count.tank, count.species),
       });
@@ -134,15 +137,14 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
             `the book knows of no ${species} in ${tank.name}: write a count first, or check tank and species`,
           why: () => whyExpected(ledgerAsIs(), at, tank, species),
         });
-      } else if (animals > there && !(leave.isAbout && animals <= there * (1 + about))) {
+      } else if (animals > there && !(leave.isAbout && isAboutAsMany(animals, there))) {
         add({
           code: "stock/more-than-there",
           block: at.block,
           row: at.row,
           slots: ["animals"],
           severity: () => "warning",
-          message: () =>
-            `${animals} ${species} leave ${tank.name}; by the book ${there === 0 ? "none is" : `${leave.isAbout ? "about " : ""}${there} are`} there`,
+          message: () => `${animals} ${species} leave ${tank.name}; by the book ${thereText(leave)} there`,
           why: () => whyExpected(ledgerAsIs(), at, tank, species),
         });
       }
@@ -189,6 +191,18 @@ function whyExpected(ledger: Ledger | undefined, at: Moment, tank: Tank, species
     : whyAnimals(ledger, tank, species, `${species} in ${tank.name} by the book before this`, end);
 }
 
+/** `12`, `about 12`, `12..14`. */
+function countText({ low, high, isAbout, of }: CountSeen): string {
+  if (!Number.isNaN(of)) return String(of);
+  return high > low ? `${low}..${high}` : `${isAbout ? "about " : ""}${low}`;
+}
+
+/** `none is`, `1 is`, `about 3 are`. */
+function thereText({ there, isAbout }: LeaveSeen): string {
+  if (there === 0) return "none is";
+  return `${isAbout ? "about " : ""}${there} ${there === 1 ? "is" : "are"}`;
+}
+
 function agrees(count: CountSeen): boolean {
   const { low, high, expected } = count;
   if (!Number.isNaN(count.of)) return within(count.of, expected, count.isExpectedAbout);
@@ -197,7 +211,5 @@ function agrees(count: CountSeen): boolean {
 }
 
 function within(counted: number, expected: number, isAbout: boolean): boolean {
-  return isAbout
-    ? Math.abs(counted - expected) <= Math.max(2, about * Math.max(counted, expected))
-    : counted === expected;
+  return isAbout ? isAboutAsMany(counted, expected) : counted === expected;
 }

@@ -1,5 +1,6 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
-import { parameters } from "../book/parameters.ts";
+import { type Parameter, parameters } from "../book/parameters.ts";
+import type { Tank } from "../book/stations.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { type WaterTrend, waterTrend } from "../room/water.ts";
 import { type Why, whyEntry, whyStated } from "../room/why.ts";
@@ -83,18 +84,30 @@ export function trendFindings(ledger: Ledger, day: number): RowFinding[] {
   const tanks = ledger.body?.tanks ?? [];
   for (const parameter of parameters) {
     if (ledger.readings[parameter.id] === undefined) continue;
-    // Water that is shared crosses once: the strictest limit of its tanks.
-    const limited = tanks.filter((tank) => tank.limits.has(parameter.id));
-    const tank = limited.sort(
-      (a, b) => a.limits.get(parameter.id)!.high - b.limits.get(parameter.id)!.high,
-    )[0];
-    if (tank === undefined) continue;
-    const trend = waterTrend(ledger, parameter, tank, day);
-    const found = trend === undefined ? undefined : crossing(ledger, trend, tank.name, day);
+    // Water that is shared crosses once: the first of the limits of its tanks.
+    const found = differentlyLimited(tanks, parameter)
+      .map((tank) => ({ tank, trend: waterTrend(ledger, parameter, tank, day) }))
+      .flatMap(({ tank, trend }) => (trend === undefined ? [] : [{ tank, trend }]))
+      .sort((a, b) => daysTo(a.trend) - daysTo(b.trend))
+      .map(({ tank, trend }) => crossing(ledger, trend, tank.name, day))
+      .find((each) => each !== undefined);
     if (found !== undefined) findings.push(found);
   }
   return findings;
 }
+
+/** The first of the tanks with each limit of a parameter. */
+function differentlyLimited(tanks: readonly Tank[], { id }: Parameter): Tank[] {
+  const seen = new Map<string, Tank>();
+  for (const tank of tanks) {
+    const limit = tank.limits.get(id);
+    const key = limit === undefined ? "" : `${limit.low} ${limit.high}`;
+    if (limit !== undefined && !seen.has(key)) seen.set(key, tank);
+  }
+  return [...seen.values()];
+}
+
+const daysTo = (trend: WaterTrend): number => trend.forecast?.days ?? Number.POSITIVE_INFINITY;
 
 /** Whether water is heading for its limit so that it is worth saying: it will be met before long, at a rate that is one. */
 export function isHeadingForLimit({ forecast, limit, production }: WaterTrend): boolean {

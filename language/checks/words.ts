@@ -16,7 +16,9 @@ export function readingText(book: Book, parameter: Parameter, canonical: number,
 export function readingSpan(book: Book, parameter: Parameter, low: number, high: number): string {
   if (low === high) return readingText(book, parameter, low);
   if (high === Number.POSITIVE_INFINITY) return `>${readingText(book, parameter, low)}`;
-  if (low === 0) return `<${readingText(book, parameter, high)}`;
+  const [least] = parameter.possible;
+  if (low === least * parameter.unit.factor + parameter.unit.offset)
+    return `<${readingText(book, parameter, high)}`;
   return `${formatNumber(book.units.fromReading(parameter, low))}..${readingText(book, parameter, high)}`;
 }
 

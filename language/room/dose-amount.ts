@@ -1,9 +1,30 @@
 import type { RoomUnits } from "../book/room-units.ts";
 import type { Remedy } from "../book/stations.ts";
+import type { Dimension } from "../quantity/dimension.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
-import { UNITS } from "../quantity/units.ts";
+import type { Unit } from "../quantity/units.ts";
 import { liquidML, stockML } from "../science/dosing.ts";
+
+/** What a dose may be measured in. */
+const doseDimensions: readonly Dimension[] = [
+  "mass",
+  "volume",
+  "concentration",
+  "volume-concentration",
+  "portion",
+];
+
+/** The unit of a dose; undefined where it has none, or one that is not settled. */
+function unitOfDose(units: RoomUnits, code: number): Unit | undefined {
+  return code === noUnit ? undefined : units.unitAmong(code, doseDimensions);
+}
+
+/** Whether a dose is told by the concentration it makes, and not by how much was given. */
+export function isOfWater(units: RoomUnits, code: number): boolean {
+  const dimension = unitOfDose(units, code)?.dimension;
+  return dimension === "concentration" || dimension === "volume-concentration";
+}
 
 /** What a dose adds to a body of water, in the remedy's unit, or why it cannot be said. */
 export type Added = { readonly added: number } | { readonly unknown: string };
@@ -19,7 +40,7 @@ export function addedBy(
   code: number,
   volumeL: number,
 ): Added {
-  const unit = code === noUnit ? undefined : code >= 0 ? UNITS[code] : units.unitFor(code, "concentration");
+  const unit = unitOfDose(units, code);
   if (unit === undefined) return { unknown: "its unit is not settled" };
   const canonical = value * unit.factor + unit.offset;
   const byVolume = remedy.unit === "uL/L";
@@ -32,6 +53,8 @@ export function addedBy(
   if (Number.isNaN(volumeL)) return { unknown: "the volume of the tank is not stated" };
   if (unit.dimension === "mass") {
     if (byVolume) return { unknown: `${remedy.name} is stated in uL/L and dosed by mass` };
+    if (!Number.isNaN(remedy.activeMgPerML))
+      return { unknown: `${remedy.name} is stated as a liquid (mg/mL) and dosed by mass` };
     return {
       added: (canonical * (Number.isNaN(remedy.activeFraction) ? 1 : remedy.activeFraction)) / volumeL,
     };
@@ -42,7 +65,8 @@ export function addedBy(
     return { unknown: `a ${unit.symbol} of ${remedy.name} is no measure` };
   const doseML = isDrop ? value * remedy.dropML : canonical * 1000;
   if (byVolume) return { added: (doseML * 1000) / volumeL };
-  if (Number.isNaN(remedy.activeMgPerML)) return { unknown: `the strength of ${remedy.name} is not stated` };
+  if (Number.isNaN(remedy.activeMgPerML))
+    return { unknown: `the strength of ${remedy.name} is not stated in mg/mL` };
   return { added: (doseML * remedy.activeMgPerML) / volumeL };
 }
 
@@ -63,6 +87,8 @@ export function productFor(
   const byVolume = remedy.unit === "uL/L";
   if (measure === "mass") {
     if (byVolume) return { unknown: `${remedy.name} is stated in uL/L and dosed by mass` };
+    if (!Number.isNaN(remedy.activeMgPerML))
+      return { unknown: `${remedy.name} is stated as a liquid (mg/mL) and dosed by mass` };
     return { product: (added * volumeL) / (Number.isNaN(remedy.activeFraction) ? 1 : remedy.activeFraction) };
   }
   if (!byVolume && Number.isNaN(remedy.activeMgPerML))
@@ -82,7 +108,7 @@ export function addedInWords(
   code: number,
   volumeL: number,
 ): string {
-  const unit = code === noUnit ? undefined : code >= 0 ? UNITS[code] : units.unitFor(code, "concentration");
+  const unit = unitOfDose(units, code);
   if (unit === undefined || Number.isNaN(volumeL)) return "";
   const number = (figure: number): string => formatNumber(figure, 4);
   const given = `${number(value)} ${unit.symbol}${unit.symbol === "drop" && value !== 1 ? "s" : ""}`;

@@ -1,6 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import type { Block } from "../book/source.ts";
-import type { Duty, Station, Tank } from "../book/stations.ts";
+import type { Duty, Gear, Station, Tank } from "../book/stations.ts";
+import { periodStart } from "./duty-times.ts";
 import type { Ledger } from "./ledger.ts";
 import { type Course, nextDose } from "./solutes.ts";
 
@@ -32,34 +33,20 @@ export function dutyOn(ledger: Ledger, duty: Duty, day: number): DueDuty {
   const state = { duty, station, last, lastAt };
   if (!isInService(station, day))
     return { ...state, due: Number.POSITIVE_INFINITY, late: Number.NEGATIVE_INFINITY, times: 0 };
+  const period = Math.round(form.periodDays);
+  // What was never done counts from the first day; of nothing is known when it began.
+  const since = Number.isNaN(begun) ? Number.POSITIVE_INFINITY : Math.floor(begun);
   if (form.when === "every") {
-    const from = Number.isNaN(last) ? begun : last;
-    if (Number.isNaN(from))
-      return { ...state, due: Number.POSITIVE_INFINITY, late: Number.NEGATIVE_INFINITY, times: 0 };
-    const due = Math.floor(from) + Math.round(form.periodDays);
+    const due = (Number.isNaN(last) ? since : Math.floor(last)) + period;
     return { ...state, due, late: day - due, times: 1 };
   }
-  // The period is the days up to and including this one.
-  const start = day - Math.round(form.periodDays) + 1;
-  const times = until - done.from(start);
+  const times = until - done.from(periodStart(period, day));
   if (form.when === "at most")
     return { ...state, due: Number.POSITIVE_INFINITY, late: Number.NEGATIVE_INFINITY, times };
-  const isYoung = Number.isNaN(begun) || begun > start;
-  if (times >= form.times || isYoung) {
-    // It falls due when the oldest of the last `times` leaves the period.
-    const oldest = until - form.times;
-    const due =
-      oldest >= 0
-        ? Math.floor(done.time[oldest]!) + Math.round(form.periodDays)
-        : Math.floor(Number.isNaN(begun) ? day : begun) + Math.round(form.periodDays);
-    return { ...state, due, late: day - due, times };
-  }
+  // It falls due on the day on which the oldest of the last so many times is no longer within the period.
   const oldest = until - form.times;
-  const due =
-    oldest >= 0
-      ? Math.floor(done.time[oldest]!) + Math.round(form.periodDays)
-      : Math.floor(begun) + Math.round(form.periodDays);
-  return { ...state, due, late: Math.max(1, day - due + 1), times };
+  const due = (oldest >= 0 ? Math.floor(done.time[oldest]!) : since) + period;
+  return { ...state, due, late: day - due, times };
 }
 
 /** All duties of a ledger's stations on a day. */
@@ -98,10 +85,18 @@ export function coursesCut(ledger: Ledger, day: number): Course[] {
   });
 }
 
-/** The day from which a station's duties count: its stated first day, else the first entry about it. */
+/** The day from which a station's duties count: its stated first day, else the first entry about it, of a system about its tanks. */
 function startOf(ledger: Ledger, station: Station): number {
-  const stated = station.kind === "tank" ? (station as Tank).from : Number.NaN;
-  return Number.isNaN(stated) ? ledger.duties.first(station.id) : stated;
+  const stated =
+    station.kind === "tank"
+      ? (station as Tank).from
+      : station.kind === "gear"
+        ? (station as Gear).from
+        : Number.NaN;
+  if (!Number.isNaN(stated)) return stated;
+  const about = station.kind === "system" ? [station, ...(ledger.body?.tanks ?? [])] : [station];
+  const firsts = about.map(({ id }) => ledger.duties.first(id)).filter((time) => !Number.isNaN(time));
+  return firsts.length === 0 ? Number.NaN : Math.min(...firsts);
 }
 
 function isInService(station: Station, day: number): boolean {

@@ -1,6 +1,11 @@
 import type { Duty, Station } from "../book/stations.ts";
 import { Series } from "./series.ts";
 
+/** The first day of a period of whole days that ends on a day. */
+export function periodStart(periodDays: number, time: number): number {
+  return Math.floor(time) - Math.round(periodDays) + 1;
+}
+
 /** When each duty of some stations was done. */
 export class DutyTimes {
   /** By the number of the entry kind: the duties that an entry of that kind may fulfil. */

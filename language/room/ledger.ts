@@ -6,6 +6,7 @@ import {
   type Facts,
   floatsPerRow,
   intsPerRow,
+  isFurther,
   kindOfRow,
   markOfAmount,
   Num,
@@ -13,13 +14,14 @@ import {
 } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { type Parameter, parameters } from "../book/parameters.ts";
+import { type Block, rowOfId } from "../book/source.ts";
 import type { Body, Duty, Remedy, Species, Station, Tank } from "../book/stations.ts";
-import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import { flowThroughFraction } from "../science/dilution.ts";
 import { Mark } from "../syntax/pieces.ts";
-import { addedBy } from "./dose-amount.ts";
-import { DutyTimes } from "./duty-times.ts";
+import { isAboutAsMany } from "./about.ts";
+import { addedBy, isOfWater } from "./dose-amount.ts";
+import { DutyTimes, periodStart } from "./duty-times.ts";
 import type { Moment, Observer } from "./observer.ts";
 import { Series } from "./series.ts";
 import { beginsCourse, Solutes } from "./solutes.ts";
@@ -49,6 +51,11 @@ export class Ledger {
   readonly doses = new Series();
   /** Animals by the book: `first` before the entry (NaN if unknown), `second` after it, `tag` the index of the holding. */
   readonly animals = new Series();
+  /** The row that was taken last: its time, itself, and its place among the rows of that minute. */
+  private now = Number.NaN;
+  private nowRow = -1;
+  private nowBlock: Block | undefined;
+  private order = 0;
   /** Counts how often it went back to an earlier state: what was computed of it before holds no more. */
   revision = 0;
   observer: Observer;
@@ -61,7 +68,10 @@ export class Ledger {
     this.observer = observer;
   }
 
-  /** What a row does to one of its stations. `isFirst` is false for the further tanks of one body that a group names. */
+  /**
+   * What a row does to one of its stations. Of several tanks of this water that a group names, `isFirst` is true for the first, and
+   * `together` are all of them: what is done to the water is done once.
+   */
   apply(
     moment: Moment,
     facts: Facts,
@@ -73,22 +83,21 @@ export class Ledger {
     const kind = kindOfRow(facts, row);
     const at = row * intsPerRow;
     const subject = facts.ints[at + Col.subject]!;
+    this.take(moment);
     this.duties.seen(station.id, moment.time);
     if (this.body !== undefined) {
       switch (kind) {
         case Kind.test:
-          this.test(moment, facts, row, station, parameters[subject]);
+          this.test(moment, facts, row, station, isFirst, parameters[subject]);
           break;
         case Kind.change:
           if (isFirst) this.change(moment, facts, row, station, together);
           break;
         case Kind.topUp:
-          if (isFirst) this.topUp(moment, facts, row);
+          if (isFirst) this.topUp(moment, facts, row, together);
           break;
         case Kind.dose:
-          // In shared water a mass is given into each tank, but a concentration is that of all the water.
-          if (isFirst || !this.isConcentration(unitOfAmount(facts, row)))
-            this.dose(moment, facts, row, station, this.book.remedy(wordOf(subject)));
+          if (isFirst) this.dose(moment, facts, row, station, together, this.book.remedy(wordOf(subject)));
           break;
         case Kind.count:
         case Kind.arrive:
@@ -108,10 +117,12 @@ export class Ledger {
 
   /** The other end of a move: animals that come into a tank of this body. */
   receive(moment: Moment, facts: Facts, row: number, tank: Tank): void {
+    this.take(moment);
     const species = facts.ints[row * intsPerRow + Col.subject]!;
     const before = this.stock.known(tank.id, species)?.animals ?? Number.NaN;
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
     this.note(moment, holding, before);
+    this.stock.arrived(tank.id, moment);
     this.observer.enter?.(moment, {
       tank,
       species: wordOf(species),
@@ -121,10 +132,20 @@ export class Ledger {
     });
   }
 
-  /** Fulfils the duties of a gear by an entry at the tank it serves. */
-  serve(moment: Moment, facts: Facts, row: number, gear: Station): void {
+  /** Fulfils the duties of a gear by an entry at the tank it serves, or of the tank by an entry at the gear, then the `subject`. */
+  serve(moment: Moment, facts: Facts, row: number, station: Station, subject = noName): void {
+    this.take(moment);
     const duties = this.duties.ofKind(kindOfRow(facts, row));
-    if (duties !== undefined) this.fulfil(duties, moment, facts, row, gear, noName);
+    if (duties !== undefined) this.fulfil(duties, moment, facts, row, station, subject);
+  }
+
+  /** Counts the rows of one minute. */
+  private take({ time, block, row }: Moment): void {
+    if (time !== this.now) this.order = 0;
+    else if (row !== this.nowRow || block !== this.nowBlock) this.order++;
+    this.now = time;
+    this.nowRow = row;
+    this.nowBlock = block;
   }
 
   private test(
@@ -132,6 +153,7 @@ export class Ledger {
     facts: Facts,
     row: number,
     station: Station,
+    isFirst: boolean,
     parameter: Parameter | undefined,
   ): void {
     if (parameter === undefined) return;
@@ -142,24 +164,26 @@ export class Ledger {
     const mark = markOfAmount(facts, row);
     const isBelow = mark === Mark.below || mark === Mark.atMost;
     const isAbove = mark === Mark.above || mark === Mark.atLeast;
-    const low = isBelow ? Math.min(0, value) : value;
+    const low = isBelow ? Math.min(possibleLow(parameter), value) : value;
     const upper = facts.floats[row * floatsPerRow + Num.high]!;
     const high = isAbove
       ? Number.POSITIVE_INFINITY
       : mark === Mark.range
         ? units.reading(parameter, upper, code)
         : value;
-    const isPossible = value >= possibleLow(parameter) && value <= possibleHigh(parameter);
-    const limit =
-      station.kind === "tank"
-        ? (station as Tank).limits.get(parameter.id)
-        : this.body?.tanks[0]?.limits.get(parameter.id);
+    const isPossible =
+      value >= possibleLow(parameter) &&
+      value <= possibleHigh(parameter) &&
+      (isAbove || high <= possibleHigh(parameter));
+    const { limits } = station.kind === "tank" ? (station as Tank) : this.body!;
     let index = -1;
     if (isPossible) {
       let series = this.readings[parameter.id];
       if (series === undefined) this.readings[parameter.id] = series = new Series();
-      index = series.add(moment.time, moment.block, moment.row, low, high, station.id);
+      // One water has one reading, however many of its tanks are named for it.
+      index = isFirst ? series.add(moment, this.order, low, high, station.id) : series.length - 1;
     }
+    const limit = limits.get(parameter.id);
     this.observer.reading?.(moment, { tank: station, body: this.body!, parameter, low, high, limit, index });
   }
 
@@ -171,18 +195,16 @@ export class Ledger {
     together: readonly Tank[],
   ): void {
     const body = this.body!;
-    const amount = facts.floats[row * floatsPerRow]!;
+    const value = amountOf(facts, row);
     const code = unitOfAmount(facts, row);
     const isFraction = UNITS[code]?.dimension === "fraction";
+    const { units } = this.book;
     const aloneL = station.kind === "tank" ? (station as Tank).volumeL : body.volumeL;
     const baseL = together.length > 0 ? together.reduce((sum, tank) => sum + tank.volumeL, 0) : aloneL;
-    // A range counts as its middle.
-    const upper = facts.floats[row * floatsPerRow + Num.high]!;
-    const value = Number.isNaN(upper) ? amount : (amount + upper) / 2;
-    const givenL = this.book.units.canonical(value, code, "volume");
-    const volumeL = isFraction ? (value / 100) * baseL : givenL * Math.max(1, together.length);
+    const givenL = units.canonical(value, code, "volume") * Math.max(1, together.length);
+    const volumeL = isFraction ? units.canonical(value, code, "fraction") * baseL : givenL;
     const isFlow = choiceOfRow(facts, row) === flowChoice;
-    const asked = isFraction ? value / 100 : volumeL / baseL;
+    const asked = isFraction ? units.canonical(value, code, "fraction") : volumeL / baseL;
     // Without volumes a fraction of a tank alone can still be followed.
     const share = volumeL / body.volumeL;
     const batch = Number.isNaN(share) && isFraction && body.tanks.length === 1 ? asked : share;
@@ -195,20 +217,17 @@ export class Ledger {
         : batch,
     );
     if (Number.isNaN(fraction)) return;
-    this.exchanges.add(moment.time, moment.block, moment.row, fraction, volumeL, this.sourceOf(facts, row));
+    this.exchanges.add(moment, this.order, fraction, volumeL, this.sourceOf(facts, row));
     this.solutes!.exchange(fraction);
     this.observer.change?.(moment, { tank: station, body, volumeL, fraction, isFlow, asked });
   }
 
-  private topUp(moment: Moment, facts: Facts, row: number): void {
-    const volumeL = this.book.units.canonical(
-      facts.floats[row * floatsPerRow]!,
-      unitOfAmount(facts, row),
-      "volume",
-    );
+  private topUp(moment: Moment, facts: Facts, row: number, together: readonly Tank[]): void {
+    const givenL = this.book.units.canonical(amountOf(facts, row), unitOfAmount(facts, row), "volume");
+    const volumeL = givenL * Math.max(1, together.length);
     if (Number.isNaN(volumeL)) return;
     // Nothing is removed: what was in the evaporated water stayed. Only what the new water holds is added.
-    this.exchanges.add(moment.time, moment.block, moment.row, 0, volumeL, this.sourceOf(facts, row));
+    this.exchanges.add(moment, this.order, 0, volumeL, this.sourceOf(facts, row));
     this.observer.topUp?.(moment, volumeL, this.body!);
   }
 
@@ -224,19 +243,18 @@ export class Ledger {
     facts: Facts,
     row: number,
     station: Station,
+    together: readonly Tank[],
     remedy: Remedy | undefined,
   ): void {
     if (remedy === undefined) return;
     const body = this.body!;
     const solutes = this.solutes!;
-    const amount = addedBy(
-      remedy,
-      this.book.units,
-      facts.floats[row * floatsPerRow]!,
-      unitOfAmount(facts, row),
-      body.volumeL,
-    );
-    const added = "added" in amount ? amount.added : Number.NaN;
+    const { units } = this.book;
+    const code = unitOfAmount(facts, row);
+    const amount = addedBy(remedy, units, facts.floats[row * floatsPerRow]!, code, body.volumeL);
+    // In shared water a mass is given into each tank, but a concentration is that of all the water.
+    const times = isOfWater(units, code) ? 1 : Math.max(1, together.length);
+    const added = "added" in amount ? amount.added * times : Number.NaN;
     const before = solutes.at(remedy, moment.time);
     const isNew = beginsCourse(before, moment.time);
     const given = before?.given ?? 0;
@@ -252,7 +270,7 @@ export class Ledger {
     const oldWater = before?.oldWater ?? 1;
     const previous = isNew ? undefined : before?.last;
     const course = solutes.dose(remedy, added, isNew, moment);
-    this.doses.add(moment.time, moment.block, moment.row, added, was, remedy.id);
+    this.doses.add(moment, this.order, added, was, remedy.id);
     this.observer.dose?.(moment, {
       tank: station,
       body,
@@ -260,18 +278,18 @@ export class Ledger {
       added,
       before: was,
       after: course.concentration,
-      unknown: "unknown" in amount ? amount.unknown : undefined,
+      unknown:
+        "unknown" in amount
+          ? amount.unknown
+          : Number.isNaN(was)
+            ? "what is left of an earlier dose is not known"
+            : undefined,
       number: course.given,
       sinceDays: previous === undefined ? Number.NaN : moment.time - previous.time,
       changedSince: 1 - oldWater,
       previous,
       harmed: this.harmed(remedy),
     });
-  }
-
-  private isConcentration(code: number): boolean {
-    const unit = code >= 0 ? UNITS[code] : this.book.units.unitFor(code, "concentration");
-    return unit?.dimension === "concentration" || unit?.dimension === "volume-concentration";
   }
 
   /** The species in this water that a remedy is stated to harm. */
@@ -309,15 +327,15 @@ export class Ledger {
           lastCount: holding.lastCount,
           lastTime: holding.lastCountTime,
         });
-        // Seeing 12 of 14 is no count of 12; a range that holds the book's number leaves it.
-        const isWithin =
-          isRange &&
-          holding.animals >= low &&
-          holding.animals <= facts.floats[row * floatsPerRow + Num.high]!;
-        if (Number.isNaN(of) && !isWithin) {
+        // Seeing 12 of 14 is no count of 12. A range that holds the book's number leaves it, and so does an estimate near one that is exact.
+        const leaves = isRange
+          ? holding.animals >= low && holding.animals <= facts.floats[row * floatsPerRow + Num.high]!
+          : about && !holding.isAbout && isAboutAsMany(animals, holding.animals);
+        if (!Number.isNaN(of)) holding.animals = of;
+        else if (!leaves) {
           holding.animals = animals;
-          holding.isAbout = about || isRange;
-        } else if (!Number.isNaN(of)) holding.animals = of;
+          holding.isAbout = about;
+        }
         this.note(moment, holding, before);
         holding.lastCount = holding.animals;
         holding.lastCountTime = moment.time;
@@ -360,8 +378,8 @@ export class Ledger {
     }
   }
 
-  private note({ time, block, row }: Moment, holding: Holding, before: number): void {
-    this.animals.add(time, block, row, before, holding.animals, holding.index);
+  private note(moment: Moment, holding: Holding, before: number): void {
+    this.animals.add(moment, this.order, before, holding.animals, holding.index);
   }
 
   private destination(facts: Facts, row: number): Tank | undefined {
@@ -378,18 +396,22 @@ export class Ledger {
     subject: number,
   ): void {
     for (const duty of duties) {
-      if (duty.station !== station) continue;
+      if (duty.station !== station && !this.countsFor(duty, station)) continue;
       if (duty.subjects !== undefined && !this.isSubject(duty, subject)) continue;
       if (duty.least > 0 && !this.isEnough(duty, facts, row, station)) continue;
       const done = this.duties.done(duty);
-      // Two items of one entry are one time.
-      const last = done.length - 1;
-      if (last >= 0 && done.time[last] === moment.time && done.block[last] === moment.block) continue;
-      done.add(moment.time, moment.block, moment.row, 0, 0, 0);
+      if (isSameEntry(done, moment, facts, row)) continue;
+      done.add(moment, this.order, 0, 0, 0);
       if (duty.form.when !== "at most") continue;
-      const times = done.length - done.from(moment.time - duty.form.periodDays + 1e-9);
+      const times = done.length - done.from(periodStart(duty.form.periodDays, moment.time));
       if (times > duty.form.times) this.observer.duty?.(moment, { duty, times });
     }
+  }
+
+  /** Water that is shared is tested in one tank for all, and changed for all where its system is named. */
+  private countsFor({ kind, station: owner }: Duty, station: Station): boolean {
+    if (this.body?.system === undefined || owner.kind === "gear") return false;
+    return kind === Kind.test || (kind === Kind.change && station === this.body.system);
   }
 
   private isSubject(duty: Duty, subject: number): boolean {
@@ -399,14 +421,23 @@ export class Ledger {
   }
 
   private isEnough(duty: Duty, facts: Facts, row: number, station: Station): boolean {
-    const value = facts.floats[row * floatsPerRow]!;
+    const { units } = this.book;
+    const value = amountOf(facts, row);
     const code = unitOfAmount(facts, row);
-    if (code === noUnit) return true;
     const isFraction = UNITS[code]?.dimension === "fraction";
-    const volumeL = station.kind === "tank" ? (station as Tank).volumeL : (this.body?.volumeL ?? Number.NaN);
-    const litres = isFraction ? (value / 100) * volumeL : this.book.units.canonical(value, code, "volume");
-    const amount = duty.amountIsVolume ? litres : isFraction ? value / 100 : litres / volumeL;
+    const share = isFraction
+      ? units.canonical(value, code, "fraction")
+      : units.canonical(value, code, "volume") / this.volumeL(station);
+    const litres =
+      isFraction || duty.station !== station
+        ? share * this.volumeL(duty.station)
+        : units.canonical(value, code, "volume");
+    const amount = duty.amountIsVolume ? litres : share;
     return Number.isNaN(amount) || amount >= duty.least - 1e-9;
+  }
+
+  private volumeL(station: Station): number {
+    return station.kind === "tank" ? (station as Tank).volumeL : (this.body?.volumeL ?? Number.NaN);
   }
 
   mark(): LedgerMark {
@@ -432,6 +463,7 @@ export class Ledger {
     this.exchanges.cut(mark.exchanges);
     this.doses.cut(mark.doses);
     this.animals.cut(mark.animals);
+    this.now = Number.NaN;
     this.revision++;
     this.observer.reset?.(mark.observer);
   }
@@ -446,6 +478,24 @@ export interface LedgerMark {
   readonly doses: number;
   readonly animals: number;
   readonly observer: number;
+}
+
+/** Whether what was done last was done by another item of the same entry: that is one time. */
+function isSameEntry(done: Series, { time, block, row: id }: Moment, facts: Facts, row: number): boolean {
+  const last = done.length - 1;
+  if (last < 0 || done.time[last] !== time || done.block[last] !== block) return false;
+  if (done.row[last] === id) return true;
+  if (!isFurther(facts, row)) return false;
+  let first = row;
+  while (first > 0 && isFurther(facts, first)) first--;
+  return rowOfId(block, done.row[last]!) >= first;
+}
+
+/** An amount as written: of a range its middle. */
+function amountOf(facts: Facts, row: number): number {
+  const low = facts.floats[row * floatsPerRow]!;
+  const high = facts.floats[row * floatsPerRow + Num.high]!;
+  return Number.isNaN(high) ? low : (low + high) / 2;
 }
 
 /** A number of animals: of a range its middle, rounded down. */

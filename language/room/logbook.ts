@@ -1,8 +1,10 @@
 import { Book } from "../book/book.ts";
-import { Kind } from "../book/entries/registry.ts";
+import { Kind, kindOf } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { nameOf } from "../book/interner.ts";
+import { mayTarget } from "../book/kind.ts";
 import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
-import type { Station, Tank } from "../book/stations.ts";
+import type { Gear, Station, Tank } from "../book/stations.ts";
 import { type DayGroup, Days, eachRow } from "./days.ts";
 import { Ledger, type LedgerMark } from "./ledger.ts";
 import type { Observer } from "./observer.ts";
@@ -286,7 +288,7 @@ export class Logbook {
         (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
       if (target >= 0) {
         const station = book.station(target);
-        if (station === undefined) return;
+        if (station === undefined || !mayTarget(kindOf(kind), station.kind)) return;
         if (isFor(station)) {
           deriveCounts.rows++;
           ledgerFor(station).apply(now(), facts, row, station, true, none);
@@ -294,22 +296,28 @@ export class Logbook {
       } else {
         const tanks = book.groupTanks(~target);
         if (tanks === undefined) return;
-        const changed = new Set<number>();
+        const seen = new Set<number>();
+        const isOfWater = kind === Kind.change || kind === Kind.topUp || kind === Kind.dose;
         for (const tank of tanks) {
           if (isFor(tank)) {
-            const together = kind === Kind.change ? tanks.filter((each) => each.body === tank.body) : none;
+            const together = isOfWater ? tanks.filter((each) => each.body === tank.body) : none;
             deriveCounts.rows++;
-            ledgerFor(tank).apply(now(), facts, row, tank, !changed.has(tank.body), together);
+            ledgerFor(tank).apply(now(), facts, row, tank, !seen.has(tank.body), together);
           }
-          changed.add(tank.body);
+          seen.add(tank.body);
         }
       }
       if (kind === Kind.move) {
         const to = book.station(facts.ints[row * intsPerRow + Col.object]!);
-        if (to?.kind === "tank" && isFor(to)) ledgerFor(to).receive(now(), facts, row, to as Tank);
+        // Each tank of a group sends as many.
+        const from = target >= 0 ? 1 : book.groupTanks(~target)!.length;
+        if (to?.kind === "tank" && isFor(to))
+          for (let tank = 0; tank < from; tank++) ledgerFor(to).receive(now(), facts, row, to as Tank);
       } else if (kind === Kind.service || kind === Kind.clean) {
         const gear = book.station(facts.ints[row * intsPerRow + Col.subject]!);
         if (gear?.kind === "gear" && isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
+        const served = servedBy(book, target);
+        if (served !== undefined && isFor(served)) ledgerFor(served).serve(now(), facts, row, served, target);
       }
     });
   }
@@ -329,8 +337,16 @@ export class Logbook {
       else for (const tank of book.groupTanks(~target) ?? []) mark(tank);
       const kind = kindOfRow(facts, row);
       if (kind === Kind.move) mark(book.station(facts.ints[row * intsPerRow + Col.object]!));
-      if (kind === Kind.service || kind === Kind.clean)
+      if (kind === Kind.service || kind === Kind.clean) {
         mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
+        mark(servedBy(book, target));
+      }
     }
   }
+}
+
+/** The tank or system that a gear serves; undefined where the name is that of no gear, or it serves none. */
+function servedBy(book: Book, name: number): Station | undefined {
+  const gear = name >= 0 ? book.station(name) : undefined;
+  return gear?.kind === "gear" ? book.station(nameOf((gear as Gear).on)) : undefined;
 }

@@ -1,10 +1,13 @@
 import type { Block } from "../book/source.ts";
+import type { Moment } from "./observer.ts";
 
 /** Things that happened, in order of time, in columns that only grow; a length is all it takes to go back to an earlier state. */
 export class Series {
   length = 0;
   private size = 8;
   time = new Float64Array(8);
+  /** The place among the rows of the same minute in this water. */
+  order = new Int32Array(8);
   readonly block: Block[] = [];
   row = new Int32Array(8);
   /**
@@ -16,10 +19,11 @@ export class Series {
   /** A small number: of a reading the tank, of an exchange the source water, of a dose the remedy, of animals the holding. */
   tag = new Int32Array(8);
 
-  add(time: number, block: Block, row: number, first: number, second: number, tag: number): number {
+  add({ time, block, row }: Moment, order: number, first: number, second: number, tag: number): number {
     const at = this.length++;
     if (at === this.size) this.grow();
     this.time[at] = time;
+    this.order[at] = order;
     this.block[at] = block;
     this.row[at] = row;
     this.first[at] = first;
@@ -57,6 +61,7 @@ export class Series {
   private grow(): void {
     this.size *= 2;
     this.time = larger(this.time, new Float64Array(this.size));
+    this.order = larger(this.order, new Int32Array(this.size));
     this.first = larger(this.first, new Float64Array(this.size));
     this.second = larger(this.second, new Float64Array(this.size));
     this.row = larger(this.row, new Int32Array(this.size));

@@ -1,6 +1,5 @@
 import { Kind } from "../book/entries/registry.ts";
 import type { Parameter } from "../book/parameters.ts";
-import { rowOfId } from "../book/source.ts";
 import type { Duty, Limit, Station, Tank, Water } from "../book/stations.ts";
 import { fractionToReach, steadyBeforeChangeMgL } from "../science/dilution.ts";
 import { type Forecast, forecast, holdingFraction, type Regular, type Side } from "../science/forecast.ts";
@@ -96,14 +95,13 @@ export function balanceUntil(ledger: Ledger, parameter: Parameter, until: number
 
 /**
  * The time of something in a series with the order of the lines in it: entries of one minute count in the order they are written
- * (FORMAT.md, section 3), so a row is told from the next by a share of a second. Blocks of one day in several files are not told
- * apart.
+ * (FORMAT.md, section 3), so a row is told from the next by a share of a second.
  */
 export function settledTime(series: Series, at: number): number {
-  return series.time[at]! + Math.max(0, rowOfId(series.block[at]!, series.row[at]!)) * rowDays;
+  return series.time[at]! + series.order[at]! * rowDays;
 }
 
-/** A thousandth of a second or so: a thousand lines of one minute stay within it. */
+/** A thousandth of a second or so: a thousand entries of one minute in one water stay within it. */
 const rowDays = 1e-8;
 
 /** The index of the first thing at or after a settled time. */
@@ -124,7 +122,7 @@ export function waterTrend(
   if (balance === undefined) return undefined;
   const { readings, exchanges, production: made, level: span } = balance;
   const limit = tank?.limits.get(parameter.id);
-  const side: Side = limit !== undefined && !Number.isFinite(limit.high) ? "floor" : "ceiling";
+  const side = sideOf(limit, made, span);
   const duty = regularChange(ledger, tank, parameter);
   const nothing = {
     forecast: undefined,
@@ -169,6 +167,14 @@ export function waterTrend(
   };
 }
 
+/** The end of a limit that counts: of two the one that is passed, else the one the level goes to by itself. */
+function sideOf(limit: Limit | undefined, made: Production | Outside, level: Span | undefined): Side {
+  if (limit === undefined || limit.low === Number.NEGATIVE_INFINITY) return "ceiling";
+  if (limit.high === Number.POSITIVE_INFINITY) return "floor";
+  if (level === undefined || isOutside(made) || level.best > limit.high) return "ceiling";
+  return level.best < limit.low || made.rateMgLDay < 0 ? "floor" : "ceiling";
+}
+
 /** The interval of a production; of one without, the figure alone. */
 export function spanOf(made: Production): { low: number; high: number } {
   return isOutside(made.interval) ? { low: made.rateMgLDay, high: made.rateMgLDay } : made.interval;
@@ -189,7 +195,7 @@ export function exchangesOf(
     const sourceMgL = sourceLevel(book.waters[exchanges.tag[at]!], parameter);
     const timeDays = settledTime(exchanges, at);
     if (fraction > 0) made.push({ timeDays, fraction, sourceMgL });
-    else if (body !== undefined && sourceMgL > 0) {
+    else if (body !== undefined && sourceMgL > 0 && body.volumeL > 0) {
       made.push({
         timeDays,
         fraction: 0,

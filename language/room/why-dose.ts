@@ -1,8 +1,8 @@
-import { floatsPerRow, unitOfAmount } from "../book/facts.ts";
+import { type Facts, floatsPerRow, unitOfAmount } from "../book/facts.ts";
 import { type Block, rowOfId } from "../book/source.ts";
 import type { Remedy } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
-import { addedInWords } from "./dose-amount.ts";
+import { addedBy, addedInWords } from "./dose-amount.ts";
 import type { Ledger } from "./ledger.ts";
 import { decayed, firstDoseOf, type RemedyStep, remedySteps } from "./past.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
@@ -55,16 +55,7 @@ function whyStep(ledger: Ledger, remedy: Remedy, step: RemedyStep): Why {
   const added = series.first[index]!;
   const block = series.block[index]!;
   const row = rowOfId(block, series.row[index]!);
-  const how =
-    row < 0 || ledger.body === undefined
-      ? ""
-      : addedInWords(
-          remedy,
-          ledger.book.units,
-          block.facts.floats[row * floatsPerRow]!,
-          unitOfAmount(block.facts, row),
-          ledger.body.volumeL,
-        );
+  const how = row < 0 ? "" : howGiven(ledger, remedy, block.facts, row, added);
   return {
     ...leaf,
     value: Number.isNaN(added)
@@ -72,6 +63,17 @@ function whyStep(ledger: Ledger, remedy: Remedy, step: RemedyStep): Why {
       : `${rest}${number(before)} + ${number(added)} = ${number(after)} ${unit}`,
     from: how === "" ? [] : [{ what: "added", value: `${how} = ${number(added)} ${unit}`, from: [] }],
   };
+}
+
+/** The arithmetic of a dose in words; of one given into several tanks of shared water with their number. */
+function howGiven({ body, book }: Ledger, remedy: Remedy, facts: Facts, row: number, added: number): string {
+  if (body === undefined) return "";
+  const value = facts.floats[row * floatsPerRow]!;
+  const code = unitOfAmount(facts, row);
+  const words = addedInWords(remedy, book.units, value, code, body.volumeL);
+  const one = addedBy(remedy, book.units, value, code, body.volumeL);
+  const tanks = "added" in one && one.added > 0 ? Math.round(added / one.added) : 1;
+  return tanks > 1 ? `${tanks} tanks × ${words}` : words;
 }
 
 const halved = (level: number, days: number, halfLifeDays: number): string =>

@@ -150,9 +150,9 @@ describe("on a new line of a day", () => {
       "q1 change 25 % | owed before dose 2 of prazi",
       "q1 dose prazi | 2 days late, a change of 25 % is owed first",
       "@rack clean glass | 5 days late",
-      "dam feed cyclops 2 cubes | 0 of 2 times in 7 days",
       "dam change 30 % from soft | 2 days late",
       "dam test nitrate, pH | 2 days late",
+      "dam feed cyclops 2 cubes | 0 of 2 times in 7 days",
     ]);
   });
 
@@ -200,7 +200,7 @@ describe("on a new line of a day", () => {
       (each) => each.sort !== "due" && each.sort !== "sheet",
     );
     expect(targets.map((each) => each.label)).toEqual(["dam", "q1", "r1", "r2", "@rack", "room", "canister"]);
-    expect(targets[0]!.detail).toBe("feed cyclops 2 cubes; change 30 % from soft; test");
+    expect(targets[0]!.detail).toBe("change 30 % from soft; test; feed cyclops 2 cubes");
   });
 
   test("behind a time as well, and a group behind its mark", () => {

@@ -122,7 +122,7 @@ describe("asked by words", () => {
       "  stated: every 7 d change 20..30 %",
       "  2026-03-01 dam change 25 %",
     ]);
-    expect(asked(log, "dam feed flake")[0]).toBe("feed flake in dam: 2, at most 2");
+    expect(asked(log, "dam feed flake")[0]).toBe("feed flake in dam: 3, at most 2");
     expect(asked(log, "dam service")[0]).toBe("service in canister: due on 8 April");
     expect(asked(log, "canister service")[0]).toBe("service in canister: due on 8 April");
   });

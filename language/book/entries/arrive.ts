@@ -6,6 +6,7 @@ export const arrive = entryKind({
   title: "Arrival of animals",
   doc: "Animals that come into the room alive. Their quarantine runs from here.",
   examples: ['arrive praecox 10 from "river nursery" lot a17 dead 1', "arrive horn 20"],
+  target: "tank",
   duty: false,
   sort: "animals",
   slots: [

@@ -6,6 +6,7 @@ export const change = entryKind({
   title: "Water change",
   doc: "Water out and other water in, as a fraction of the net volume or in litres. A batch is drained, then filled; a flow is both at once at constant level.",
   examples: ["change 30 %", "change 100 L flow from tap at 24 C"],
+  target: "water",
   duty: true,
   usual: true,
   sort: "water",

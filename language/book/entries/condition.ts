@@ -6,6 +6,7 @@ export const condition = entryKind({
   title: "Body condition",
   doc: "Body condition from 1 (emaciated) over 3 (ideal) to 5 (obese), measured length and weight.",
   examples: ["condition praecox 3.5 length 5.2 cm weight 3 g", "condition praecox length 5.2 cm"],
+  target: "tank",
   duty: true,
   sort: "animals",
   slots: [

@@ -6,6 +6,7 @@ export const count = entryKind({
   title: "Count of animals",
   doc: "What was counted, held against what the book expects. `12 of 14` says how many of how many were seen; `~20` is an estimate.",
   examples: ["count praecox 14, horn ~20", "count praecox 3.5.2", "count praecox 12 of 14"],
+  target: "tank",
   duty: true,
   sort: "animals",
   list: true,

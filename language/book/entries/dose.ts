@@ -6,6 +6,7 @@ export const dose = entryKind({
   title: "Dose of a remedy",
   doc: "By mass or volume of the product, in drops, or by the concentration it adds. What is in the water now follows from it, from the changes since and from the half-life stated.",
   examples: ["dose praziquantel 96 mg", "dose praziquantel 2 mg/L", "dose blue-drops 40 drops"],
+  target: "water",
   duty: true,
   sort: "health",
   slots: [

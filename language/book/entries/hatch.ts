@@ -6,6 +6,7 @@ export const hatch = entryKind({
   title: "Hatch or birth",
   doc: "Young that enter the book of this tank.",
   examples: ["hatch praecox ~80", "hatch endler 22"],
+  target: "tank",
   duty: false,
   sort: "breeding",
   slots: [

@@ -6,6 +6,7 @@ export const lose = entryKind({
   title: "Loss of animals",
   doc: "Animals found dead, missing for good, jumped, culled or euthanised: they leave the book.",
   examples: ['lose praecox 1 found "tail rot"', "lose horn 2 missing"],
+  target: "tank",
   duty: false,
   sort: "animals",
   slots: [

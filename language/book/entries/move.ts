@@ -6,6 +6,7 @@ export const move = entryKind({
   title: "Move of animals",
   doc: "Animals that go from this tank to another. Both tanks' books follow.",
   examples: ["move cherry 12 -> r4", "move praecox 1.2.0 -> q1"],
+  target: "tank",
   duty: false,
   sort: "animals",
   slots: [

@@ -6,6 +6,7 @@ export const sell = entryKind({
   title: "Sale of animals",
   doc: "Animals handed over to a buyer: they leave the book.",
   examples: ['sell cherry 10, horn 2 to "a neighbour" price 24', "sell cherry 10 order o-12"],
+  target: "tank",
   duty: false,
   sort: "animals",
   list: true,

@@ -6,6 +6,7 @@ export const ship = entryKind({
   title: "Shipment of animals",
   doc: "Animals packed and sent: they leave the book. Quarantine, withdrawal and the last feeding are held against it.",
   examples: ['ship cherry 20, horn 5 to "a breeder" order o-12 by courier bags 2'],
+  target: "tank",
   duty: false,
   sort: "animals",
   list: true,

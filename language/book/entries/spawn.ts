@@ -6,6 +6,7 @@ export const spawn = entryKind({
   title: "Spawning",
   doc: "Eggs laid or young dropped. Eggs are not yet animals of the book.",
   examples: ["spawn praecox 120 eggs on mop", "spawn ricefish"],
+  target: "tank",
   duty: false,
   sort: "breeding",
   slots: [

@@ -5,6 +5,7 @@ export const test = entryKind({
   title: "Water test",
   doc: "Readings of one tank. Each is held against the limits of the tank and against what is possible; from several the trend follows.",
   examples: ["test nitrate 18 mg/L, pH 7.2, temperature 24.6", "test nitrate <5, KH 4"],
+  target: "water",
   duty: true,
   sort: "water",
   list: true,

@@ -6,6 +6,7 @@ export const topUp = entryKind({
   title: "Top-up of evaporated water",
   doc: "Replaces what evaporated: adds water and what is dissolved in it, removes nothing, and does not count as a change.",
   examples: ["top-up 4 L", "top-up 4 L from ro"],
+  target: "water",
   duty: true,
   usual: true,
   sort: "water",
