@@ -77,12 +77,12 @@ describe("a tank", () => {
     expect(told(`${room}${days}  d¦am note "x"`)).toEqual([
       "**dam** · Rainbowfish dam · show · 180 L",
       "net volume: inside 100 x 50 cm, filled 40 cm, less 20 L",
+      "![nitrate in dam: 2 readings from 1 March to 10 March 2026, 20 mg/L to 30 mg/L, last 30 mg/L, limit at most 40 mg/L](picture) nitrate, at most 40 mg/L",
       "~20 horn, 14 praecox",
       "Last change: 1 March, 25 %, 45 L",
       "Water",
       "- pH **8**, 1 March; 6.8..7.8",
       "- nitrate 30 mg/L, 10 March; at most 40 mg/L",
-      "![nitrate in dam: 2 readings from 1 March to 10 March 2026, 20 mg/L to 30 mg/L, last 30 mg/L, limit at most 40 mg/L](picture)",
       "Duties",
       "- change 20..30 % every 7 days: **2 days late** (last 1 March)",
       "- canister: service every 28 days: in 19 days (last 1 March)",

@@ -1,6 +1,6 @@
 import { spokenDay } from "../../book/dates.ts";
 import type { WaterCard } from "../cards.ts";
-import { picture } from "../markdown.ts";
+import { picture, plain } from "../markdown.ts";
 import { spark } from "../pictures/spark.ts";
 
 /** So many days of readings are drawn. */
@@ -28,5 +28,6 @@ export function waterPicture(tankName: string, { parameter, readings, course, li
     `last ${last.text}`,
     limit === null ? "" : `limit ${limit.text}`,
   ];
-  return picture(svg, alt.filter((part) => part !== "").join(", "));
+  const drawn = picture(svg, alt.filter((part) => part !== "").join(", "));
+  return `${drawn} ${plain([parameter, limit?.text].filter(Boolean).join(", "))}`;
 }

@@ -48,6 +48,8 @@ function cardHover(scope: Scope, card: TankCard): string {
         .join("; "),
     ),
     emphasis(note),
+    // A hover shows some ten lines without scrolling: the picture is among them.
+    pictured === undefined ? "" : waterPicture(name, pictured),
     residentsText(residents),
     lastChange(scope, card),
     section(
@@ -55,7 +57,6 @@ function cardHover(scope: Scope, card: TankCard): string {
       water.flatMap((each) => waterItem(scope, each)),
       10,
     ),
-    pictured === undefined ? "" : waterPicture(name, pictured),
     remedies(scope, card),
     section("Open cases", openCases(scope, name)),
     section("Duties", dueItems(scope, name, card.duties), 4),
