@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { figureKinds } from "../../language/features/figures/row.ts";
 import { tokenModifiers, tokenTypes } from "../../language/features/semantic-tokens.ts";
+import { findingsOf } from "../support/marked.ts";
 
 const root = join(import.meta.dirname, "../../extension");
 const json = (file: string) => JSON.parse(readFileSync(join(root, file), "utf8"));
@@ -156,6 +157,22 @@ describe("the walkthrough", () => {
 });
 
 describe("snippets and the sample", () => {
+  test("each snippet, with what it offers left as it is, is a log without a finding about its text", () => {
+    for (const [name, { body }] of Object.entries<{ body: string[] }>(json("snippets/standpipe.json"))) {
+      const text = body
+        .join("\n")
+        .replace("$CURRENT_YEAR-$CURRENT_MONTH-$CURRENT_DATE", "2026-03-01")
+        .replace(/\$\{\d+\|([^,|]*)[^}]*\}/g, "$1")
+        .replace(/\$\{\d+:([^}]*)\}/g, "$1")
+        .replace(/\$0/g, "");
+      const isInDay = text.startsWith("sheet");
+      const log = isInDay ? `tank tank\n  volume 9 L\n2026-03-01\n${text.replace(/^/gm, "  ")}` : text;
+      expect(findingsOf(log, "2026-03-01").map(({ code, message }) => `${name}: ${code} ${message}`)).toEqual(
+        [],
+      );
+    }
+  });
+
   test("the sample that is packed is the sample of the repository", () => {
     const text = (file: string) => readFileSync(join(root, file), "utf8");
     expect(text("media/first-days.tank")).toBe(text("../samples/first-day/logbook.tank"));

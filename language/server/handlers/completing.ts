@@ -23,7 +23,8 @@ import { rangeOf } from "../to-lsp.ts";
 /** What may be written at the cursor, and what the line takes. */
 export const completing: Group = {
   capabilities: () => ({
-    completionProvider: { triggerCharacters: [" ", ",", "@", ">", "("], resolveProvider: true },
+    // Not the space: a list would open behind every word, and the key that ends the line would take from it.
+    completionProvider: { triggerCharacters: [",", "@", ">", "("], resolveProvider: true },
     signatureHelpProvider: { triggerCharacters: [" ", ","] },
   }),
   serve(session) {
@@ -56,7 +57,10 @@ export const completing: Group = {
           }));
           // Past all that can be written none is marked.
           const activeParameter = help.active ?? parameters.length;
-          const signature = { label: help.label, documentation: markdown(help.documentation), parameters };
+          // One thing at a time: what the line is for, where nothing more particular is to be said.
+          const documentation =
+            help.active === undefined ? { documentation: markdown(help.documentation) } : {};
+          const signature = { label: help.label, ...documentation, parameters };
           return { signatures: [signature], activeSignature: 0, activeParameter };
         },
       ),
@@ -65,7 +69,8 @@ export const completing: Group = {
 };
 
 function itemOf(client: Client, uri: string, document: TextDocument, item: Completion): CompletionItem {
-  const { label, detail, sort, insertText, isSnippet, filterText, sortText, about, goesOn } = item;
+  const { label, sort, insertText, isSnippet, filterText, sortText, about, goesOn } = item;
+  const detail = item.detail.replace(/`/g, "");
   const insert = rangeOf(document, item.insert);
   const replace = rangeOf(document, item.replace);
   const asksAgain = goesOn && client.options.commands?.includes("editor.action.triggerSuggest") === true;
