@@ -1,7 +1,7 @@
 import { spokenDay } from "../../../language/book/dates.ts";
 import { h } from "./dom.ts";
 import { dutyRow } from "./duties.ts";
-import { type Face, folding, leadsTo, nothing, section } from "./face.ts";
+import { type Face, folding, leadsTo, leadsToTank, nothing, section } from "./face.ts";
 import { findingRow } from "./findings.ts";
 import type { DayCard, DayTankCard, FindingCard, Place } from "./shown.ts";
 import type { CardView } from "./tank.ts";
@@ -65,11 +65,7 @@ function isOn({ at }: FindingCard, { uri, range }: Place): boolean {
 function tankPart(face: Face, tank: DayTankCard, at: number, findings: readonly FindingCard[]): HTMLElement {
   const { name, title, isTank, entries } = tank;
   const head = isTank
-    ? h(
-        "button",
-        { type: "button", class: "leads name", "data-key": `tank-${at}`, onclick: () => face.showTank(name) },
-        name,
-      )
+    ? leadsToTank(face, name, `tank-${at}`)
     : leadsTo(face, tank.at, `tank-${at}`, "name", name);
   const rows = entries.flatMap((entry, index) => {
     const key = `entry-${at}-${index}`;

@@ -35,6 +35,12 @@ export function leadsTo(
   return h("button", { ...go, onclick: () => face.reveal(at) }, ...children);
 }
 
+/** A button that shows the card of a tank or system. */
+export function leadsToTank(face: Face, name: string, key: string, words = name): HTMLElement {
+  const attributes = { type: "button", class: "leads name", "data-key": key };
+  return h("button", { ...attributes, onclick: () => face.showTank(name) }, words);
+}
+
 /** A part that folds; what is in it is made when it is first unfolded. */
 export function folding(
   face: Face,

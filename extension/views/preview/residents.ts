@@ -1,6 +1,6 @@
 import { spokenDay } from "../../../language/book/dates.ts";
 import { h } from "./dom.ts";
-import { type Face, leadsTo, nothing, section } from "./face.ts";
+import { type Face, leadsTo, leadsToTank, nothing, section } from "./face.ts";
 import type { ResidentCard } from "./shown.ts";
 
 /** Who lives there, by the book. */
@@ -11,13 +11,19 @@ export function residentsPart(
   today: number,
 ): HTMLElement {
   const row = (resident: ResidentCard, at: number): HTMLElement => {
-    const { text, species, title, counted } = resident;
+    const { text, species, title, counted, of } = resident;
     const when = counted === null ? "never counted" : spokenDay(Math.floor(counted), today);
     return h(
       "tr",
       {},
       h("td", { class: "figure" }, text),
-      h("td", {}, species, title !== "" && h("i", { class: "aside" }, ` ${title}`)),
+      h(
+        "td",
+        {},
+        species,
+        of !== ofTank && [" in ", leadsToTank(face, of, `resident-of-${at}`)],
+        title !== "" && h("i", { class: "aside" }, ` ${title}`),
+      ),
       h("td", { class: "aside" }, leadsTo(face, resident.at, `resident-${at}`, "date", when)),
     );
   };

@@ -1,7 +1,8 @@
 import { spokenDay } from "../../../language/book/dates.ts";
 import type { Charts } from "./charts.ts";
+import { h } from "./dom.ts";
 import { dutiesPart } from "./duties.ts";
-import { type Face, leadsTo } from "./face.ts";
+import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { findingsPart } from "./findings.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
@@ -34,7 +35,7 @@ export function tankView(face: Face, card: TankCard): CardView {
       [role === "" ? "tank" : role, place].filter(Boolean).join(", "),
     ),
     volumeText,
-    ...(system === null ? [] : [leadsTo(face, system.at, "system", "definition", systemText(system))]),
+    ...(system === null ? [] : [systemPart(face, card, system)]),
     `as of ${spokenDay(day)}`,
     ...(note === "" ? [] : [`“${note}”`]),
   ];
@@ -49,7 +50,14 @@ export function tankView(face: Face, card: TankCard): CardView {
   };
 }
 
-function systemText({ name, tanks, volumeL }: NonNullable<TankCard["system"]>): string {
+/** What shares the water: of a system its tanks, each leading to its card; of a tank its system. */
+function systemPart(face: Face, { name }: TankCard, system: NonNullable<TankCard["system"]>): HTMLElement {
+  const { tanks, volumeL } = system;
   const litres = volumeL === null ? "" : `, ${Math.round(volumeL)} L`;
-  return `one water with ${tanks.length - 1} more on ${name}${litres}`;
+  if (system.name !== name) {
+    const words = `one water with ${tanks.length - 1} more on ${system.name}${litres}`;
+    return leadsToTank(face, system.name, "system", words);
+  }
+  const links = tanks.flatMap((tank) => [" ", leadsToTank(face, tank, `system-${tank}`, tank)]);
+  return h("span", {}, `${tanks.length} ${tanks.length === 1 ? "tank" : "tanks"}:`, ...links);
 }
