@@ -204,7 +204,9 @@ function said(facts: Facts): string {
     const at = row * intsPerRow;
     const number = row * floatsPerRow;
     return [
-      ...ints.slice(at, at + Col.start),
+      ...ints.slice(at, at + Col.marks),
+      // Whether it is an entry of its own or a further item is what is being changed.
+      ints[at + Col.marks]! & 0xffff,
       ...Array.from(floats.slice(number, number + floatsPerRow), String),
     ].join();
   });
