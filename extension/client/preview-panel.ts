@@ -32,6 +32,8 @@ export class PreviewPanel {
   private card: Card | undefined;
   /** Files that the card leads to: the page can ask for no other. */
   private files: ReadonlySet<string> = new Set();
+  /** Where the preview itself led the cursor: that is no reason to show something else. */
+  private led: Subject | undefined;
   private asked: vscode.CancellationTokenSource | undefined;
   private resting: ReturnType<typeof setTimeout> | undefined;
 
@@ -87,14 +89,14 @@ export class PreviewPanel {
     const shown = this.card?.is === "tank" ? this.card.name : "";
     const items = choices.map(({ name, title, about }) => ({
       label: name,
-      description: title,
-      detail: name === shown ? vscode.l10n.t("{0} (shown now)", about) : about,
+      description: [title, about, name === shown ? vscode.l10n.t("shown now") : ""]
+        .filter(Boolean)
+        .join(" · "),
     }));
     const chosen = await vscode.window.showQuickPick(items, {
       title: vscode.l10n.t("Preview"),
       placeHolder: vscode.l10n.t("A tank or system to stay with"),
       matchOnDescription: true,
-      matchOnDetail: true,
     });
     if (chosen === undefined) return;
     this.pinned = true;
@@ -112,7 +114,9 @@ export class PreviewPanel {
     clearTimeout(this.resting);
     this.resting = setTimeout(() => {
       const at = this.cursor(editor);
-      if (!this.pinned && at !== undefined) this.show(at);
+      if (this.pinned || at === undefined || isSameLine(at, this.led)) return;
+      this.led = undefined;
+      this.show(at);
     }, restMs);
   }
 
@@ -196,6 +200,7 @@ export class PreviewPanel {
     if (!this.files.has(place.uri)) return;
     const uri = this.services.client.protocol2CodeConverter.asUri(place.uri);
     const { visibleTextEditors } = vscode.window;
+    this.led = { uri: place.uri, cursor: place.range.end };
     // Beside the preview, never in its place.
     const beside =
       visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString()) ??
@@ -215,6 +220,10 @@ function titleOf(card: Card): string {
   return card.is === "tank"
     ? vscode.l10n.t("Preview {0}", card.name)
     : vscode.l10n.t("Preview {0}", new Date(card.day * 86_400_000).toISOString().slice(0, 10));
+}
+
+function isSameLine(a: Subject, b: Subject | undefined): boolean {
+  return a.uri === b?.uri && a.cursor?.line === b.cursor?.line;
 }
 
 /** What a card is about, by name: a line may move, a tank keeps its name. */

@@ -1,0 +1,54 @@
+import * as vscode from "vscode";
+import { activeExtension, diagnostics, equal, ok, roomFile, test, when } from "./suite.ts";
+
+test("every command of the manifest is there", async () => {
+  const extension = await activeExtension();
+  const known = new Set(await vscode.commands.getCommands(true));
+  const contributed = extension.packageJSON.contributes.commands as { command: string }[];
+  equal(
+    contributed.map(({ command }) => command).filter((command) => !known.has(command)),
+    [],
+    "missing",
+  );
+});
+
+test("a new logbook from the sample is open, not stored, and sound", async () => {
+  await vscode.commands.executeCommand("standpipe.logbook.new");
+  const document = vscode.window.activeTextEditor?.document;
+  ok(document?.isUntitled, "an untitled document");
+  equal(document.languageId, "standpipe", "language");
+  const now = new Date();
+  const today = new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+  ok(document.getText().includes(`\n${today}`), `a block for ${today}`);
+});
+
+test("Start Today writes the head of the day and goes below it", async () => {
+  await vscode.window.showTextDocument(roomFile("2026-03.tank"));
+  await diagnostics(roomFile("2026-03.tank"), () => true);
+  await vscode.commands.executeCommand("standpipe.day.start");
+  const editor = await when(vscode.window.onDidChangeTextEditorSelection, () => {
+    const active = vscode.window.activeTextEditor;
+    return active?.document.lineAt(active.selection.active.line).text === "  " ? active : undefined;
+  });
+  const line = editor.selection.active.line;
+  ok(/^\d{4}-\d{2}-\d{2}$/.test(editor.document.lineAt(line - 1).text), "a date above the cursor");
+  await vscode.commands.executeCommand("workbench.action.files.revert");
+});
+
+test("Restart Server starts it again, and what is found is found again", async () => {
+  const file = roomFile("restart.tank");
+  await vscode.workspace.fs.writeFile(file, new TextEncoder().encode("2026-03-05\n  dmm change 30 %\n"));
+  await vscode.window.showTextDocument(file);
+  await diagnostics(file, (all) => all.length === 1);
+  const cleared = diagnostics(file, (all) => all.length === 0);
+  await vscode.commands.executeCommand("standpipe.server.restart");
+  await cleared;
+  await diagnostics(file, (all) => all.length === 1);
+  await vscode.workspace.fs.delete(file);
+});
+
+test("the settings of a logbook's editor are its own", () => {
+  const settings = vscode.workspace.getConfiguration("editor", { languageId: "standpipe" });
+  equal(settings.get("tabSize"), 2, "tabSize");
+  equal(settings.get("wordBasedSuggestions"), "off", "wordBasedSuggestions");
+});
