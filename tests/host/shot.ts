@@ -36,13 +36,13 @@
  * other and beside any build; a picture takes about ten seconds.
  */
 
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { parseArgs } from "node:util";
 import { runAsCommand } from "../../extension/build/as-command.ts";
 import { bundle } from "../../extension/build/bundle.ts";
-import { built } from "../../extension/build/places.ts";
+import { built, version } from "../../extension/build/places.ts";
 import { startEditor } from "../../extension/build/served-editor.ts";
 import { launchBrowser } from "./browser.ts";
 import { type Command, EditorWindow } from "./window.ts";
@@ -104,6 +104,9 @@ await runAsCommand(async () => {
   process.once("exit", () => rmSync(temporary, { recursive: true, force: true, maxRetries: 3 }));
   await quietly(() => bundle({ dev: !values.minify, into: temporary }));
   const profile = join(temporary, "profile");
+  // Installed, not under development: the window looks as a keeper sees it.
+  mkdirSync(join(profile, "extensions"), { recursive: true });
+  renameSync(built(temporary).extension, join(profile, "extensions", `standpipe.standpipe-${version}`));
   const settings = {
     "workbench.colorTheme": theme,
     "editor.cursorBlinking": "solid",
@@ -130,7 +133,6 @@ await runAsCommand(async () => {
         folder: resolve(values.folder ?? dirname(file)),
         file,
         ...(line ? { line, column: column ?? 1 } : {}),
-        extension: built(temporary).extension,
         size: { width, height },
         scale: Number(values.scale),
       },
