@@ -60,19 +60,25 @@ export class Chart {
     this.element = h("div", { class: "chart" }, this.paper);
   }
 
-  /** The same figures as a table, unfolded on demand. */
+  /** The same figures as a table, the latest first, unfolded on demand. */
   table(): HTMLElement {
     const { key, name, valueHead, plot } = this.content;
     const rows = () =>
-      this.stops.map((stop, at) =>
-        h(
-          "tr",
-          {},
-          h("td", {}, leadsTo(this.face, stop.at, `row-${key}-${at}`, "date", isoOf(Math.floor(stop.time)))),
-          h("td", { class: "figure" }, stop.text),
-          h("td", {}, stop.remark),
-        ),
-      );
+      this.stops
+        .map((stop, at) =>
+          h(
+            "tr",
+            {},
+            h(
+              "td",
+              {},
+              leadsTo(this.face, stop.at, `row-${key}-${at}`, "date", isoOf(Math.floor(stop.time))),
+            ),
+            h("td", { class: "figure" }, stop.text),
+            h("td", {}, stop.remark),
+          ),
+        )
+        .reverse();
     const head = h("tr", {}, ...["Day", valueHead, "Remark"].map((word) => h("th", { scope: "col" }, word)));
     return folding(
       this.face,

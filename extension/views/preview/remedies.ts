@@ -4,7 +4,7 @@ import { h } from "./dom.ts";
 import { type Face, leadsTo, section } from "./face.ts";
 import type { RemedyCard, TankCard } from "./shown.ts";
 import type { Stop } from "./stops.ts";
-import type { Made } from "./water.ts";
+import { endOf, type Made } from "./water.ts";
 
 /** What is in the water of each remedy given: its course, the band to reach and the ceiling. Absent where none was given of late. */
 export function remediesPart(face: Face, card: TankCard): Made | undefined {
@@ -47,7 +47,7 @@ function remedyStrip(
           changes: card.changes,
           doses: remedy.doses,
         },
-        stops: stopsOf(remedy, span.now),
+        stops: stopsOf(remedy, card.day),
         heightPx: 96,
         valueHead: `In the water, ${unit}`,
       },
@@ -73,7 +73,7 @@ function remedyStrip(
   );
 }
 
-function stopsOf({ doses, now, nowText }: RemedyCard, today: number): Stop[] {
+function stopsOf({ doses, now, nowText }: RemedyCard, day: number): Stop[] {
   const stops: Stop[] = doses.map(({ time, after, text, at }) => ({
     time,
     value: after,
@@ -82,7 +82,7 @@ function stopsOf({ doses, now, nowText }: RemedyCard, today: number): Stop[] {
     at,
   }));
   if (now !== null)
-    stops.push({ time: today, value: now, text: nowText, remark: "computed for today", at: null });
+    stops.push({ time: endOf(day), value: now, text: nowText, remark: "computed for today", at: null });
   return stops;
 }
 

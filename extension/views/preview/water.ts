@@ -161,6 +161,9 @@ function strip(
   );
 }
 
+/** The last moment of a day, of which it still is one. */
+export const endOf = (day: number): number => day + 1 - 1e-6;
+
 /** The stops of the cursor: readings, what is in the water today, and when it meets its limit. */
 export function stopsOf({ day, name, system }: TankCard, water: WaterCard): Stop[] {
   const stops: Stop[] = water.readings.map(({ time, low, high, text, isOutside, of, at }) => {
@@ -173,7 +176,7 @@ export function stopsOf({ day, name, system }: TankCard, water: WaterCard): Stop
   const { level, crossing, limit } = water;
   if (level !== null)
     stops.push({
-      time: day + 1,
+      time: endOf(day),
       value: level.best,
       text: level.text,
       remark: "computed for today",

@@ -7,10 +7,10 @@ import type { WhyCard } from "./shown.ts";
 export function whyFold(face: Face, key: string, why: WhyCard | null): HTMLElement | undefined {
   return why === null
     ? undefined
-    : folding(face, `why-${key}`, "why", ["Why"], () => [node(face, why, `why-${key}`)]);
+    : folding(face, `why-${key}`, "why", ["Why"], () => [node(face, why, `why-${key}-of`, true)]);
 }
 
-function node(face: Face, why: WhyCard, key: string): HTMLElement {
+function node(face: Face, why: WhyCard, key: string, isRoot = false): HTMLElement {
   const { what, value, formula, source, at, from } = why;
   const said = [
     leadsTo(face, at, key, "what", what),
@@ -20,13 +20,13 @@ function node(face: Face, why: WhyCard, key: string): HTMLElement {
   ];
   const parts = from.map((part, at) => h("li", {}, node(face, part, `${key}-${at}`)));
   const below =
-    parts.length > foldedFrom
-      ? folding(face, `${key}-parts`, "more", [`${parts.length} entries`], () => [
+    parts.length > foldedFrom && !isRoot
+      ? folding(face, `${key}-parts`, "more", [`${parts.length} more`], () => [
           h("ul", { class: "tree" }, ...parts),
         ])
       : parts.length > 0 && h("ul", { class: "tree" }, ...parts);
   return h("div", {}, ...said, below);
 }
 
-/** So many parts of a figure fold. */
-const foldedFrom = 6;
+/** More parts than these fold. */
+const foldedFrom = 3;

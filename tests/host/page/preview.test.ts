@@ -87,6 +87,21 @@ test("an arrow key on a chart goes to a reading and says it; Enter goes to its l
   });
 });
 
+test("a click on an entry of a day goes to its line, and the day stays", async (fixture) => {
+  await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
+    const day = lineIn(twoTanks, "2026-03-08");
+    const { window, frame } = await openBeside(fixture, folder, "room.tank", day, "8 March");
+    await frame.getByRole("button", { name: "change 30 %" }).click();
+    const line = lineIn(twoTanks, "tub change 30 %");
+    await window.find(`.line-numbers.active-line-number:has-text("${line}")`);
+    await window.settled();
+    await frame.getByRole("heading", { level: 1, name: /^8 March/ }).waitFor();
+    await goToLine(window, lineIn(twoTanks, "pond test"));
+    await frame.getByRole("heading", { level: 1, name: /^pond/ }).waitFor();
+    await window.close();
+  });
+});
+
 test("a tank is chosen by keys from a list, and stays", async (fixture) => {
   await withRoom({ "room.tank": twoTanks }, themes.dark, async (folder) => {
     const { window, frame } = await openBeside(
