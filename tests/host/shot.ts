@@ -155,8 +155,8 @@ async function take(window: EditorWindow, { what, value }: Step): Promise<void> 
   if (what === "command") await window.command(asCommand(value).id);
   if (what === "keys") for (const key of value.split(/\s+/)) await keyboard.press(key);
   if (what === "type") await keyboard.type(value, { delay: 20 });
-  if (what === "click") await (await window.find(value)).click();
-  if (what === "hover") await (await window.find(value)).hover();
+  if (what === "click") await window.click(value);
+  if (what === "hover") await window.hover(value);
   if (what === "wait-for") await window.find(value);
   if (what !== "out") return;
   await window.settled();

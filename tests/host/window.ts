@@ -25,6 +25,8 @@ export interface WindowOptions {
 const OURS =
   /standpipe\.standpipe|\/(client|server)-(node|browser)\.c?js|\/webview\/\w+\.(js|css)|\.tank\b|Content Security/;
 const OPEN_LIMIT_MS = 60_000;
+/** Pixels from which on the middle of a thing need not hold anything. */
+const WIDE = 400;
 const FIND_LIMIT_MS = 30_000;
 
 /** A file or folder of this machine as the served editor calls it. */
@@ -89,6 +91,30 @@ export class EditorWindow {
       if (Date.now() > deadline) throw new Error(`Not to be seen within ${limitMs / 1000} s: ${what}`);
       await this.page.waitForTimeout(50);
     }
+  }
+
+  /** Clicks on what `find` finds. */
+  async click(what: string): Promise<void> {
+    const { x, y } = await this.#middle(what);
+    await this.page.mouse.click(x, y);
+  }
+
+  /** Rests the pointer on what `find` finds. */
+  async hover(what: string): Promise<void> {
+    const { x, y } = await this.#middle(what);
+    await this.page.mouse.move(x, y);
+  }
+
+  /**
+   * Where to point at something. Not by the driver's own click, which first scrolls the thing into view, and with it
+   * the editor's panes, which are not meant to be scrolled.
+   */
+  async #middle(what: string): Promise<{ x: number; y: number }> {
+    const box = await (await this.find(what)).boundingBox();
+    if (!box) throw new Error(`Without extent: ${what}`);
+    // A line of the editor is as wide as the longest: its own text is at its left.
+    const x = box.x + (box.width > WIDE ? WIDE / 10 : box.width / 2);
+    return { x, y: box.y + box.height / 2 };
   }
 
   /** Resolves when nothing in the window or its webviews has changed for a while. */
