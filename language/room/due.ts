@@ -3,6 +3,7 @@ import type { Block } from "../book/source.ts";
 import type { Duty, Gear, Station, Tank } from "../book/stations.ts";
 import { periodStart } from "./duty-times.ts";
 import type { Ledger } from "./ledger.ts";
+import type { Series } from "./series.ts";
 import { type Course, nextDose } from "./solutes.ts";
 
 /** What is due, on a day: all duties by one mechanism, and doses of running courses. */
@@ -43,10 +44,17 @@ export function dutyOn(ledger: Ledger, duty: Duty, day: number): DueDuty {
   const times = until - done.from(periodStart(period, day));
   if (form.when === "at most")
     return { ...state, due: Number.POSITIVE_INFINITY, late: Number.NEGATIVE_INFINITY, times };
-  // It falls due on the day on which the oldest of the last so many times is no longer within the period.
-  const oldest = until - form.times;
-  const due = (oldest >= 0 ? Math.floor(done.time[oldest]!) : since) + period;
+  const due = (lastEnough(done, until, form.times, period) ?? since) + period;
   return { ...state, due, late: day - due, times };
+}
+
+/** The first day of the last so many times that lie within one period: when it is past, there are too few. */
+function lastEnough(done: Series, until: number, times: number, periodDays: number): number | undefined {
+  for (let last = until - 1; last >= times - 1; last--) {
+    const first = Math.floor(done.time[last - times + 1]!);
+    if (Math.floor(done.time[last]!) - first < periodDays) return first;
+  }
+  return undefined;
 }
 
 /** All duties of a ledger's stations on a day. */
