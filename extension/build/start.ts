@@ -40,7 +40,8 @@ await runAsCommand(async () => {
   report(room);
   if (values.report) return;
   const desktop = values.served ? undefined : onPath("code");
-  await (desktop ? openDesktop(desktop, room) : serve(room, port));
+  if (desktop && (await openDesktop(desktop, room))) return;
+  await serve(room, port);
 });
 
 /** Prints the report as the terminal command does; findings in the log are no failure of ours. */
@@ -51,20 +52,26 @@ function report(room: string): void {
   if (status !== 0 && status !== 1) throw new Error(`The report could not be made (exit status ${status})`);
 }
 
-/** A window of its own, in a profile of its own, so that nothing of the user's VS Code is touched. */
-async function openDesktop(code: string, room: string): Promise<void> {
+/**
+ * A window of its own, in a profile of its own, so that nothing of the user's VS Code is touched. False if it did not
+ * open: the `code` on PATH may be that of a machine without a screen.
+ */
+async function openDesktop(code: string, room: string): Promise<boolean> {
   console.log(`\nOpening ${room} in the desktop VS Code (${code}). Ctrl-C here closes it.`);
   const profile = join(keptFolder, "desktop-profile");
   const window = leashed(
     code,
     [
       ...["--wait", "--new-window", "--disable-workspace-trust", "--disable-telemetry"],
-      ...["--user-data-dir", join(profile, "data"), "--extensions-dir", join(profile, "extensions")],
-      ...["--extensionDevelopmentPath", built().extension, room],
+      ...(process.getuid?.() === 0 ? ["--no-sandbox"] : []),
+      ...[`--user-data-dir=${join(profile, "data")}`, `--extensions-dir=${join(profile, "extensions")}`],
+      ...[`--extensionDevelopmentPath=${built().extension}`, room],
     ],
     { output: "ours" },
   );
-  await untilEnded(window.ended, window.end);
+  const status = await untilEnded(window.ended, window.end);
+  if (status !== 0) console.log(`It did not open (exit status ${status}); serving one instead.`);
+  return status === 0;
 }
 
 /** The packed extension is installed, as a keeper would install it, so that the plain address of a folder works. */
@@ -77,25 +84,20 @@ async function serve(room: string, port: number): Promise<void> {
   console.log(
     `\nThe room is open at\n\n    ${editor.url(room)}\n\nfor browsers on this machine. Ctrl-C ends it.`,
   );
-  await untilEnded(editor.ended, editor.stop);
+  const status = await untilEnded(editor.ended, editor.stop);
+  if (status !== 0) throw new Error(`The served editor ended with exit status ${status}`);
 }
 
-/** Waits until the editor has ended, or ends it when we are told to end. */
-async function untilEnded(ended: Promise<number>, end: () => Promise<void>): Promise<void> {
-  let isTold = false;
-  const told = new Promise<void>((resolve) => {
-    for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) {
-      process.once(signal, () => {
-        isTold = true;
-        resolve();
-      });
-    }
+/** Waits until the editor has ended, or ends it when we are told to end; its exit status, 0 if we ended it. */
+async function untilEnded(ended: Promise<number>, end: () => Promise<void>): Promise<number> {
+  const told = new Promise<"told">((resolve) => {
+    for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const)
+      process.once(signal, () => resolve("told"));
   });
-  await Promise.race([ended, told]);
+  const outcome = await Promise.race([ended, told]);
+  if (outcome !== "told") return outcome;
   await end();
-  if (isTold) return;
-  const status = await ended;
-  if (status !== 0) throw new Error(`The editor ended with status ${status}`);
+  return 0;
 }
 
 function onPath(program: string): string | undefined {
