@@ -67,7 +67,7 @@ function serveFiles(session: Session): void {
 
   connection.onInitialized(() => {
     session.attempt("beginning", async () => {
-      await readSettings(session);
+      await readSettings(session).catch((error) => session.complain("settings", error));
       await loader.loadAll();
       session.openUp();
       await registerForChanges(session, loader);

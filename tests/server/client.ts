@@ -31,6 +31,7 @@ export class TestClient {
   readonly asked: string[] = [];
   readonly logged: string[] = [];
   settings: unknown = {};
+  private isSlow = false;
   private readonly documents = new Map<string, TextDocument>();
 
   private constructor() {
@@ -44,9 +45,10 @@ export class TestClient {
         return give(params);
       });
     answer(filesRequest.method, () => [...this.stored.keys()]);
-    answer(readRequest.method, ({ uris }: { uris: string[] }) =>
-      uris.map((uri) => this.stored.get(uri) ?? null),
-    );
+    answer(readRequest.method, async ({ uris }: { uris: string[] }) => {
+      if (this.isSlow) await new Promise((resolve) => setTimeout(resolve, 20));
+      return uris.map((uri) => this.stored.get(uri) ?? null);
+    });
     answer("workspace/configuration", () => [this.settings]);
     for (const method of ["client/registerCapability", ...refreshes]) answer(method, () => null);
     this.connection.onNotification(
@@ -66,6 +68,8 @@ export class TestClient {
     const client = new TestClient();
     for (const [name, text] of filesOf(files)) if (text.trim() !== "") client.stored.set(uriOf(name), text);
     client.settings = how.settings ?? {};
+    client.isSlow = how.slow === true;
+    how.prepare?.(client);
     const options: ClientOptions = {
       givesFiles: true,
       today: { day: how.today ?? "2026-03-08", isPinned: false },
@@ -191,6 +195,10 @@ interface ClientStart {
   readonly options: ClientOptions;
   readonly settings: unknown;
   readonly today: string;
+  /** It takes its time to read files. */
+  readonly slow: boolean;
+  /** Before anything is said. */
+  readonly prepare: (client: TestClient) => void;
 }
 
 const refreshes = ["diagnostic", "inlayHint", "codeLens", "semanticTokens"].map(
