@@ -127,3 +127,31 @@ test("a log that is stored nowhere is checked as well", async () => {
   const found = await diagnostics(document.uri, (all) => all.length > 0);
   equal(found.map(codeOf), ["entry/kind"], "codes");
 });
+
+test("a log of a file system that is no disk is checked, and an older side of a comparison is not", async () => {
+  const text = new TextEncoder().encode("2026-03-01\n  dam chnge 3 %\n");
+  const nothing = new vscode.EventEmitter<vscode.FileChangeEvent[]>();
+  const memory: vscode.FileSystemProvider = {
+    onDidChangeFile: nothing.event,
+    watch: () => nothing,
+    stat: () => ({ type: vscode.FileType.File, ctime: 0, mtime: 0, size: text.length }),
+    readFile: () => text,
+    readDirectory: () => [],
+    createDirectory() {},
+    writeFile() {},
+    delete() {},
+    rename() {},
+  };
+  const registered = vscode.Disposable.from(
+    vscode.workspace.registerFileSystemProvider("tank-memory", memory),
+    vscode.workspace.registerFileSystemProvider("tank-history", memory, { isReadonly: true }),
+  );
+  const older = vscode.Uri.parse("tank-history:/room/log.tank");
+  await vscode.window.showTextDocument(older);
+  const now = vscode.Uri.parse("tank-memory:/room/log.tank");
+  await vscode.window.showTextDocument(now);
+  const found = await diagnostics(now, (all) => all.length > 0);
+  equal(found.map(codeOf), ["entry/kind"], "codes");
+  equal(vscode.languages.getDiagnostics(older).length, 0, "findings of the older side");
+  registered.dispose();
+});
