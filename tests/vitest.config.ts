@@ -6,5 +6,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/host/**"],
+    // No test is about time; a slow or busy machine only takes longer. This ends what hangs.
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
   },
 });
