@@ -322,7 +322,8 @@ const toState = {
 function defining(book: Book, block: Block, sort: keyof typeof toState, word: string): Fix {
   const last = [...book.names.values()].filter(({ definition }) => definition.word === sort).at(-1);
   const at = last?.place.block ?? block;
-  const eol = at.file.text.includes("\r\n") ? "\r\n" : "\n";
+  // The block's own, not the file's: what is kept of a block depends on nothing else.
+  const eol = at.text.includes("\r\n") ? "\r\n" : "\n";
   const head = `${sort} ${word}${eol}  # ${toState[sort]}`;
   const start = last === undefined ? leadOf(at) : endOfDefinition(last);
   const text = last === undefined ? `${head}${eol}${eol}` : `${eol}${eol}${head}`;
@@ -424,7 +425,7 @@ function declaring(book: Book, spelling: string): Fix[] {
             : [];
   if (room === undefined || roomPlace === undefined) return [];
   const { block } = roomPlace;
-  const eol = block.file.text.includes("\r\n") ? "\r\n" : "\n";
+  const eol = block.text.includes("\r\n") ? "\r\n" : "\n";
   const head = /[\r\n]|$/.exec(block.text)!.index;
   const units = room.properties.find((property) => property.word === "units");
   return choices.map((words) => ({

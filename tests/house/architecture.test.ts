@@ -49,7 +49,8 @@ function importsOf(file: string): Import[] {
 }
 
 const language = filesBelow("language");
-const imports = language.flatMap(importsOf);
+/** The workspace's own manifest is data: the terminal command reads its version there. */
+const imports = language.flatMap(importsOf).filter(({ to }) => to !== "package.json");
 const folderOf = (file: string): string => file.split("/")[1]!;
 const said = ({ file, from }: Import): string => `${file} imports ${from}`;
 
