@@ -1,7 +1,7 @@
 import { one } from "../book/defined.ts";
 import { lineAt } from "../book/entry.ts";
 import { wordOf } from "../book/interner.ts";
-import type { Gear, Station, Tank } from "../book/stations.ts";
+import type { Body, Gear, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import type { Finding } from "../checks/finding.ts";
 import { formatNumber } from "../quantity/format.ts";
@@ -26,8 +26,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
   const day = logbook.today(worldDay);
   const ledger = logbook.ledgerOf(station);
   const isTank = station.kind === "tank";
-  // What limits a system limits each of its tanks.
-  const limited = isTank ? (station as Tank) : ledger.body?.tanks[0];
+  const limited = isTank ? (station as Tank) : strictestOf(ledger.body);
   const { name, title } = station;
   const {
     role = "",
@@ -57,6 +56,12 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     duties: stationDuties(checked, station, day),
     findings: stationFindings(checked, station, worldDay),
   };
+}
+
+/** What limits the water of a system: of several limits of its tanks the strictest. */
+function strictestOf(body: Body | undefined): Tank | undefined {
+  const first = body?.tanks[0];
+  return body === undefined || first === undefined ? undefined : { ...first, limits: body.limits };
 }
 
 function noteOf(station: Station): string {

@@ -142,6 +142,18 @@ describe("tanks that share water", () => {
     expect(card).toMatchObject({ name: "shared", role: "system", volumeL: 100 });
     expect(card.residents.map(({ of, text }) => `${of} ${text}`)).toEqual(["r2 3", "r1 2"]);
   });
+
+  test("of several limits of its tanks the system bears the strictest", () => {
+    const limited = logbookOf(
+      `${room}tank r3\n  volume 30 L\n  system shared\n  limits nitrate <= 15 mg/L\ngroup both = r1, r2\n  limits nitrate <= 30 mg/L\n${days}`,
+    );
+    const limitOf = (name: string) => {
+      const station = limited.book.stations.find((each) => each.name === name)!;
+      return waterOf(tankCard(limited, station, 0), "nitrate").limit!.text;
+    };
+    expect(limitOf("shared")).toBe("at most 15 mg/L");
+    expect(limitOf("r1")).toBe("at most 30 mg/L");
+  });
 });
 
 test("a remedy: its course by dilution and half-life, and the dose that is next", () => {
