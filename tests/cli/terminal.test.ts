@@ -4,7 +4,7 @@ import { terminalOf } from "../../language/cli/terminal.ts";
 import type { World } from "../../language/cli/world.ts";
 import { atDesk, bad, cellar, folderOf, room, standpipe } from "./support.ts";
 
-const escape = "\u001b[";
+const csi = "\u001b[";
 
 function world(isTTY: boolean, env: Record<string, string> = {}, columns?: number): World {
   const stream = { isTTY, columns, write: () => {} };
@@ -29,16 +29,16 @@ describe("colour", () => {
   });
 
   test("is not in what goes through a pipe, unless it is asked for", async () => {
-    expect((await standpipe(["today", cellar])).out).not.toContain(escape);
-    expect((await standpipe(["check", cellar, "--color", "always"])).out).toContain(`${escape}`);
-    expect((await standpipe(["check", cellar, "--json", "--color", "always"])).out).not.toContain(escape);
+    expect((await standpipe(["today", cellar])).out).not.toContain(csi);
+    expect((await standpipe(["check", cellar, "--color", "always"])).out).toContain(`${csi}`);
+    expect((await standpipe(["check", cellar, "--json", "--color", "always"])).out).not.toContain(csi);
   });
 
   test("changes nothing but the colour", async () => {
     for (const words of [["today"], ["tank", "ford"], ["check"], ["why", "ford", "nitrate"]]) {
       const bare = await atDesk([...words, cellar, "--color", "never"], { columns: 70 });
       const painted = await atDesk([...words, cellar], { columns: 70 });
-      expect(painted.out).toContain(escape);
+      expect(painted.out).toContain(csi);
       // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is taken out
       expect(painted.out.replace(/\u001b\[\d+m/g, "")).toBe(bare.out);
     }
