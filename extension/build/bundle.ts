@@ -171,7 +171,9 @@ async function copyAssets(extension: string): Promise<void> {
     await cp(fromCheckout("extension", asset), join(extension, asset), { recursive: true });
   }
   for (const document of globSync(DOCUMENTS, { cwd: checkout })) {
-    await cp(fromCheckout(document), join(extension, document));
+    const text = await readFile(fromCheckout(document), "utf8");
+    // In the package the extension's folder is the root.
+    await writeFile(join(extension, document), text.replaceAll("](extension/", "]("));
   }
 }
 
