@@ -276,11 +276,15 @@ function withoutFile(address: string): string {
   return url.href;
 }
 
-async function goToLine({ page }: EditorWindow, line: number): Promise<void> {
+async function goToLine(window: EditorWindow, line: number): Promise<void> {
+  const { page } = window;
   await page.locator(".monaco-editor").first().click();
   await page.keyboard.press("Control+g");
+  // What is typed before the box is there would go into the log.
+  await page.locator(".quick-input-widget input:focus").waitFor();
   await page.keyboard.type(String(line));
   await page.keyboard.press("Enter");
+  await window.find(`.line-numbers.active-line-number:has-text("${line}")`);
 }
 
 /** A room of its own with a theme; files that are undefined are the sample's. */
