@@ -27,46 +27,46 @@ const row = (...cells: string[]): string =>
 const table = (heads: string[], rows: string[][]): string =>
   [row(...heads), row(...heads.map(() => "---")), ...rows.map((cells) => row(...cells))].join("\n");
 
-/** What fills a slot: `amount (fraction or volume)`, `batch or flow`. */
-function fills(filling: Filling): string {
+const either = (words: readonly string[]): string => words.map(code).join(" or ");
+const some = (words: readonly string[]): string =>
+  words.length === 0 ? "" : `, as ${words.map(code).join(" ")}`;
+
+/** What fills a slot: `*fraction or volume*`, `batch or flow`. */
+function fills(filling: Filling, isLed: boolean): string {
   switch (filling.is) {
     case "quantity": {
       const form =
-        filling.shape === "one" ? ", one figure" : filling.shape === "bound" ? ", also a bound" : "";
-      return filling.noun + form;
+        filling.shape === "one" ? " (one figure)" : filling.shape === "bound" ? " (or a bound)" : "";
+      return `*${filling.noun}*${form}`;
     }
     case "reading":
-      return filling.shape === "limit" ? "range or bound" : "reading";
+      return filling.shape === "limit" ? "*range or bound*" : "*reading*";
     case "count":
-      return filling.noun ?? "number of animals";
+      return `*${filling.noun ?? "number of animals"}*`;
     case "name": {
       const names = filling.of.filter((of) => of !== "any").join(" or ");
-      const also = (filling.also ?? []).map(code).join(" ");
-      const other = filling.of.includes("any")
-        ? `, or another word${also === "" ? "" : `: ${also} ...`}`
-        : also === ""
-          ? ""
-          : ` or ${also}`;
-      return `name of a ${names}${other}`;
+      if (!filling.of.includes("any")) return `*${names}*`;
+      const named = names === "" ? "a word" : `a ${names} or another word`;
+      return `*${filling.noun ?? "name"}* (${named}${some(filling.also ?? [])})`;
     }
     case "choice":
-      return filling.words.map(code).join(" ");
+      return either(filling.words);
     case "words":
-      return `words: ${filling.known.map(code).join(" ")} ...`;
+      return `*${filling.noun}*, ... (words${some(filling.known)})`;
     case "text":
-      return `${filling.noun} (text or word)`;
+      return `*${filling.noun}*${isLed ? "" : " in quotes"}`;
     case "destination":
-      return "`->` and a tank";
+      return "`->` *tank*";
     case "date":
-      return "date";
+      return "*date*";
     case "lengths":
-      return "lengths";
+      return "*length* `x` *width* `x` *height*";
   }
 }
 
 function slotText(slot: Slot): string {
-  const lead = slot.lead === undefined ? "" : `${code(slot.lead)} `;
-  const text = lead + fills(slot.filling);
+  const isLed = slot.lead !== undefined;
+  const text = (isLed ? `${code(slot.lead!)} ` : "") + fills(slot.filling, isLed);
   return slot.required === undefined ? `[${text}]` : text;
 }
 
@@ -194,8 +194,7 @@ export function tables(): string {
     "### Units",
     unitTable(),
     "### Spellings that may mean several units",
-    ambiguousTable(),
-    "",
+    `${ambiguousTable()}\n`,
   ].join("\n\n");
 }
 
