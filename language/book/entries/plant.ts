@@ -16,7 +16,7 @@ export const plant = entryKind({
       column: "subject",
       required: "a plant: plant fern 3",
     },
-    { name: "number", doc: "How many.", filling: count(), column: "amount" },
+    { name: "number", doc: "How many.", filling: count("number of plants"), column: "amount" },
     {
       name: "origin",
       lead: "from",

@@ -19,7 +19,7 @@ export const sample = entryKind({
       column: "subject",
       required: "what was taken: sample gill 2",
     },
-    { name: "number", doc: "How many.", filling: count(), column: "amount" },
+    { name: "number", doc: "How many.", filling: count("number of samples"), column: "amount" },
     {
       name: "kept",
       lead: "kept",
