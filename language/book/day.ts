@@ -75,7 +75,9 @@ class DayReader implements LineSink {
     if (time < 0) return;
     const minute = pieces.value[time]!;
     if (Number.isNaN(minute)) {
-      this.problem("syntax/time", pieces.start[time]!, pieces.end[time]!, "a day goes from 00:00 to 23:59");
+      const [start, end] = [pieces.start[time]!, pieces.end[time]!];
+      const message = `there is no time ${this.text.slice(start, end)}: a day goes from 00:00 to 23:59`;
+      this.problem("syntax/time", start, end, message);
     } else this.minute = minute;
   }
 

@@ -83,7 +83,12 @@ class DefinitionReader implements LineSink {
         this.nameStart = pieces.start[at]!;
         this.nameEnd = pieces.end[at]!;
         if (reserved.has(this.name))
-          this.problem("name/reserved", pieces, at, `“${this.name}” is a word of the format and no name`);
+          this.problem(
+            "name/reserved",
+            pieces,
+            at,
+            `“${this.name}” is a word of the format and cannot be a name`,
+          );
         at++;
       } else {
         const shown = Math.min(at, pieces.count - 1);
@@ -111,7 +116,9 @@ class DefinitionReader implements LineSink {
         "syntax/head",
         pieces,
         at,
-        `after the name of a ${this.word} comes its title in quotes, or nothing`,
+        this.word === "room"
+          ? "after room comes its title in quotes, or nothing"
+          : `after the name of a ${this.word} comes its title in quotes, or nothing`,
       );
   }
 

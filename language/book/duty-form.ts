@@ -72,7 +72,8 @@ export function readDuty(
   const word = pieces.word[at]!;
   const kind = kindNumber(word);
   if (kind === undefined || !kindOf(kind).duty) {
-    const near = nearest(word, dutyWords);
+    // A kind that cannot be a duty is no slip of the finger.
+    const near = kind === undefined ? nearest(word, dutyWords) : [];
     return fail(
       "duty/kind",
       at,

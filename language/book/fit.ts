@@ -34,25 +34,35 @@ export function fitQuantity(
 ): void {
   if (!fitUnit(pieces, at, filling.of, filling.noun, undefined, report)) return;
   const mark = pieces.mark[at]!;
-  const { shape = "range", noun } = filling;
+  const { shape = "range" } = filling;
   const isBound = mark !== Mark.exact && mark !== Mark.about && mark !== Mark.range;
   const start = pieces.start[at]!;
   const end = pieces.end[at]!;
   if (isBound && shape !== "bound" && !isDuty) {
-    const forms =
-      shape === "one" ? "one number, or about one (~30)" : "a number, about one (~30) or a range (25..35)";
-    report("value/form", start, end, `${noun}: ${forms} is expected, not ${sourceForm(pieces, at)}`, [
-      replaceBy(sourceForm(pieces, at).replace(/^[<>=]+ ?/, "")),
-    ]);
+    reportBound(pieces, at, shape, report);
   } else if (mark === Mark.range && shape === "one") {
-    report("value/form", start, end, `${noun}: one number is expected, not ${sourceForm(pieces, at)}`);
+    report("value/form", start, end, `one figure is needed here, not the range ${sourceForm(pieces, at)}`);
   } else if (mark === Mark.range && !(pieces.second[at]! >= pieces.value[at]!)) {
     reportOrder(pieces, at, report);
   } else if (pieces.value[at]! < 0 && filling.of.every((dimension) => LEAST[dimension] === 0)) {
-    report("value/negative", start, end, `${noun}: a number below zero cannot be`, [
+    report("value/negative", start, end, `${sourceForm(pieces, at)} cannot be: it is less than nothing`, [
       replaceBy(sourceForm(pieces, at).replace("-", "")),
     ]);
   }
+}
+
+/** Reports a bound where it must be said how much it is. */
+function reportBound(pieces: Pieces, at: number, shape: "one" | "range", report: Report): void {
+  const plain = sourceForm(pieces, at).replace(/^[<>=]+ ?/, "");
+  const forms =
+    shape === "one" ? `or about so much (~${plain})` : `about so much (~${plain}) or a range (25..35)`;
+  report(
+    "value/form",
+    pieces.start[at]!,
+    pieces.end[at]!,
+    `a bound does not say how much it is: write a number, ${forms}`,
+    [replaceBy(plain)],
+  );
 }
 
 /** Reports what is wrong with a reading, or with what is stated like one. */
@@ -76,13 +86,7 @@ export function fitReading(
       replaceBy(`>= ${form}`),
     ]);
   } else if (filling.shape === "range" && mark !== Mark.exact && mark !== Mark.about && mark !== Mark.range) {
-    report(
-      "value/form",
-      start,
-      end,
-      `${parameter.name}: a number, about one (~3) or a range (2..4) is expected, not ${sourceForm(pieces, at)}`,
-      [replaceBy(sourceForm(pieces, at).replace(/^[<>=]+ ?/, ""))],
-    );
+    reportBound(pieces, at, "range", report);
   }
 }
 

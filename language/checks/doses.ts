@@ -268,7 +268,7 @@ export function doseChecks(ledgerAsIs: () => Ledger | undefined) {
         slots: [],
         severity: () => "warning",
         message: () =>
-          `${course.given} of ${course.remedy.repeatTimes} doses of ${course.remedy.name} were given; the next was due on ${spokenDay(course.due, at.time)}. ${doseCaution}`,
+          `${course.given} of ${course.remedy.repeatTimes} doses of ${course.remedy.name} ${course.given === 1 ? "was" : "were"} given; the next was due on ${spokenDay(course.due, at.time)}. ${doseCaution}`,
         related: () => [stated(course.remedy)],
         why: () => ({
           what: `course of ${course.remedy.name}`,

@@ -230,7 +230,7 @@ function lateDoses(ledger: Ledger, day: number): RowFinding[] {
       ...atLastDose(course),
       code: "dose/missed",
       message: () =>
-        `${given} of ${remedy.repeatTimes} doses of ${remedy.name} were given; the next was due on ${spokenDay(last.time + remedy.repeatDays)}. ${doseCaution}`,
+        `${given} of ${remedy.repeatTimes} doses of ${remedy.name} ${given === 1 ? "was" : "were"} given; the next was due on ${spokenDay(last.time + remedy.repeatDays)}. ${doseCaution}`,
       why: () => ({
         what: `course of ${remedy.name}`,
         value: `${given} of ${remedy.repeatTimes}`,

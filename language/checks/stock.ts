@@ -2,6 +2,7 @@ import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import { nameOf } from "../book/interner.ts";
 import type { Tank } from "../book/stations.ts";
+import { formatNumber } from "../quantity/format.ts";
 import { isAboutAsMany } from "../room/about.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { CountSeen, LeaveSeen, Moment, Observer } from "../room/observer.ts";
@@ -165,7 +166,7 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
           slots: [],
           severity: () => "warning",
           message: () =>
-            `${species} leave quarantine in ${tank.name} after ${days(passed)} of ${days(book.quarantineDays)}: the last animals came on ${spokenDay(arrival.time, at.time)}`,
+            `${species} leave quarantine in ${tank.name} after ${formatNumber(passed)} of ${days(book.quarantineDays)}: the last animals came on ${spokenDay(arrival.time, at.time)}`,
           related: () => {
             const place = placeOfRow(arrival.block, arrival.row);
             return place === undefined ? [] : [{ place, message: "the last arrival" }];

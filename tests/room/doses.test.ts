@@ -166,7 +166,7 @@ describe("a course", () => {
     expect(on("2026-03-09")).toEqual(["dose/overdue: dose 2 of 3 of r was due on 8 March, 1 day ago"]);
     expect(on("2026-03-15")).toEqual(["dose/overdue: dose 2 of 3 of r was due on 8 March, 7 days ago"]);
     expect(on("2026-03-16")).toEqual([
-      "dose/missed: 1 of 3 doses of r were given; the next was due on 8 March 2026",
+      "dose/missed: 1 of 3 doses of r was given; the next was due on 8 March 2026",
     ]);
   });
 

@@ -184,7 +184,7 @@ describe("quarantine", () => {
 
   it("is over when its days have passed since the last animal came, whatever the hour", () => {
     expect(left("2026-03-28\n  q1 move praecox 10 -> dam")).toEqual([
-      "quarantine/early: praecox leave quarantine in q1 after 27 days of 28 days: the last animals came on 1 March",
+      "quarantine/early: praecox leave quarantine in q1 after 27 of 28 days: the last animals came on 1 March",
     ]);
     expect(left("2026-03-29\n  q1 move praecox 10 -> dam")).toEqual([]);
     expect(left("2026-03-10\n  q1 arrive horn 3\n2026-03-29\n  q1 move praecox 10 -> dam")).toHaveLength(1);
@@ -199,7 +199,7 @@ describe("quarantine", () => {
 
   it("begins anew for all when animals are moved in", () => {
     expect(left("2026-03-10\n  q1 move praecox 4 -> q2\n2026-03-29\n  q2 move praecox 4 -> dam")).toEqual([
-      "quarantine/early: praecox leave quarantine in q2 after 19 days of 28 days: the last animals came on 10 March",
+      "quarantine/early: praecox leave quarantine in q2 after 19 of 28 days: the last animals came on 10 March",
     ]);
   });
 

@@ -62,7 +62,7 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
     expect(said("gear canister duty/overdue")[0]).toMatch(/19 days late.*12 February/);
     expect(said("group breeders duty/overdue")[0]).toMatch(/b4.*6 days late/);
     expect(said("group young duty/overdue")[0]).toMatch(/b6.*4 days late/);
-    expect(said("2025-09-19 quarantine/early")[0]).toMatch(/18 days of 28 days/);
+    expect(said("2025-09-19 quarantine/early")[0]).toMatch(/18 of 28 days/);
     expect(said("2025-10-15 dose/above-ceiling")[0]).toMatch(/5\.73 mg\/L/);
     expect(said("2026-03-11 dose/missed")[0]).toMatch(/2 of 3 doses.*18 March/);
     expect(said("2026-03-22 stock/count-differs")[0]).toMatch(/2 unaccounted/);
