@@ -1,7 +1,7 @@
 import { Book } from "../book/book.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
-import { nameOf } from "../book/interner.ts";
+import { nameCount, nameOf } from "../book/interner.ts";
 import { mayTarget } from "../book/kind.ts";
 import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
@@ -35,6 +35,8 @@ export class Logbook {
   private readonly days: Days;
   private theBook: Book | undefined;
   private ledgerList: Ledger[] = [];
+  /** By the number of a station's name the number of its ledger; -1 for other names. */
+  private ledgerOfName = new Int16Array(0);
   private marks: Mark[][] = [];
   /** The first day from which each ledger is stale. */
   private readonly staleFrom = new Map<number, number>();
@@ -214,11 +216,13 @@ export class Logbook {
   }
 
   private makeLedgers(): void {
-    const { bodies } = this.theBook!;
+    const { bodies, stations } = this.theBook!;
     this.ledgerList = Array.from({ length: bodies.length + 1 }, (_, at) =>
       this.makeLedger(at, this.observerFor(at)),
     );
     this.marks = this.ledgerList.map(() => []);
+    this.ledgerOfName = new Int16Array(nameCount()).fill(-1);
+    for (const station of stations) this.ledgerOfName[nameOf(station.name)] = this.ledgerNumber(station);
   }
 
   private makeLedger(at: number, observer: Observer): Ledger {
@@ -274,7 +278,7 @@ export class Logbook {
   /** Reads the rows of a day into all ledgers, or into one. */
   private readGroup(group: DayGroup, only: Ledger | undefined, onlyAt: number): void {
     const book = this.theBook!;
-    const { ledgerList } = this;
+    const { ledgerList, ledgerOfName } = this;
     const misc = ledgerList.length - 1;
     const isFor = (station: Station): boolean =>
       only === undefined || (station.body >= 0 ? station.body : misc) === onlyAt;
@@ -283,6 +287,9 @@ export class Logbook {
     eachRow(group, (block, facts, row) => {
       const target = facts.ints[row * intsPerRow + Col.target]!;
       const kind = kindOfRow(facts, row);
+      // Most rows are another ledger's: they are passed over before anything is looked up.
+      if (only !== undefined && target >= 0 && ledgerOfName[target] !== onlyAt && !reachesFurther(kind))
+        return;
       let moment: { time: number; block: Block; row: number } | undefined;
       const now = () =>
         (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
@@ -343,6 +350,11 @@ export class Logbook {
       }
     }
   }
+}
+
+/** Whether entries of a kind may concern a station beside their target: where animals go, gear that is serviced. */
+function reachesFurther(kind: number): boolean {
+  return kind === Kind.move || kind === Kind.service || kind === Kind.clean;
 }
 
 /** The tank or system that a gear serves; undefined where the name is that of no gear, or it serves none. */
