@@ -1,5 +1,5 @@
 import { noUnit } from "../quantity/unit-codes.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import { type Compiled, compile } from "./compile.ts";
 import { entryKinds, Kind, kindOf } from "./entries/registry.ts";
@@ -60,7 +60,7 @@ class DayReader implements LineSink {
     } else this.entry(pieces, role);
   }
 
-  broken(start: number, end: number, message: string, isHead: boolean, first: number, indent: number): void {
+  broken({ start, end, message, isHead, first, indent }: BrokenLine): void {
     // A broken head is told by what reads the block.
     if (isHead) return;
     if (roles.broken(this.text, first, indent)) this.columns = undefined;

@@ -1,5 +1,5 @@
 import type { DefinitionWord } from "../syntax/blocks.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { type Compiled, compile } from "./compile.ts";
 import { definitionKinds } from "./definitions/registry.ts";
@@ -132,7 +132,7 @@ class DefinitionReader implements LineSink {
     }
   }
 
-  broken(start: number, end: number, message: string, isHead: boolean): void {
+  broken({ start, end, message, isHead }: BrokenLine): void {
     this.problems.push({
       code: isHead ? "syntax/head" : "syntax/line",
       start,

@@ -1,5 +1,5 @@
 import { nextLine } from "../syntax/blocks.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { compile } from "./compile.ts";
 import { kindOf } from "./entries/registry.ts";
@@ -64,14 +64,7 @@ class LineReader implements LineSink {
 
   head(): void {}
 
-  broken(
-    _start: number,
-    _end: number,
-    _message: string,
-    isHead: boolean,
-    first: number,
-    indent: number,
-  ): void {
+  broken({ isHead, first, indent }: BrokenLine): void {
     if (!isHead && this.roles.broken(this.text, first, indent)) this.columns = [];
   }
 

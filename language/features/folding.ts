@@ -1,6 +1,6 @@
 import { LineRoles } from "../book/line.ts";
 import type { Block, Source } from "../book/source.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import type { Pieces } from "../syntax/pieces.ts";
 import { linesOfText, ownEnd, type TextLine } from "./lines.ts";
 import type { Span } from "./view.ts";
@@ -52,14 +52,7 @@ class SheetSink implements LineSink {
     else if (is === "row" && this.sheets.length > 0) this.sheets.at(-1)!.end = end;
   }
 
-  broken(
-    _start: number,
-    end: number,
-    _message: string,
-    isHead: boolean,
-    first: number,
-    indent: number,
-  ): void {
+  broken({ end, isHead, first, indent }: BrokenLine): void {
     if (!isHead && this.roles.broken(this.text, first, indent))
       this.sheets.push({ start: first, end, headEnd: end });
   }

@@ -2,7 +2,7 @@ import { LineRoles } from "../book/line.ts";
 import type { Problem } from "../book/problem.ts";
 import type { Block } from "../book/source.ts";
 import { nextLine } from "../syntax/blocks.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type PieceKind, type Pieces } from "../syntax/pieces.ts";
 
 /** The lines of a block as they are laid out: where their pieces stand, and what each line is. */
@@ -105,14 +105,7 @@ class LayoutSink implements LineSink {
     this.read.push({ is, pieces: copied(pieces) });
   }
 
-  broken(
-    start: number,
-    _end: number,
-    _message: string,
-    isHead: boolean,
-    first: number,
-    indent: number,
-  ): void {
+  broken({ start, isHead, first, indent }: BrokenLine): void {
     this.stumbles.push(start);
     if (this.isDay && !isHead && this.roles.broken(this.text, first, indent)) this.lostHeads.push(first);
   }

@@ -15,7 +15,7 @@ import type { Namespace, Slot } from "../book/slots.ts";
 import type { Block, Source } from "../book/source.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import type { DefinitionWord } from "../syntax/blocks.ts";
-import { type LineSink, parseBlock } from "../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { lineOfText } from "./lines.ts";
 import { blockAt, type View } from "./view.ts";
@@ -145,14 +145,7 @@ class NameFinder implements LineSink {
 
   head(): void {}
 
-  broken(
-    _start: number,
-    _end: number,
-    _message: string,
-    isHead: boolean,
-    first: number,
-    indent: number,
-  ): void {
+  broken({ isHead, first, indent }: BrokenLine): void {
     if (!isHead) this.roles.broken(this.block.text, first, indent);
   }
 

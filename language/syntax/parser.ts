@@ -18,17 +18,27 @@ import * as t from "./tokens.ts";
  * broken, and parsing goes on at the next line: the line is the wall.
  */
 
+/** A line that the grammar refuses. Offsets are offsets in the text that is parsed. */
+export interface BrokenLine {
+  /** The part it stumbled over. */
+  readonly start: number;
+  readonly end: number;
+  /** What was expected there. */
+  readonly message: string;
+  readonly isHead: boolean;
+  /** Where the line's first character that is no white space stands. */
+  readonly first: number;
+  /** The width of white space before it, a tab counting two. */
+  readonly indent: number;
+}
+
 /** What a block's lines are handed to. The pieces are used again: a sink copies what it keeps. */
 export interface LineSink {
   /** The first line of the block. */
   head(pieces: Pieces): void;
   /** A line below the head. `indent` is its width of white space in columns, a tab counting two. */
   line(pieces: Pieces, indent: number): void;
-  /**
-   * A line the grammar refuses: `start..end` is the part it stumbled over, `message` says what was expected there. `first` is where
-   * the line's first token stands, `indent` its width of white space.
-   */
-  broken(start: number, end: number, message: string, isHead: boolean, first: number, indent: number): void;
+  broken(line: BrokenLine): void;
 }
 
 const markOf = new Map<TokenType, MarkKind>([
@@ -356,12 +366,12 @@ function reportLine(tokens: readonly IToken[], error: IRecognitionException): nu
   let begin = at;
   while (begin > 0 && tokens[begin - 1]!.tokenType !== t.EndOfLine) begin--;
   const first = tokens[begin]?.startOffset ?? start;
-  const indent = parser.indentBefore(first);
+  const line = { message: error.message, isHead, first, indent: parser.indentBefore(first) };
   if (onLineEnd && previous !== undefined && previous.tokenType !== t.EndOfLine) {
     // What is missing at the end of a line is shown at its last word.
-    parser.sink.broken(previous.startOffset, endOf(previous), error.message, isHead, first, indent);
+    parser.sink.broken({ ...line, start: previous.startOffset, end: endOf(previous) });
   } else {
-    parser.sink.broken(start, onLineEnd ? start : endOf(bad), error.message, isHead, first, indent);
+    parser.sink.broken({ ...line, start, end: onLineEnd ? start : endOf(bad) });
   }
   let next = at;
   while (next < tokens.length && tokens[next]!.tokenType !== t.EndOfLine) next++;

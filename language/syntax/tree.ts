@@ -1,5 +1,5 @@
 import { nextLine } from "./blocks.ts";
-import { type LineSink, parseBlock } from "./parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "./parser.ts";
 import type { PieceKind, Pieces } from "./pieces.ts";
 
 /**
@@ -78,7 +78,7 @@ class TreeSink implements LineSink {
     }
   }
 
-  broken(start: number, end: number, message: string): void {
+  broken({ start, end, message }: BrokenLine): void {
     this.stumbles.push({ start, end, message });
   }
 }

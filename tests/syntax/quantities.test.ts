@@ -14,7 +14,7 @@ function read(text: string): string {
       line: (pieces) => {
         said = Array.from({ length: pieces.count }, (_, at) => shown(pieces, at)).join(", ");
       },
-      broken: (start, end, message) => {
+      broken: ({ start, end, message }) => {
         said = `${text.slice(start, end)}: ${message}`;
       },
     },

@@ -1,6 +1,6 @@
 import { LineRoles } from "../../book/line.ts";
 import type { Block } from "../../book/source.ts";
-import { type LineSink, parseBlock } from "../../syntax/parser.ts";
+import { type BrokenLine, type LineSink, parseBlock } from "../../syntax/parser.ts";
 import { Piece, type PieceKind, Pieces } from "../../syntax/pieces.ts";
 import { lineOfText } from "../lines.ts";
 import { blockAt, type Span, type View } from "../view.ts";
@@ -102,14 +102,7 @@ class RoleSink implements LineSink {
     this.roles.roleOf(pieces, indent);
   }
 
-  broken(
-    _start: number,
-    _end: number,
-    _message: string,
-    isHead: boolean,
-    first: number,
-    indent: number,
-  ): void {
+  broken({ isHead, first, indent }: BrokenLine): void {
     if (!isHead) this.roles.broken(this.text, first, indent);
   }
 }
