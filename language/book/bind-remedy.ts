@@ -1,9 +1,28 @@
 import { noUnit } from "../quantity/unit-codes.ts";
 import { Mark } from "../syntax/pieces.ts";
 import type { Binder } from "./binder.ts";
-import { type Defined, nameplace, one, wordsOf } from "./defined.ts";
+import { type Defined, nameplace, one, property, wordsOf } from "./defined.ts";
+import { didYouMean, nearest } from "./nearest.ts";
 import type { Value } from "./reading.ts";
 import type { Remedy } from "./stations.ts";
+
+/**
+ * Reports what a remedy is stated to harm and nothing here is called: it would never be held against anything.
+ * @param harmed kinds, traits and names of species
+ */
+export function checkHarms(
+  binder: Binder,
+  { block, definition }: Defined,
+  harmed: ReadonlySet<string>,
+): void {
+  for (const value of property(definition, "harms")?.words ?? []) {
+    if (harmed.has(value.text)) continue;
+    const near = nearest(value.text, harmed);
+    const mends = near.map((text) => ({ title: `Write “${text}”`, text }));
+    const message = `no kind, trait or species is called “${value.text}”${didYouMean(near)}`;
+    binder.report(block, "name/trait", value, message, mends);
+  }
+}
 
 /** A remedy with its figures in canonical units. */
 export function remedyOf(binder: Binder, id: number, defined: Defined): Remedy {

@@ -1,6 +1,6 @@
 import type { Dimension } from "../quantity/dimension.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
-import { AMBIGUOUS, UNITS } from "../quantity/units.ts";
+import { AMBIGUOUS, UNITS, type Unit } from "../quantity/units.ts";
 import { Mark } from "../syntax/pieces.ts";
 import type { Defined } from "./defined.ts";
 import { didYouMean, nearest } from "./nearest.ts";
@@ -90,10 +90,18 @@ export class Binder {
       block,
       "unit/ambiguous",
       value,
-      `“${spelling}” may be ${units.map((unit) => unit.symbol).join(" or ")}: write which, or declare it in the units line of the room`,
+      mayMean(spelling, units),
       units.map((unit) => replaceBy(`${number} ${unit.symbol}`)),
     );
   }
+}
+
+/** What an ambiguous spelling may mean where it stands. */
+export function mayMean(spelling: string, units: readonly Unit[]): string {
+  const symbols = units.map((unit) => unit.symbol);
+  return symbols.length === 1
+    ? `“${spelling}” is not settled: write ${symbols[0]}, or declare what it means in the units line of the room`
+    : `“${spelling}” may be ${symbols.join(" or ")}: write which, or declare it in the units line of the room`;
 }
 
 const replaceBy = (text: string): Mend => ({ title: `Write “${text}”`, text });

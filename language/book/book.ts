@@ -3,13 +3,15 @@ import { bindDuties, type DutySource } from "./bind-duties.ts";
 import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, speciesOf } from "./bind-livestock.ts";
-import { remedyOf } from "./bind-remedy.ts";
+import { checkHarms, remedyOf } from "./bind-remedy.ts";
 import { asOfOf, type Capacity, capacityOf } from "./bind-room.ts";
 import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
 import { waterOf } from "./bind-water.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
 import { type Defined, nameplace, one } from "./defined.ts";
 import type { Definition } from "./definition.ts";
+import { knownHarms } from "./definitions/remedy.ts";
+import { animalKinds, knownTraits } from "./definitions/species.ts";
 import { Kind, kindOf } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
 import { RoomUnits } from "./room-units.ts";
@@ -84,6 +86,9 @@ export class Book {
     this.species = byName(of("species").map((each) => speciesOf(binder, each)));
     this.foods = byName(of("food").map(foodOf));
     this.remedies = of("remedy").map((each, id) => remedyOf(binder, id, each));
+    const traits = [...this.species.values()].flatMap((species) => [...species.traits]);
+    const harmed = new Set([...animalKinds, ...knownTraits, ...knownHarms, ...traits]);
+    for (const each of of("remedy")) checkHarms(binder, each, harmed);
 
     this.add({
       id: 0,

@@ -87,14 +87,26 @@ class DayReader implements LineSink {
     if (at < pieces.count && kind === Piece.word) return nameOf(pieces.word[at]!);
     if (at < pieces.count && kind === Piece.group) return ~nameOf(pieces.word[at]!);
     const shown = at < pieces.count ? at : at - 1;
-    this.problem(
-      "entry/target",
-      pieces.start[shown]!,
-      pieces.end[shown]!,
-      inSheet
-        ? "a row of a sheet begins with a tank"
-        : "an entry begins with a tank, a system, a gear, room or @group",
-    );
+    const [start, end] = [pieces.start[shown]!, pieces.end[shown]!];
+    const written = this.text.slice(start, end);
+    const clock = /^(\d{1,2})[.h](\d{2})$/.exec(written);
+    if (inSheet) this.problem("entry/target", start, end, "a row of a sheet begins with a tank");
+    else if (clock !== null) {
+      const text = `${clock[1]}:${clock[2]}`;
+      this.problem("entry/target", start, end, "a time of day is written 08:40", [
+        { title: `Write “${text}”`, text },
+      ]);
+    } else if (at < pieces.count && kind === Piece.nameRange) {
+      const message = `an entry has one target; a range of tanks is a group: group x = ${written}, then @x`;
+      this.problem("entry/target", start, end, message);
+    } else {
+      this.problem(
+        "entry/target",
+        start,
+        end,
+        "an entry begins with a tank, a system, a gear, room or @group",
+      );
+    }
     return undefined;
   }
 
@@ -177,12 +189,13 @@ class DayReader implements LineSink {
       return;
     }
     if (pieces.kind[at] !== Piece.word) {
-      this.problem(
-        "entry/kind",
-        pieces.start[at]!,
-        pieces.end[at]!,
-        "after the tank comes what was done: change, test, feed ...",
-      );
+      const message =
+        pieces.kind[at] === Piece.time
+          ? "the time stands before the tank: 08:40 dam clean"
+          : pieces.kind[at] === Piece.comma
+            ? "an entry has one target; several tanks are a group: group x = dam, q1, then @x"
+            : "after the tank comes what was done: change, test, feed ...";
+      this.problem("entry/kind", pieces.start[at]!, pieces.end[at]!, message);
       return;
     }
     const word = pieces.word[at]!;

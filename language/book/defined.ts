@@ -27,7 +27,7 @@ export function one(definition: Definition | undefined, word: string): Item | un
 
 /** The words of a property that is a list of words. */
 export function wordsOf(definition: Definition, word: string): readonly string[] {
-  return property(definition, word)?.words ?? [];
+  return (property(definition, word)?.words ?? []).map((value) => value.text);
 }
 
 /** The day a date value names; NaN where it is missing. */

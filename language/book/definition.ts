@@ -7,6 +7,7 @@ import { type DutyForm, readDuty } from "./duty-form.ts";
 import { Matcher } from "./match.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { type NeedForm, readNeeds } from "./need-form.ts";
+import { findParameter } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
 import type { DefinitionKind, PropertyKind } from "./property.ts";
 import { type Filled, filledBy, readValue, type Value } from "./reading.ts";
@@ -33,7 +34,7 @@ export interface Property {
   readonly duty?: DutyForm;
   readonly needs?: readonly NeedForm[];
   /** Of a list of words, the words. */
-  readonly words?: readonly string[];
+  readonly words?: readonly Value[];
   readonly units?: readonly UnitForm[];
 }
 
@@ -119,6 +120,7 @@ class DefinitionReader implements LineSink {
         this.word === "room"
           ? "after room comes its title in quotes, or nothing"
           : `after the name of a ${this.word} comes its title in quotes, or nothing`,
+        this.headMends(pieces, at),
       );
   }
 
@@ -143,6 +145,28 @@ class DefinitionReader implements LineSink {
     });
   }
 
+  /** What stands behind a name may be a property that belongs on a line of its own, or a title without its quotes. */
+  private headMends(pieces: Pieces, at: number): Mend[] {
+    const start = pieces.start[at]!;
+    const last = pieces.end[pieces.count - 1]!;
+    const behind = pieces.end[at - 1]!;
+    if (this.kind.properties.some(({ word }) => word === pieces.word[at])) {
+      const eol = this.text.includes("\r\n") ? "\r\n" : "\n";
+      return [{ title: "Put it on a line of its own", text: `${eol}  `, start: behind, end: start }];
+    }
+    const isPlain = rangeOf(at, pieces.count).every((piece) => pieces.kind[piece] === Piece.word);
+    if (!isPlain || this.title !== "") return [];
+    return [
+      {
+        title: "Put it in quotes",
+        text: '"',
+        start,
+        end: start,
+        also: { text: '"', start: last, end: last },
+      },
+    ];
+  }
+
   private readMembers(pieces: Pieces, begin: number): void {
     let at = begin;
     if (pieces.kind[at] !== Piece.equals || at >= pieces.count) {
@@ -154,12 +178,21 @@ class DefinitionReader implements LineSink {
       );
       return;
     }
+    if (at + 1 === pieces.count)
+      this.problem("definition/members", pieces, at, "a group names its tanks: group rack = r1 .. r12, q1");
+    const isMember = (piece: number): boolean =>
+      pieces.kind[piece] === Piece.word || pieces.kind[piece] === Piece.nameRange;
     for (at++; at < pieces.count; at++) {
-      const kind = pieces.kind[at];
-      if (kind === Piece.comma) continue;
-      if (kind === Piece.word || kind === Piece.nameRange)
+      if (pieces.kind[at] === Piece.comma) continue;
+      if (isMember(at)) {
         this.members.push(readValue(pieces, at, this.text));
-      else
+        const behind = pieces.end[at - 1]!;
+        if (isMember(at - 1)) {
+          this.problem("definition/members", pieces, at, "names of tanks are parted by commas", [
+            { title: "Put a comma before it", text: ",", start: behind, end: behind },
+          ]);
+        }
+      } else
         this.problem(
           "definition/members",
           pieces,
@@ -179,6 +212,10 @@ class DefinitionReader implements LineSink {
       const known = this.kind.properties.map((each) => each.word);
       const near = nearest(word, known);
       const mends: Mend[] = near.map((text) => ({ title: `Write “${text}”`, text }));
+      // `nitrate 6` belongs to the content of a water, to the limits of a tank.
+      const list = ["content", "limits"].find((each) => known.includes(each));
+      if (list !== undefined && findParameter(word) !== undefined)
+        mends.unshift({ title: `Write “${list} ${word}”`, text: `${list} ${word}` });
       const says = word === "" ? "a property begins with a word" : `a ${this.word} has no property “${word}”`;
       this.problem(
         "definition/property",
@@ -224,7 +261,7 @@ class DefinitionReader implements LineSink {
         const filled = filledBy(matcher, compiled, pieces, this.text);
         if (kind.slots[0]?.filling.is !== "words") return { filled };
         const words = rangeOf(begin + 1, end).filter((at) => pieces.kind[at] === Piece.word);
-        return { filled, words: words.map((at) => pieces.word[at]!) };
+        return { filled, words: words.map((at) => readValue(pieces, at, this.text)) };
       }
     }
   }

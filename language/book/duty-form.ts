@@ -64,8 +64,11 @@ export function readDuty(
     at++;
   }
   const periodDays = readDays(pieces, at, end);
-  if (Number.isNaN(periodDays))
-    return fail("duty/form", at, "a duty needs a time in whole days: every 7 d change");
+  if (Number.isNaN(periodDays)) {
+    const days = at < end && pieces.kind[at] === Piece.word ? daysOf[pieces.word[at]!] : undefined;
+    const mends = days === undefined ? [] : [{ title: `Write “${days}”`, text: days }];
+    return fail("duty/form", at, "a duty needs a time in whole days: every 7 d change", mends);
+  }
   at++;
   if (at >= end || pieces.kind[at] !== Piece.word)
     return fail("duty/kind", at, "a duty says what to do: every 7 d change 30 %");
@@ -101,6 +104,9 @@ export function readDuty(
     act,
   };
 }
+
+/** Words for a time without their number. */
+const daysOf: Readonly<Record<string, string>> = { day: "1 d", week: "7 d", fortnight: "14 d" };
 
 /** A number of times; NaN if the piece is none. */
 export function readTimes(pieces: Pieces, at: number, end: number): number {

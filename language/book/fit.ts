@@ -32,18 +32,22 @@ export function fitQuantity(
   isDuty: boolean,
   report: Report,
 ): void {
-  if (!fitUnit(pieces, at, filling.of, filling.noun, undefined, report)) return;
+  if (!fitUnit(pieces, at, filling.of, filling.noun, undefined, report, filling.offers)) return;
   const mark = pieces.mark[at]!;
   const { shape = "range" } = filling;
   const isBound = mark !== Mark.exact && mark !== Mark.about && mark !== Mark.range;
   const start = pieces.start[at]!;
   const end = pieces.end[at]!;
+  const [low, high] = filling.within ?? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const isPlain = pieces.unit[at] === noUnit;
   if (isBound && shape !== "bound" && !isDuty) {
     reportBound(pieces, at, shape, report);
   } else if (mark === Mark.range && shape === "one") {
     report("value/form", start, end, `one figure is needed here, not the range ${sourceForm(pieces, at)}`);
   } else if (mark === Mark.range && !(pieces.second[at]! >= pieces.value[at]!)) {
     reportOrder(pieces, at, report);
+  } else if (isPlain && (pieces.value[at]! < low || pieces.value[at]! > high || pieces.second[at]! > high)) {
+    report("value/impossible", start, end, `${numberForm(pieces, at)} cannot be: expected a ${filling.noun}`);
   } else if (pieces.value[at]! < 0 && filling.of.every((dimension) => LEAST[dimension] === 0)) {
     report("value/negative", start, end, `${sourceForm(pieces, at)} cannot be: it is less than nothing`, [
       replaceBy(sourceForm(pieces, at).replace("-", "")),
@@ -137,6 +141,7 @@ function fitUnit(
   noun: string,
   parameter: Parameter | undefined,
   report: Report,
+  offered?: readonly string[],
 ): boolean {
   const unit = pieces.unit[at]!;
   const start = pieces.start[at]!;
@@ -146,9 +151,10 @@ function fitUnit(
     return false;
   }
   if (unit === noUnit) {
-    if (wanted.length < 2 || wanted.includes("count")) return true;
+    if ((wanted.length < 2 && offered === undefined) || wanted.includes("count")) return true;
     const number = numberForm(pieces, at);
-    const units = wanted.map((dimension) => exampleUnit[dimension]).filter((symbol) => symbol !== undefined);
+    const units =
+      offered ?? wanted.map((dimension) => exampleUnit[dimension]).filter((symbol) => symbol !== undefined);
     report(
       "unit/missing",
       start,
@@ -160,7 +166,7 @@ function fitUnit(
   }
   const candidates = unit > noUnit ? [UNITS[unit]!] : (AMBIGUOUS.get(ambiguousSpelling(unit)!) ?? []);
   if (candidates.some((candidate) => accepts(wanted, candidate, parameter))) return true;
-  const offers = offersFor(wanted, candidates[0], parameter);
+  const offers = offered ?? offersFor(wanted, candidates[0], parameter);
   const written = ambiguousSpelling(unit) ?? candidates[0]!.symbol;
   report(
     "unit/wrong-kind",
@@ -258,6 +264,28 @@ export function isJoined(pieces: Pieces, at: number, end: number): boolean {
     pieces.kind[at + 1] === Piece.word &&
     pieces.end[at] === pieces.end[at + 1]
   );
+}
+
+/**
+ * Whether behind the number at `at` stands another that was meant to be the upper end of a range: `6-7`. Reports it then.
+ * @param end the piece behind the last that belongs together
+ */
+export function isHyphenRange(pieces: Pieces, at: number, end: number, report: Report): boolean {
+  const next = at + 1;
+  if (
+    next >= end ||
+    pieces.kind[at] !== Piece.quantity ||
+    pieces.kind[next] !== Piece.quantity ||
+    pieces.end[at] !== pieces.start[next] ||
+    !(pieces.value[next]! <= 0) ||
+    pieces.mark[next] !== Mark.exact
+  )
+    return false;
+  const high = sourceForm(pieces, next).replace("-", "");
+  report("value/range", pieces.start[at]!, pieces.end[next]!, "a range is written with two points", [
+    replaceBy(`${numberForm(pieces, at)}..${high}`),
+  ]);
+  return true;
 }
 
 /** Whether at `at` stands a comma inside of a number: `7,2`. @param begin the first piece that belongs together */

@@ -6,6 +6,7 @@ import {
   fitQuantity,
   fitReading,
   isDecimalComma,
+  isHyphenRange,
   isJoined,
   joinUnit,
   type Report,
@@ -122,6 +123,12 @@ export class Matcher {
         }
         case Piece.quantity:
         case Piece.sexed:
+          if (compiled.numbers.length > 0 && isHyphenRange(pieces, at, end, this.report)) {
+            const slot = compiled.numbers.find((each) => this.isFree(compiled, each));
+            if (slot !== undefined) this.put(compiled, slot, at, 0);
+            at++;
+            break;
+          }
           joinUnit(pieces, at, end, this.report);
           if (!this.fillNumber(compiled, pieces, at)) this.unexpected(compiled, pieces, at, end);
           if (isJoined(pieces, at, end)) at++;
@@ -423,9 +430,27 @@ export class Matcher {
       surprise(compiled, pieces, at, {
         afterParameter: this.parameter[item] !== undefined,
         wantsProse: firstText !== undefined && this.isFree(compiled, firstText),
-        mayBeProse: this.note === unfilled && isProse(pieces, at, end),
+        mayBeProse:
+          isEntry(compiled) && this.note === unfilled && isProse(pieces, at, end) && !this.lacks(compiled),
+        lacksNumber: this.lackingNumber(compiled),
+        lacksDestination: compiled.destination >= 0 && this.isFree(compiled, compiled.destination),
+        lacksDate: compiled.date >= 0 && this.isFree(compiled, compiled.date),
+        end,
       });
     this.report(code, pieces.start[at]!, pieces.end[at]!, message, mends);
+  }
+
+  /** Whether a slot is free that must be filled. */
+  private lacks(compiled: Compiled): boolean {
+    return compiled.required.some((slot) => this.isFree(compiled, slot));
+  }
+
+  /** What to say where only the number is missing that an item needs; undefined if it has it. */
+  private lackingNumber(compiled: Compiled): string | undefined {
+    const { numbers, names, required, slots } = compiled;
+    const slot = required.find((each) => numbers.includes(each) && this.isFree(compiled, each));
+    const isNamed = names.every((each) => !this.isFree(compiled, each));
+    return slot === undefined || !isNamed ? undefined : slots[slot]!.required;
   }
 
   /** What may fill the slot that a piece fills. */
@@ -434,10 +459,14 @@ export class Matcher {
       if (this.pieceOf(compiled, item, slot) !== piece) continue;
       const { filling } = compiled.slots[slot]!;
       if (filling.is === "quantity") return filling.of;
+      if (filling.is === "count") return ["count"];
       if (filling.is === "reading") return [this.parameter[item]?.dimension ?? "concentration"];
     }
     return [];
   }
 }
+
+/** A property has no text of its own that could take words over. */
+const isEntry = ({ signature }: Compiled): boolean => "duty" in signature;
 
 const replaceBy = (text: string): Mend => ({ title: `Write “${text}”`, text });

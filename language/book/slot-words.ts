@@ -68,6 +68,16 @@ export function kindNoun(pieces: Pieces, at: number): string {
       return "a date";
     case Piece.group:
       return "a group";
+    case Piece.semicolon:
+      return "a semicolon";
+    case Piece.equals:
+      return "=";
+    case Piece.lengths:
+      return "what is so long and so wide";
+    case Piece.nameRange:
+      return "a range of names";
+    case Piece.columnUnit:
+      return "what is in brackets";
     default:
       return "this";
   }

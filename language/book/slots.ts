@@ -31,6 +31,10 @@ export type Filling =
       readonly of: readonly Dimension[];
       readonly noun: string;
       readonly shape?: Shape;
+      /** Units to offer where one is missing, if not one of each dimension. Where only one dimension is asked for, one is then needed. */
+      readonly offers?: readonly string[];
+      /** From where to where a number without a unit goes. */
+      readonly within?: readonly [low: number, high: number];
     }
   /** What the parameter named before it is measured in: any reading, a range at most, or a limit (a range or a bound). */
   | { readonly is: "reading"; readonly shape?: "range" | "limit" }
@@ -78,6 +82,12 @@ export interface Signature {
 }
 
 export const quantity = (noun: string, ...of: Dimension[]): Filling => ({ is: "quantity", of, noun });
+/** A number whose unit is always written; these are offered. */
+export const offering = (filling: Filling, ...offers: string[]): Filling =>
+  filling.is === "quantity" ? { ...filling, offers } : filling;
+/** A number that goes from one figure to another. */
+export const within = (low: number, high: number, filling: Filling): Filling =>
+  filling.is === "quantity" ? { ...filling, within: [low, high] } : filling;
 /** A number that can only be computed with as one figure. */
 export const oneQuantity = (noun: string, ...of: Dimension[]): Filling => ({
   is: "quantity",

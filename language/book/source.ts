@@ -254,8 +254,14 @@ function readDayHead(text: string, lead: number): { day: number; problems: Probl
   const iso = text.slice(lead, lead + 10);
   const day = dayOf(iso);
   const problems: Problem[] = [];
-  const problem = (code: string, start: number, end: number, message: string): void => {
-    problems.push({ code, start, end, message, counts: false, mends: [] });
+  const problem = (
+    code: string,
+    start: number,
+    end: number,
+    message: string,
+    mends: Problem["mends"] = [],
+  ): void => {
+    problems.push({ code, start, end, message, counts: false, mends });
   };
   if (Number.isNaN(day)) problem("syntax/date", lead, lead + 10, `there is no day ${iso}`);
   const rest = /^[ \t]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[ \t]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(
@@ -264,14 +270,17 @@ function readDayHead(text: string, lead: number): { day: number; problems: Probl
   const junk = rest?.[2] ?? "";
   if (junk.trim() !== "") {
     const start = lead + 10 + rest![0].length - junk.length;
-    problem(
-      "syntax/head",
-      start,
-      start + junk.trimEnd().length,
-      "after a date comes a text in quotes, or nothing",
-    );
+    const end = start + junk.trimEnd().length;
+    const mends = quoted(junk, start, end);
+    problem("syntax/head", start, end, "after a date comes a text in quotes, or nothing", mends);
   }
   return { day, problems };
+}
+
+/** Puts words in quotes, where they are no more than words. */
+function quoted(words: string, start: number, end: number): Problem["mends"] {
+  if (!/^[^",;\\#]+$/.test(words)) return [];
+  return [{ title: "Put it in quotes", text: '"', start, end: start, also: { text: '"', start: end, end } }];
 }
 
 function brokenHead(text: string): Problem {

@@ -6,7 +6,7 @@ import type { Compiled } from "./compile.ts";
 import { didYouMean, nearest } from "./nearest.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
-import { describe, kindNoun, withArticle } from "./slot-words.ts";
+import { describe, kindNoun } from "./slot-words.ts";
 
 /** What to say of a piece that fills no slot. */
 
@@ -23,6 +23,12 @@ export interface Surrounding {
   readonly wantsProse: boolean;
   /** All from here to the end could be put in quotes. */
   readonly mayBeProse: boolean;
+  /** What to say of a number that is needed and missing; undefined if none is. */
+  readonly lacksNumber: string | undefined;
+  readonly lacksDestination: boolean;
+  readonly lacksDate: boolean;
+  /** The piece behind the last. */
+  readonly end: number;
 }
 
 /** What a word behind a number without a unit may have been meant to be; undefined if it is like no unit. */
@@ -49,6 +55,8 @@ export function surprise(compiled: Compiled, pieces: Pieces, at: number, around:
     mends,
   });
   if (pieces.kind[at] !== Piece.word) {
+    const isNumber = pieces.kind[at] === Piece.sexed || pieces.kind[at] === Piece.quantity;
+    if (isNumber && around.lacksDate) return said("a date is written year, month, day: 2026-03-01", []);
     const isComma = pieces.kind[at] === Piece.comma;
     return said(
       `${kindNoun(pieces, at)} has no place here: ${word} takes ${describe(compiled)}`,
@@ -56,22 +64,43 @@ export function surprise(compiled: Compiled, pieces: Pieces, at: number, around:
     );
   }
   const text = pieces.word[at]!;
-  const behind = pieces.end[at - 1]!;
-  const comma: Mend = { title: "Put a comma before it", text: ",", start: behind, end: behind };
-  if (around.afterParameter && findParameter(text) !== undefined)
+  const comma: Mend = { title: "Put a comma before it", text: ",", ...behind(pieces, at) };
+  const hasWords = compiled.names.some((slot) => compiled.slots[slot]!.filling.is === "words");
+  if (hasWords || (around.afterParameter && findParameter(text) !== undefined))
     return said(`a comma is missing before “${text}”`, [comma]);
+  if (around.lacksDestination && around.lacksNumber === undefined)
+    return whereTo(compiled, pieces, at, around.end);
   const near = nearest(text, [...compiled.leads.keys(), ...compiled.choices.keys()]);
   const mends = [...near.map(replaceBy), ...(around.mayBeProse ? [quoting(pieces, at)] : [])];
-  if (around.wantsProse) return said("prose stands in quotes", mends);
-  if (near.length > 0)
-    return said(`“${text}” says nothing in ${withArticle(word)}${didYouMean(near)}`, mends);
+  if (around.wantsProse) return said("prose stands in quotes", [quoting(pieces, at)]);
+  if (around.lacksNumber !== undefined)
+    return said(`“${text}” is no number: ${word} needs ${around.lacksNumber}`, near.map(replaceBy));
+  if (near.length > 0) return said(`“${text}” says nothing in “${word}”${didYouMean(near)}`, mends);
   if (list === true && !around.afterParameter) {
     return said(`“${text}” says nothing here: items are parted by commas, and prose stands in quotes`, [
       comma,
       ...mends,
     ]);
   }
-  return said(`“${text}” says nothing in ${withArticle(word)}; it takes ${describe(compiled)}`, mends);
+  return said(`“${text}” says nothing in “${word}”; it takes ${describe(compiled)}`, mends);
+}
+
+/** A tank that animals were moved to, without the arrow. */
+function whereTo(compiled: Compiled, pieces: Pieces, at: number, end: number): Said {
+  const isTo = pieces.word[at] === "to" && at + 1 < end && pieces.kind[at + 1] === Piece.word;
+  const name = isTo ? at + 1 : at;
+  const arrow = `-> ${pieces.word[name]}`;
+  return {
+    code: "entry/unexpected",
+    message: `where to is written with an arrow: ${compiled.signature.word} ... ${arrow}`,
+    mends: [{ title: `Write “${arrow}”`, text: arrow, start: pieces.start[at]!, end: pieces.end[name]! }],
+  };
+}
+
+/** The place right behind the piece before. */
+function behind(pieces: Pieces, at: number): { start: number; end: number } {
+  const end = pieces.end[at - 1]!;
+  return { start: end, end };
 }
 
 /** Whether all from here to the end of the line could be put in quotes as its text. */

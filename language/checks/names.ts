@@ -1,3 +1,4 @@
+import { mayMean } from "../book/binder.ts";
 import type { Book } from "../book/book.ts";
 import type { Definition } from "../book/definition.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
@@ -378,7 +379,7 @@ function ambiguous(
     block,
     start: place.start,
     end: place.end,
-    message: `“${spelling}” may be ${units.map((unit) => unit.symbol).join(" or ")}: write which, or declare it in the units line of the room`,
+    message: mayMean(spelling, units),
     fixes: [
       ...replacing(
         block,

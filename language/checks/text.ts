@@ -305,6 +305,16 @@ export const textPages = [
     fine: `system rack\n  sump 90 L\ntank r1\n  volume 20 L\n  system rack`,
   }),
   page({
+    code: "name/trait",
+    severity: "warning",
+    since: "0.1",
+    title: "Nothing that is called so can be harmed",
+    says: "The remedy is stated to harm something that is no kind of animal, no trait and no species here: it would not be held against any animal.",
+    todo: "Correct the word, or give the species the trait: traits scaleless.",
+    raises: `remedy prazi\n  harms snails\n#       ^^^^^^ name/trait`,
+    fine: `remedy prazi\n  harms snail`,
+  }),
+  page({
     code: "definition/name",
     severity: "error",
     since: "0.1",

@@ -60,7 +60,13 @@ export const AtLeast = createToken({ name: "AtLeast", pattern: />=|\u2265/ });
 export const Below = createToken({ name: "Below", pattern: /</ });
 export const Above = createToken({ name: "Above", pattern: />/ });
 export const About = createToken({ name: "About", pattern: /~/ });
-export const Times = createToken({ name: "Times", pattern: /\u00d7/ });
+/** Between two lengths, also without spaces: `60x30x36`. */
+export const Times = createToken({
+  name: "Times",
+  pattern: /(?<=\d)x(?=\.?\d)|\u00d7/,
+  start_chars_hint: ["x", "\u00d7"],
+  line_breaks: false,
+});
 export const Comma = createToken({ name: "Comma", pattern: /,/ });
 export const Semicolon = createToken({ name: "Semicolon", pattern: /;/ });
 export const Equals = createToken({ name: "Equals", pattern: /=/ });
@@ -77,6 +83,7 @@ export const Junk = createToken({
 /** In the order of trial: longer and more particular patterns first. */
 export const allTokens: TokenType[] = [
   Space,
+  Times,
   Word,
   EndOfLine,
   DateMark,
@@ -100,7 +107,6 @@ export const allTokens: TokenType[] = [
   Equals,
   Open,
   Close,
-  Times,
   Dash,
   Junk,
 ];

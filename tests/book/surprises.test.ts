@@ -86,3 +86,62 @@ describe("a unit", () => {
     });
   });
 });
+
+describe("what a keeper is likely to type", () => {
+  it.each([
+    ["dam move praecox 2 to b1", "dam move praecox 2 -> b1"],
+    ["dam move praecox 2 b1", "dam move praecox 2 -> b1"],
+    ["dam light 8", "dam light 8 h"],
+    ["dam feed flake 2", "dam feed flake 2 cubes"],
+    ["dam nitrate 18", "dam test nitrate 18"],
+    ["dam test pH 6-7", "dam test pH 6..7"],
+    ["dam test temperature 23-27 C", "dam test temperature 23..27 C"],
+    ["dam fed flake", "dam feed flake"],
+    ["08.40 dam clean", "08:40 dam clean"],
+  ])("%s is mended to %s", (typed, meant) => {
+    expect(first(`  ${typed}`).fixes[0]).toBe(`  ${meant}`);
+  });
+
+  it.each([
+    ["dam count praecox fourteen", "“fourteen” is no number: count needs a number: count praecox 14"],
+    [
+      "dam lose praecox 1 dead",
+      "“dead” says nothing in “lose”; it takes a species, a number of animals, “found”, “missing”, “jumped”, “culled” or “euthanised”, “lot” a lot",
+    ],
+    ["dam algae film 5", "5 cannot be: expected a rating from 0 to 4, or share"],
+    ["dam condition praecox 0.5", "0.5 cannot be: expected a score from 1 to 5"],
+    ["dam, b1 change 30 %", "an entry has one target; several tanks are a group: group x = dam, q1, then @x"],
+    ["dam 08:40 clean", "the time stands before the tank: 08:40 dam clean"],
+    ["24:00 dam clean", "there is no time 24:00: a day goes from 00:00 to 23:59"],
+    ["r1 .. r3 clean", "an entry has one target; a range of tanks is a group: group x = r1 .. r3, then @x"],
+  ])("%s: %s", (typed, message) => {
+    expect(first(`  ${typed}`).message).toBe(message);
+  });
+
+  it("in a definition is mended there", () => {
+    const mended = (log: string): string => {
+      const finding = findingsOf(log).find(({ fixes }) => fixes.length > 0)!;
+      return applyFix(log, finding, finding.fixes[0]!);
+    };
+    expect(mended("tank dam volume 20 L")).toBe("tank dam\n  volume 20 L");
+    expect(mended("tank dam Rainbowfish dam\n  volume 9 L")).toBe('tank dam "Rainbowfish dam"\n  volume 9 L');
+    expect(mended("water tap\n  nitrate 6")).toBe("water tap\n  content nitrate 6");
+    expect(mended("tank dam\n  volume 9 L\n  every week clean")).toBe(
+      "tank dam\n  volume 9 L\n  every 7 d clean",
+    );
+    expect(mended("remedy r\n  harms snail scaleless")).toBe("remedy r\n  harms snail, scaleless");
+    expect(mended("remedy r\n  harms snails")).toBe("remedy r\n  harms snail");
+    expect(mended("tank a\n  volume 9 L\ntank b\n  volume 9 L\ngroup g = a b")).toBe(
+      "tank a\n  volume 9 L\ntank b\n  volume 9 L\ngroup g = a, b",
+    );
+    expect(mended("2026-03-01 power cut")).toBe('2026-03-01 "power cut"');
+  });
+
+  it("without spaces between lengths is read", () => {
+    expect(findingsOf("tank x5\n  inside 60x30x36cm")).toEqual([]);
+  });
+
+  it("names no tank in a group: said", () => {
+    expectMarks("group g =\n#       ^ definition/members", "definition");
+  });
+});

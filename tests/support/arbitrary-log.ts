@@ -183,7 +183,11 @@ function fill(filling: Filling, isLed: boolean): fc.Arbitrary<string> {
     case "quantity":
       return fc
         .constantFrom(...filling.of)
-        .chain((dimension) => quantity(dimension, filling.shape !== "one" && dimension !== "temperature"));
+        .chain((dimension) =>
+          dimension === "count" && filling.within !== undefined
+            ? figure(...filling.within, 1)
+            : quantity(dimension, filling.shape !== "one" && dimension !== "temperature"),
+        );
     case "count":
       return animals;
     case "name":

@@ -3,6 +3,9 @@ import { boundQuantity, choice, oneQuantity, quantity, text, words } from "../sl
 import { note } from "./shared.ts";
 import { animalKinds } from "./species.ts";
 
+/** What is offered as harmed. */
+export const knownHarms = [...animalKinds, "scaleless", "fry", "filter-bacteria"] as const;
+
 export const remedy: DefinitionKind = {
   word: "remedy",
   title: "Remedy",
@@ -65,7 +68,7 @@ export const remedy: DefinitionKind = {
     single(
       "harms",
       "Kinds and traits of animals it harms.",
-      { filling: words("kind or trait of animal", ...animalKinds, "scaleless", "fry", "filter-bacteria") },
+      { filling: words("kind or trait of animal", ...knownHarms) },
       "harms snail, scaleless",
     ),
     single(

@@ -3,6 +3,8 @@ import { boundQuantity, choice, quantity, text, words } from "../slots.ts";
 import { limits, note } from "./shared.ts";
 
 export const animalKinds = ["fish", "shrimp", "snail", "crayfish", "amphibian", "plant"] as const;
+/** Traits that are offered; a keeper may state others. */
+export const knownTraits = ["scaleless", "fry", "egg-layer", "livebearer", "grazer"] as const;
 export type AnimalKind = (typeof animalKinds)[number];
 
 export const species: DefinitionKind = {
@@ -14,7 +16,7 @@ export const species: DefinitionKind = {
     single(
       "traits",
       "Words that a remedy may name as harmed.",
-      { filling: words("trait", "scaleless", "fry", "egg-layer", "livebearer", "grazer") },
+      { filling: words("trait", ...knownTraits) },
       "traits scaleless",
     ),
     single(

@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { nameOrWord, quantity } from "../slots.ts";
+import { nameOrWord, quantity, within } from "../slots.ts";
 
 export const algae = entryKind({
   word: "algae",
@@ -18,7 +18,7 @@ export const algae = entryKind({
     {
       name: "rating",
       doc: "0 to 4, or a share.",
-      filling: quantity("rating from 0 to 4, or share", "count", "fraction"),
+      filling: within(0, 4, quantity("rating from 0 to 4, or share", "count", "fraction")),
       column: "amount",
       required: "a rating: algae green-spot 2",
     },

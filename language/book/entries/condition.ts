@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { name, quantity } from "../slots.ts";
+import { name, quantity, within } from "../slots.ts";
 
 export const condition = entryKind({
   word: "condition",
@@ -20,7 +20,7 @@ export const condition = entryKind({
     {
       name: "score",
       doc: "1 to 5; 3 is ideal.",
-      filling: quantity("score from 1 to 5", "count"),
+      filling: within(1, 5, quantity("score from 1 to 5", "count")),
       column: "amount",
     },
     {

@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { name, oneQuantity } from "../slots.ts";
+import { name, offering, oneQuantity } from "../slots.ts";
 
 export const dose = entryKind({
   word: "dose",
@@ -20,13 +20,20 @@ export const dose = entryKind({
     {
       name: "amount",
       doc: "How much of the product, or the concentration it adds.",
-      filling: oneQuantity(
-        "mass, volume, drops or concentration",
-        "mass",
-        "volume",
-        "concentration",
-        "volume-concentration",
-        "portion",
+      filling: offering(
+        oneQuantity(
+          "mass, volume, drops or concentration",
+          "mass",
+          "volume",
+          "concentration",
+          "volume-concentration",
+          "portion",
+        ),
+        "mg",
+        "g",
+        "mL",
+        "drops",
+        "mg/L",
       ),
       column: "amount",
       required: "an amount: dose praziquantel 96 mg",

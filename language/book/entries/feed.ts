@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { nameOrWord, quantity } from "../slots.ts";
+import { nameOrWord, offering, quantity } from "../slots.ts";
 
 export const feed = entryKind({
   word: "feed",
@@ -22,7 +22,13 @@ export const feed = entryKind({
     {
       name: "amount",
       doc: "How much, by weight, volume or portions.",
-      filling: quantity("amount of food", "portion", "mass", "volume"),
+      filling: offering(
+        quantity("amount of food", "portion", "mass", "volume"),
+        "cubes",
+        "pinches",
+        "g",
+        "mL",
+      ),
       each: true,
       column: "amount",
     },

@@ -1,5 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { quantity } from "../slots.ts";
+import { offering, quantity } from "../slots.ts";
 
 export const light = entryKind({
   word: "light",
@@ -10,7 +10,12 @@ export const light = entryKind({
   usual: true,
   sort: "plants",
   slots: [
-    { name: "period", doc: "Hours a day.", filling: quantity("time a day", "duration"), column: "amount" },
+    {
+      name: "period",
+      doc: "Hours a day.",
+      filling: offering(quantity("time a day", "duration"), "h"),
+      column: "amount",
+    },
     {
       name: "intensity",
       lead: "at",
