@@ -2,7 +2,7 @@ import { noUnit } from "../quantity/unit-codes.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import { type Compiled, compile } from "./compile.ts";
-import { entryKinds, Kind, kindOf } from "./entries/registry.ts";
+import { entryKinds } from "./entries/registry.ts";
 import { Col, FactBuilder, type Facts } from "./facts.ts";
 import { nameOf, noName } from "./interner.ts";
 import { type LineRole, LineRoles } from "./line.ts";
@@ -236,7 +236,7 @@ export function readDay(text: string): Facts {
 }
 
 /** Writes a number into the amount of a row. */
-export function writeAmount(row: number, pieces: Pieces, piece: number): void {
+function writeAmount(row: number, pieces: Pieces, piece: number): void {
   const sexed = pieces.kind[piece] === Piece.sexed;
   const value = sexed
     ? pieces.value[piece]! + pieces.second[piece]! + pieces.third[piece]!
@@ -258,5 +258,3 @@ function writeSecond(row: number, pieces: Pieces, piece: number): void {
     sexed ? Mark.exact : pieces.mark[piece]!,
   );
 }
-
-export { Kind, kindOf };

@@ -169,7 +169,7 @@ export function entryOf(block: Block, id: number): EntryAt | undefined {
     return { line, item: cell === undefined ? {} : { cell }, start, end };
   }
   if (line.is === "sheet") return undefined;
-  return { line, item: itemWithin(line.items, start, end), start, end };
+  return { line, item: itemWithin(line, start, end), start, end };
 }
 
 /**
@@ -195,13 +195,18 @@ export function placeOfSlot(block: Block, id: number, ...slots: string[]): { sta
   const line = reader.lines[0];
   // The row of a sheet, read alone, is an entry without a kind: its cell is a row of facts and stands where it stands.
   if (line?.is !== "entry" || line.kind === undefined) return { start, end };
-  const value = firstOf(itemWithin(line.items, start - begin, end - begin), slots);
+  const value = firstOf(itemWithin(line, start - begin, end - begin), slots);
   return value === undefined ? { start, end } : { start: value.start + begin, end: value.end + begin };
 }
 
-function itemWithin(items: readonly Item[], start: number, end: number): Item {
+/** The item of an entry that stands in a part of its line. What all items share may stand in any of them and tells nothing. */
+function itemWithin({ items, kind }: EntryLine, start: number, end: number): Item {
+  const own = kind?.slots.filter((slot) => slot.each === true) ?? [];
   const within = items.find((item) =>
-    Object.values(item).some((value) => value !== undefined && value.start >= start && value.end <= end),
+    own.some(({ name }) => {
+      const value = item[name];
+      return value !== undefined && value.start >= start && value.end <= end;
+    }),
   );
   return within ?? items[0] ?? {};
 }

@@ -26,8 +26,6 @@ import { isProse, nearUnit, surprise } from "./surprise.ts";
  * The matcher and its result are used again for every line.
  */
 
-export { type Compiled, compile } from "./compile.ts";
-
 /** No piece. */
 export const unfilled = -1;
 const maxSlots = 12;

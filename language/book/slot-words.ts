@@ -45,7 +45,7 @@ export function nounOf(filling: Filling): string {
   }
 }
 
-export const withArticle = (noun: string): string => (/^[aeio]/.test(noun) ? `an ${noun}` : `a ${noun}`);
+const withArticle = (noun: string): string => (/^[aeio]/.test(noun) ? `an ${noun}` : `a ${noun}`);
 
 /** What a piece is, in words. */
 export function kindNoun(pieces: Pieces, at: number): string {

@@ -1,6 +1,6 @@
 import type { Book } from "../book/book.ts";
+import { compile } from "../book/compile.ts";
 import { kindNumber, kindOf } from "../book/entries/registry.ts";
-import { compile } from "../book/match.ts";
 import { findParameter } from "../book/parameters.ts";
 import type { Block } from "../book/source.ts";
 import { parseBlock } from "../syntax/parser.ts";

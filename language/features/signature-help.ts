@@ -1,9 +1,10 @@
+import { compile } from "../book/compile.ts";
 import { spokenDay } from "../book/dates.ts";
 import { definitionKinds } from "../book/definitions/registry.ts";
 import { kindNumber, kindOf } from "../book/entries/registry.ts";
 import { linesOf, type SheetLine } from "../book/entry.ts";
 import { nameOf } from "../book/interner.ts";
-import { compile, Matcher, unfilled } from "../book/match.ts";
+import { Matcher, unfilled } from "../book/match.ts";
 import type { DefinitionKind, PropertyKind } from "../book/property.ts";
 import type { Signature, Slot } from "../book/slots.ts";
 import type { Block } from "../book/source.ts";

@@ -62,7 +62,7 @@ export function cutBlocks(
 }
 
 /** Whether the line at `offset` has something in column 0 that is neither white space nor a comment. */
-export function opensAt(text: string, offset: number): boolean {
+function opensAt(text: string, offset: number): boolean {
   const code = text.charCodeAt(offset);
   if (code === 0xfeff && offset === 0) return opensAt(text, 1);
   // Control characters and white space up to the space, the comment mark, a no-break space and a byte order mark.

@@ -1,7 +1,8 @@
+import { compile } from "../../book/compile.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import { Col, intsPerRow } from "../../book/facts.ts";
 import type { EntryKind } from "../../book/kind.ts";
-import { compile, Matcher } from "../../book/match.ts";
+import { Matcher } from "../../book/match.ts";
 import { findParameter, type Parameter, parameters } from "../../book/parameters.ts";
 import type { Signature, Slot } from "../../book/slots.ts";
 import { noUnit } from "../../quantity/unit-codes.ts";
