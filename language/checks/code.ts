@@ -11,7 +11,7 @@ export interface CodePage {
   readonly title: string;
   /** What it says and why it matters to the animals or the log. */
   readonly says: string;
-  readonly todo: string;
+  readonly whatToDo: string;
   /** A log that raises it, with the place marked, and one that just does not; run as tests. */
   readonly raises: string;
   readonly fine: string;

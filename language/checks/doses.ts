@@ -36,7 +36,8 @@ export const dosePages = [
     since: "0.1",
     title: "Above the ceiling",
     says: "After this dose more of the remedy is in the water than the ceiling you stated: what was added, and what was left of earlier doses after the changes since.",
-    todo: "Check amount and volume. Change water to bring it down, aerate, watch the animals, and ask a veterinarian.",
+    whatToDo:
+      "Check amount and volume. Change water to bring it down, aerate, watch the animals, and ask a veterinarian.",
     raises: `${prelude}2026-03-01
   q1 dose prazi 300 mg
 #               ^^^^^^ dose/above-ceiling`,
@@ -49,7 +50,7 @@ export const dosePages = [
     since: "0.1",
     title: "Below the target",
     says: "After this dose less of the remedy is in the water than the target you stated. Too little may do nothing but let what it is meant for get used to it.",
-    todo: "Check amount and volume against the label.",
+    whatToDo: "Check amount and volume against the label.",
     raises: `${prelude}2026-03-01
   q1 dose prazi 60 mg
 #               ^^^^^ dose/below-target`,
@@ -62,7 +63,7 @@ export const dosePages = [
     since: "0.1",
     title: "Repeated too early",
     says: "The dose came before the interval you stated was over.",
-    todo: "Look at what is in the water now; change water if it is above what is wanted.",
+    whatToDo: "Look at what is in the water now; change water if it is above what is wanted.",
     raises: `${prelude}2026-03-01
   q1 dose prazi 100 mg
 2026-03-04
@@ -84,7 +85,7 @@ export const dosePages = [
     since: "0.1",
     title: "Water change owed before the repeat",
     says: "Less water was changed between two doses of the course than you stated is owed before a repeat.",
-    todo: "Change water before the repeat; the hint at the line says what is in the water now.",
+    whatToDo: "Change water before the repeat; the hint at the line says what is in the water now.",
     raises: `${prelude}2026-03-01
   q1 dose prazi 100 mg
 2026-03-08
@@ -108,7 +109,7 @@ export const dosePages = [
     since: "0.1",
     title: "Harms what lives there",
     says: "By the book there are animals in this water that you stated the remedy harms.",
-    todo: "Move them out first, or ask a veterinarian for another way.",
+    whatToDo: "Move them out first, or ask a veterinarian for another way.",
     raises: `${prelude}2026-03-01
   q1 arrive horn 3
   q1 dose prazi 100 mg
@@ -123,7 +124,7 @@ export const dosePages = [
     since: "0.1",
     title: "The dose cannot be computed",
     says: "Something is missing to say what is in the water: the volume of the tank, the strength of the product, the volume of a drop.",
-    todo: "State it in the definition of the tank or the remedy.",
+    whatToDo: "State it in the definition of the tank or the remedy.",
     raises: `remedy drops
   target 1 mg/L
 tank q1
@@ -145,7 +146,8 @@ tank q1
     since: "0.1",
     title: "A repeat was missed",
     says: "A course ended with fewer doses than you stated; the next began long after.",
-    todo: "Look at the animals and ask whether the course must begin anew. Note why, if it was on purpose.",
+    whatToDo:
+      "Look at the animals and ask whether the course must begin anew. Note why, if it was on purpose.",
     raises: `${prelude}2026-01-01
   q1 dose prazi 100 mg
 # ^^^^^^^^^^^^^^^^^^^^ dose/missed
@@ -166,7 +168,7 @@ tank q1
     since: "0.1",
     title: "A repeat is overdue",
     says: "The next dose of a course is due and was not given.",
-    todo: "Change the water that is owed, then give the dose; or write why the course ended.",
+    whatToDo: "Change the water that is owed, then give the dose; or write why the course ended.",
     raises: `${prelude}2026-03-01
   q1 dose prazi 100 mg
 # ^^^^^^^^^^^^^^^^^^^^ dose/overdue

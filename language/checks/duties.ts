@@ -25,7 +25,7 @@ export const dutyPages = [
     since: "0.1",
     title: "A duty is overdue",
     says: "It is longer ago than the interval stated since this was last done. What is a little late is only for information; a warning comes when it is late by more than a quarter of its interval.",
-    todo: "Do it and write it down, or give the duty another interval.",
+    whatToDo: "Do it and write it down, or give the duty another interval.",
     raises: `${tank.trimEnd().replace("every", "every")}
 # ^^^^^^^^^^^^^^^^^^^^^ duty/overdue
 2026-03-01
@@ -43,7 +43,7 @@ export const dutyPages = [
     since: "0.1",
     title: "Done less often than stated",
     says: "In the days up to today this was done fewer times than “at least” asks for.",
-    todo: "Catch up.",
+    whatToDo: "Catch up.",
     raises: `tank dam
   volume 100 L
   at least 3 per 7 d feed frozen
@@ -72,7 +72,7 @@ food cyclops
     since: "0.1",
     title: "Done more often than stated",
     says: "With this entry it was done more often than “at most” allows in any so many days.",
-    todo: "Leave it out for some days.",
+    whatToDo: "Leave it out for some days.",
     raises: `tank dam
   volume 100 L
   at most 2 per 7 d feed dry

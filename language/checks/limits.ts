@@ -22,7 +22,8 @@ export const limitPages = [
     since: "0.1",
     title: "Above the limit",
     says: "The reading is above the limit stated for the tank. A reading that a later one has followed is only a mark at its line.",
-    todo: "Test again if it is a surprise; change water, feed less, look for what has died. The hint at the line says what change would bring it back.",
+    whatToDo:
+      "Test again if it is a surprise; change water, feed less, look for what has died. The hint at the line says what change would bring it back.",
     raises: `tank dam
   volume 100 L
   limits nitrate <= 25 mg/L
@@ -41,7 +42,8 @@ export const limitPages = [
     since: "0.1",
     title: "Below the limit",
     says: "The reading is below the limit stated for the tank.",
-    todo: "Test again if it is a surprise, then mend the cause: a heater, a buffer that is used up, too little air.",
+    whatToDo:
+      "Test again if it is a surprise, then mend the cause: a heater, a buffer that is used up, too little air.",
     raises: `tank dam
   volume 100 L
   limits temperature 23..27 C
@@ -60,7 +62,7 @@ export const limitPages = [
     since: "0.1",
     title: "The test cannot tell",
     says: "The reading is censored or a range, and the limit lies within what it may be: “<0.5” says nothing about a limit of 0.1.",
-    todo: "Use a finer test, or dilute the sample where it reads above its scale.",
+    whatToDo: "Use a finer test, or dilute the sample where it reads above its scale.",
     raises: `tank dam
   volume 100 L
   limits nitrate <= 3 mg/L
@@ -79,7 +81,7 @@ export const limitPages = [
     since: "0.1",
     title: "A value that cannot be",
     says: "The reading is outside what can be measured in a fish room at all: a slip of the finger, or another unit. It is left out of every computation.",
-    todo: "Correct the number; a lost decimal point is offered.",
+    whatToDo: "Correct the number; a lost decimal point is offered.",
     raises: `tank dam
   volume 100 L
 2026-03-01

@@ -32,7 +32,7 @@ export const namePages = [
     since: "0.1",
     title: "No such tank",
     says: "No tank, system, gear or group has this name, so the entry belongs to nothing and does not count.",
-    todo: "Correct the name, or define the tank.",
+    whatToDo: "Correct the name, or define the tank.",
     raises: `${tank}2026-03-01
   dmm change 30 %
 # ^^^ name/target`,
@@ -45,7 +45,7 @@ export const namePages = [
     since: "0.1",
     title: "No such tank to move to",
     says: "The tank that animals are moved to is not defined: by the book they would go nowhere.",
-    todo: "Correct the name, or define the tank.",
+    whatToDo: "Correct the name, or define the tank.",
     raises: `species praecox
 ${tank}2026-03-01
   dam move praecox 1 -> r44
@@ -63,7 +63,7 @@ ${tank}tank r4
     since: "0.1",
     title: "No such species",
     says: "No species has this name. The animals are counted under it, but nothing is known of what they need or what harms them.",
-    todo: "Correct the name, or define the species.",
+    whatToDo: "Correct the name, or define the species.",
     raises: `species praecox
 ${tank}2026-03-01
   dam count precox 4
@@ -78,7 +78,7 @@ ${tank}2026-03-01
     since: "0.1",
     title: "No such remedy",
     says: "No remedy has this name, so nothing can be said of what is in the water. Nothing is built in: what the label says must be stated.",
-    todo: "Define the remedy with what its label or the veterinarian says.",
+    whatToDo: "Define the remedy with what its label or the veterinarian says.",
     raises: `${tank}2026-03-01
   dam dose prazi 96 mg
 #          ^^^^^ name/remedy`,
@@ -93,7 +93,7 @@ ${tank}2026-03-01
     since: "0.1",
     title: "No such source water",
     says: "No water has this name: the change is computed as if it were pure.",
-    todo: "Correct the name, or define the water with its content.",
+    whatToDo: "Correct the name, or define the water with its content.",
     raises: `water tap
 ${tank}2026-03-01
   dam change 30 % from tab
@@ -108,7 +108,7 @@ ${tank}2026-03-01
     since: "0.1",
     title: "A unit that may mean several",
     says: "This spelling means one thing in one country or trade and another elsewhere. It is never guessed: the entry waits until it is clear.",
-    todo: "Write the unit that is meant, or declare it in the units line of the room.",
+    whatToDo: "Write the unit that is meant, or declare it in the units line of the room.",
     raises: `room "Shed"
 ${tank}2026-03-01
   dam change 10 gal
@@ -124,7 +124,7 @@ ${tank}2026-03-01
     since: "0.1",
     title: "Not something that happens there",
     says: "Animals are counted, moved and sold in tanks, also where several share their water; water is tested and changed in a tank or a system, not in a gear or the room. The entry does not count.",
-    todo: "Name the tank.",
+    whatToDo: "Name the tank.",
     raises: `system rack-water
   sump 90 L
 species cherry
@@ -146,7 +146,8 @@ species cherry
     since: "0.1",
     title: "More than the tank holds",
     says: "A batch cannot change more water than there is.",
-    todo: "Correct the amount or the volume of the tank; write “flow” if it was drained and filled at once.",
+    whatToDo:
+      "Correct the amount or the volume of the tank; write “flow” if it was drained and filled at once.",
     raises: `${tank}2026-03-01
   dam change 120 L
 #            ^^^^^ change/too-much`,

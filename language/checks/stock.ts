@@ -29,7 +29,8 @@ export const stockPages = [
     since: "0.1",
     title: "The count differs from the book",
     says: "What was counted is not what arrivals, births, losses, moves and sales since the last count leave. From here the book goes on with the count.",
-    todo: "Count again; look behind the filter and in the neighbouring tanks; write the loss, birth or move that is missing.",
+    whatToDo:
+      "Count again; look behind the filter and in the neighbouring tanks; write the loss, birth or move that is missing.",
     raises: `${prelude}2026-03-01
   dam arrive praecox 14
 2026-03-08
@@ -48,7 +49,7 @@ export const stockPages = [
     since: "0.1",
     title: "More leave than are there",
     says: "By the book there are fewer animals in the tank than leave it here.",
-    todo: "Correct the number or the tank, or write the arrival or birth that is missing.",
+    whatToDo: "Correct the number or the tank, or write the arrival or birth that is missing.",
     raises: `${prelude}2026-03-01
   dam arrive praecox 4
 2026-03-08
@@ -65,7 +66,7 @@ export const stockPages = [
     since: "0.1",
     title: "The book knows of none there",
     says: "Animals leave a tank into which, by the book, none of their kind ever came.",
-    todo: "Write a count of what is there, or correct the tank or the species.",
+    whatToDo: "Write a count of what is there, or correct the tank or the species.",
     raises: `${prelude}2026-03-08
   dam lose praecox 1 found
 #          ^^^^^^^ stock/none-there`,
@@ -80,7 +81,8 @@ export const stockPages = [
     since: "0.1",
     title: "Out of quarantine early",
     says: "Animals leave a quarantine tank before the time stated in the room has passed since the last animal came into it. The clock counts from the last arrival, for all of them.",
-    todo: "Keep them apart, or say in a note why not; watch the tank they went to, and what has shared water with it since.",
+    whatToDo:
+      "Keep them apart, or say in a note why not; watch the tank they went to, and what has shared water with it since.",
     raises: `room "Cellar"
   quarantine 28 d
 ${prelude}2026-03-01

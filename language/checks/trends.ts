@@ -18,7 +18,7 @@ export const trendPages = [
     since: "0.1",
     title: "Heading for a limit",
     says: "From the tests of the last weeks, with all changes taken out, so much is produced a day that the limit will be met on the day given, although water is changed as stated. It stands at the last reading.",
-    todo: "Feed less, change more or more often; the finding says what change would hold it.",
+    whatToDo: "Feed less, change more or more often; the finding says what change would hold it.",
     raises: `tank dam
   volume 100 L
   limits nitrate <= 50 mg/L

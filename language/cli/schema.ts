@@ -31,7 +31,7 @@ export const explainReport = z.object({
       removed: z.optional(z.string()),
       title: z.string(),
       says: z.string(),
-      todo: z.string(),
+      whatToDo: z.string(),
       raises: z.string().check(said("a log that raises it, the place marked by ^^^ in the comment below")),
       fine: z.string().check(said("a log that just does not")),
       source: z.optional(z.string()),

@@ -48,7 +48,7 @@ export class FindingPrinter {
     if (fixes.length > 0) return [fixes.map(({ title }) => title).join(", or ")];
     if (this.told.has(code)) return [];
     this.told.add(code);
-    return [pageOf(code).todo];
+    return [pageOf(code).whatToDo];
   }
 
   /** The line and the marks below it, moved so far that the marked part is on the terminal. */

@@ -58,12 +58,12 @@ export function sarifOf(input: SarifInput): object {
 }
 
 function ruleOf(code: string): object {
-  const { title, says, todo, severity, source } = pageOf(code);
+  const { title, says, whatToDo, severity, source } = pageOf(code);
   return {
     id: code,
     shortDescription: { text: title },
     fullDescription: { text: says },
-    help: { text: source === undefined ? todo : `${todo}\n\nSource: ${source}` },
+    help: { text: source === undefined ? whatToDo : `${whatToDo}\n\nSource: ${source}` },
     defaultConfiguration: { level: levels[severity] },
   };
 }

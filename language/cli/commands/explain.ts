@@ -64,14 +64,14 @@ function reportOf(pages: readonly CodePage[]): ExplainReport {
   return {
     standpipe: 1,
     command: "explain",
-    pages: pages.map(({ code, severity, since, removed, title, says, todo, raises, fine, source }) => ({
+    pages: pages.map(({ code, severity, since, removed, title, says, whatToDo, raises, fine, source }) => ({
       code,
       severity,
       since,
       ...(removed === undefined ? {} : { removed }),
       title,
       says,
-      todo,
+      whatToDo,
       raises,
       fine,
       ...(source === undefined ? {} : { source }),
@@ -102,7 +102,7 @@ function pageText(page: CodePage, terminal: Terminal): string {
   const parts = [
     `${terminal.paint("strong", page.title)}  ${terminal.paint(page.severity, page.severity)}  ${terminal.paint("faint", `${page.code}, since ${page.since}`)}`,
     said(page.says),
-    said(`What to do: ${page.todo}`),
+    said(`What to do: ${page.whatToDo}`),
     `This log raises it; the marks below a line show where:\n${log(page.raises)}`,
     `This one just does not:\n${log(page.fine)}`,
   ];
