@@ -15,7 +15,7 @@ import { type Filled, filledBy, readValue, type Value } from "./reading.ts";
 /** A definition as it was written: a function of its block's text alone. Units and names are looked up by the book. */
 export interface Definition {
   readonly word: DefinitionWord;
-  /** Empty for a room, and where it is missing. */
+  /** Empty for a room, and where it is missing or cannot be one. */
   readonly name: string;
   readonly nameStart: number;
   readonly nameEnd: number;
@@ -83,13 +83,11 @@ class DefinitionReader implements LineSink {
         this.name = pieces.word[at]!;
         this.nameStart = pieces.start[at]!;
         this.nameEnd = pieces.end[at]!;
-        if (reserved.has(this.name))
-          this.problem(
-            "name/reserved",
-            pieces,
-            at,
-            `“${this.name}” is a word of the format and cannot be a name`,
-          );
+        if (reserved.has(this.name)) {
+          const message = `“${this.name}” is a word of the format and cannot be a name`;
+          this.problem("name/reserved", pieces, at, message);
+          this.name = "";
+        }
         at++;
       } else {
         const shown = Math.min(at, pieces.count - 1);
