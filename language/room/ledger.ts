@@ -6,7 +6,6 @@ import {
   type Facts,
   floatsPerRow,
   intsPerRow,
-  isFurther,
   kindOfRow,
   markOfAmount,
   Num,
@@ -14,14 +13,16 @@ import {
 } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { type Parameter, parameters } from "../book/parameters.ts";
-import { type Block, rowOfId } from "../book/source.ts";
+import type { Block } from "../book/source.ts";
 import type { Body, Duty, Remedy, Species, Station, Tank } from "../book/stations.ts";
 import { UNITS } from "../quantity/units.ts";
 import { flowThroughFraction } from "../science/dilution.ts";
 import { Mark } from "../syntax/pieces.ts";
 import { isAboutAsMany } from "./about.ts";
+import { amountOf, isAbout, middleOf } from "./amounts.ts";
 import { addedBy, isOfWater } from "./dose-amount.ts";
 import { DutyTimes, periodStart } from "./duty-times.ts";
+import { fulfils, isSameEntry } from "./fulfil.ts";
 import type { Moment, Observer } from "./observer.ts";
 import { Series } from "./series.ts";
 import { beginsCourse, Solutes } from "./solutes.ts";
@@ -396,9 +397,7 @@ export class Ledger {
     subject: number,
   ): void {
     for (const duty of duties) {
-      if (duty.station !== station && !this.countsFor(duty, station)) continue;
-      if (duty.subjects !== undefined && !this.isSubject(duty, subject)) continue;
-      if (duty.least > 0 && !this.isEnough(duty, facts, row, station)) continue;
+      if (!fulfils(duty, { facts, row, station, subject }, this.body, this.book.units)) continue;
       const done = this.duties.done(duty);
       if (isSameEntry(done, moment, facts, row)) continue;
       done.add(moment, this.order, 0, 0, 0);
@@ -406,38 +405,6 @@ export class Ledger {
       const times = done.length - done.from(periodStart(duty.form.periodDays, moment.time));
       if (times > duty.form.times) this.observer.duty?.(moment, { duty, times });
     }
-  }
-
-  /** Water that is shared is tested in one tank for all, and changed for all where its system is named. */
-  private countsFor({ kind, station: owner }: Duty, station: Station): boolean {
-    if (this.body?.system === undefined || owner.kind === "gear") return false;
-    return kind === Kind.test || (kind === Kind.change && station === this.body.system);
-  }
-
-  private isSubject(duty: Duty, subject: number): boolean {
-    if (duty.subjects!.has(subject)) return true;
-    // A clean without a part is the usual clean, and counts for each part.
-    return duty.kind === Kind.clean && subject === noName;
-  }
-
-  private isEnough(duty: Duty, facts: Facts, row: number, station: Station): boolean {
-    const { units } = this.book;
-    const value = amountOf(facts, row);
-    const code = unitOfAmount(facts, row);
-    const isFraction = UNITS[code]?.dimension === "fraction";
-    const share = isFraction
-      ? units.canonical(value, code, "fraction")
-      : units.canonical(value, code, "volume") / this.volumeL(station);
-    const litres =
-      isFraction || duty.station !== station
-        ? share * this.volumeL(duty.station)
-        : units.canonical(value, code, "volume");
-    const amount = duty.amountIsVolume ? litres : share;
-    return Number.isNaN(amount) || amount >= duty.least - 1e-9;
-  }
-
-  private volumeL(station: Station): number {
-    return station.kind === "tank" ? (station as Tank).volumeL : (this.body?.volumeL ?? Number.NaN);
   }
 
   mark(): LedgerMark {
@@ -478,36 +445,6 @@ export interface LedgerMark {
   readonly doses: number;
   readonly animals: number;
   readonly observer: number;
-}
-
-/** Whether what was done last was done by another item of the same entry: that is one time. */
-function isSameEntry(done: Series, { time, block, row: id }: Moment, facts: Facts, row: number): boolean {
-  const last = done.length - 1;
-  if (last < 0 || done.time[last] !== time || done.block[last] !== block) return false;
-  if (done.row[last] === id) return true;
-  if (!isFurther(facts, row)) return false;
-  let first = row;
-  while (first > 0 && isFurther(facts, first)) first--;
-  return rowOfId(block, done.row[last]!) >= first;
-}
-
-/** An amount as written: of a range its middle. */
-function amountOf(facts: Facts, row: number): number {
-  const low = facts.floats[row * floatsPerRow]!;
-  const high = facts.floats[row * floatsPerRow + Num.high]!;
-  return Number.isNaN(high) ? low : (low + high) / 2;
-}
-
-/** A number of animals: of a range its middle, rounded down. */
-function middleOf(facts: Facts, row: number): number {
-  const low = facts.floats[row * floatsPerRow]!;
-  const high = facts.floats[row * floatsPerRow + Num.high]!;
-  return Number.isNaN(low) ? 0 : Number.isNaN(high) ? low : Math.floor((low + high) / 2);
-}
-
-function isAbout(facts: Facts, row: number): boolean {
-  const mark = markOfAmount(facts, row);
-  return mark === Mark.about || mark === Mark.range;
 }
 
 function possibleLow(parameter: Parameter): number {
