@@ -1,6 +1,7 @@
 import { noUnit } from "../quantity/unit-codes.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
+import { brokenLine } from "./broken-line.ts";
 import { type Compiled, compile } from "./compile.ts";
 import { entryKinds } from "./entries/registry.ts";
 import { Col, FactBuilder, type Facts } from "./facts.ts";
@@ -68,7 +69,7 @@ class DayReader implements LineSink {
     const time = /^(\d{1,2}):(\d{2})(?![\d:])/.exec(this.text.slice(first, first + 6));
     const minute = time === null ? Number.NaN : Number(time[1]) * 60 + Number(time[2]);
     if (minute < 1440 && Number(time![2]) < 60) this.minute = minute;
-    builder.problems.push({ code: "syntax/line", start, end, message, counts: false, mends: [] });
+    builder.problems.push(brokenLine(this.text, start, end, message));
   }
 
   private readTime(pieces: Pieces, time: number): void {

@@ -1,6 +1,7 @@
 import type { DefinitionWord } from "../syntax/blocks.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
+import { brokenLine } from "./broken-line.ts";
 import { type Compiled, compile } from "./compile.ts";
 import { definitionKinds } from "./definitions/registry.ts";
 import { type DutyForm, readDuty } from "./duty-form.ts";
@@ -133,14 +134,7 @@ class DefinitionReader implements LineSink {
   }
 
   broken({ start, end, message, isHead }: BrokenLine): void {
-    this.problems.push({
-      code: isHead ? "syntax/head" : "syntax/line",
-      start,
-      end,
-      message,
-      counts: false,
-      mends: [],
-    });
+    this.problems.push(brokenLine(this.text, start, end, message, isHead));
   }
 
   /** What stands behind a name may be a property that belongs on a line of its own, or a title without its quotes. */

@@ -264,7 +264,7 @@ function readDayHead(text: string, lead: number): { day: number; problems: Probl
     problems.push({ code, start, end, message, counts: false, mends });
   };
   if (Number.isNaN(day)) problem("syntax/date", lead, lead + 10, `there is no day ${iso}`);
-  const rest = /^[ \t]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[ \t]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(
+  const rest = /^[^\S\r\n]*("(?:[^"\\\r\n]|\\[^\r\n])*")?[^\S\r\n]*(?:(?<!\S)#[^\r\n]*)?([^\r\n]*)/.exec(
     text.slice(lead + 10),
   );
   const junk = rest?.[2] ?? "";
@@ -320,7 +320,7 @@ function brokenHead(text: string): Problem {
 /** Indented lines before the first block: they belong to nothing, and one finding says so. */
 function looseLines(text: string): Problem[] {
   for (let line = 0; line < text.length; line = nextLine(text, line)) {
-    const match = /^[ \t\ufeff\u00a0]*([^\s#][^\r\n]*)/.exec(text.slice(line, nextLine(text, line)));
+    const match = /^[^\S\r\n]*([^\s#][^\r\n]*)/.exec(text.slice(line, nextLine(text, line)));
     if (match === null) continue;
     const start = line + match[0].length - match[1]!.length;
     return [

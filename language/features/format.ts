@@ -1,5 +1,6 @@
 import { type Block, Source } from "../book/source.ts";
 import { Piece } from "../syntax/pieces.ts";
+import { spaces } from "../syntax/spaces.ts";
 import { widthOf } from "./columns.ts";
 import { type LaidLine, laidLines, problemsOf, withoutLineEnd } from "./layout.ts";
 import { type LinePlan, plansFor } from "./layout-plan.ts";
@@ -222,7 +223,7 @@ function columnOfComment(
   return line.comment < 0 || !plans.has(line) ? undefined : widthOf(text.slice(line.start, line.comment));
 }
 
-const space = /^[ \t\f\v\u00a0\ufeff\u3000]*$/;
+const space = new RegExp(`^[${spaces}]*$`);
 
 /** That what goes and what comes is white space. */
 function isOnlySpace(text: string, edits: readonly SpaceEdit[]): boolean {

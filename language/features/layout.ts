@@ -4,6 +4,7 @@ import type { Block } from "../book/source.ts";
 import { nextLine } from "../syntax/blocks.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type PieceKind, type Pieces } from "../syntax/pieces.ts";
+import { spaces } from "../syntax/spaces.ts";
 
 /** The lines of a block as they are laid out: where their pieces stand, and what each line is. */
 
@@ -124,7 +125,8 @@ function copied(pieces: Pieces): PieceAt[] {
   });
 }
 
-const isBlank = (text: string): boolean => /^[ \t\f\v\u00a0\ufeff\u3000]*$/.test(text);
+const blank = new RegExp(`^[${spaces}]*$`);
+const isBlank = (text: string): boolean => blank.test(text);
 
 /** Where a comment begins in a stretch that holds white space and perhaps a comment. */
 function commentIn(text: string, from: number, end: number): number {

@@ -78,7 +78,10 @@ export class Logbook {
     const known = this.files.get(source.path);
     this.files.set(source.path, source);
     if (known === undefined) this.rank();
-    else this.ranks.set(source, this.ranks.get(known) ?? 0);
+    else if (known !== source) {
+      this.ranks.set(source, this.ranks.get(known) ?? 0);
+      this.ranks.delete(known);
+    }
     this.staleDays = true;
     if ([...(known?.blocks ?? []), ...source.blocks].some((block) => block.kind === "definition"))
       this.theBook = undefined;

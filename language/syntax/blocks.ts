@@ -1,9 +1,13 @@
+import { isUnseen } from "./spaces.ts";
+
 /**
  * Cutting a text into blocks, without reading what is in them: a scan for lines that begin in column 0.
  *
  * A block is the unit of parsing, of recovery and of incremental work. Blocks lie without gaps: each reaches from its head to the next
  * head, so blank lines and comments below a block belong to it; what stands before the first head is a block of its own.
  */
+
+const hash = 0x23;
 
 /** The words that open a definition. */
 export const definitionWords = [
@@ -63,10 +67,9 @@ export function cutBlocks(
 
 /** Whether the line at `offset` has something in column 0 that is neither white space nor a comment. */
 function opensAt(text: string, offset: number): boolean {
-  const code = text.charCodeAt(offset);
-  if (code === 0xfeff && offset === 0) return opensAt(text, 1);
-  // Control characters and white space up to the space, the comment mark, a no-break space and a byte order mark.
-  return code > 0x20 && code !== 0x23 && code !== 0xa0 && code !== 0xfeff && code !== 0x3000;
+  // A byte order mark before the first line is none of it.
+  if (offset === 0 && text.charCodeAt(0) === 0xfeff) return opensAt(text, 1);
+  return offset < text.length && text.charCodeAt(offset) !== hash && !isUnseen(text, offset);
 }
 
 /** The offset of the line after the one that holds `offset`. A line ends in LF, CRLF or a lone CR, as in the editor. */

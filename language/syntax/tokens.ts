@@ -1,4 +1,5 @@
 import { createToken, Lexer, type TokenType } from "chevrotain";
+import { spaces } from "./spaces.ts";
 
 /**
  * The tokens of a `.tank` file.
@@ -25,7 +26,7 @@ const startOfWords = everyStart().filter(
 export const EndOfLine = createToken({ name: "EndOfLine", pattern: /\r\n|\n|\r/, line_breaks: true });
 export const Space = createToken({
   name: "Space",
-  pattern: /[ \t\f\v\u00a0\ufeff\u3000]+/,
+  pattern: new RegExp(`[${spaces}]+`),
   group: Lexer.SKIPPED,
 });
 export const Comment = createToken({

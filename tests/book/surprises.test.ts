@@ -98,6 +98,9 @@ describe("what a keeper is likely to type", () => {
     ["dam test temperature 23-27 C", "dam test temperature 23..27 C"],
     ["dam fed flake", "dam feed flake"],
     ["08.40 dam clean", "08:40 dam clean"],
+    ["dam note “heater clicks”", 'dam note "heater clicks"'],
+    ["dam change 30 % „half of it“", 'dam change 30 % "half of it"'],
+    ["dam test pH: 7.2", "dam test pH 7.2"],
   ])("%s is mended to %s", (typed, meant) => {
     expect(first(`  ${typed}`).fixes[0]).toBe(`  ${meant}`);
   });
@@ -135,6 +138,11 @@ describe("what a keeper is likely to type", () => {
       "tank a\n  volume 9 L\ntank b\n  volume 9 L\ngroup g = a, b",
     );
     expect(mended("2026-03-01 power cut")).toBe('2026-03-01 "power cut"');
+  });
+
+  it("with spaces from elsewhere is read", () => {
+    expectMarks(`${room}  dam\u202fchange\u200930\u202f% "a"
+\u2003dam\u3000clean`);
   });
 
   it("without spaces between lengths is read", () => {
