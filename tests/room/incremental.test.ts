@@ -23,6 +23,8 @@ type Step =
   | { readonly do: "cut lines"; readonly file: number; readonly at: number; readonly lines: number }
   | { readonly do: "remove"; readonly file: number }
   | { readonly do: "set"; readonly file: number; readonly from: number }
+  /** Asks to see the logbook as of a day, or no longer. */
+  | { readonly do: "as of"; readonly day: number }
   /** Looks: what is asked in between must not change what is said later. */
   | { readonly do: "look"; readonly day: number };
 
@@ -57,6 +59,13 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       lines: fc.integer({ min: 1, max: 4 }),
     }),
   },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      do: fc.constant("as of" as const),
+      day: fc.constantFrom(today - 30, today - 3, Number.NaN),
+    }),
+  },
   { weight: 1, arbitrary: fc.record({ do: fc.constant("remove" as const), file: fc.nat(4) }) },
   {
     weight: 1,
@@ -76,6 +85,10 @@ function take(checked: CheckedLogbook, paths: readonly string[], next: Step): vo
   if (next.do === "look") {
     checked.findings(next.day);
     figuresOf(checked, next.day);
+    return;
+  }
+  if (next.do === "as of") {
+    checked.logbook.asOf = next.day;
     return;
   }
   const path = paths[next.file % paths.length]!;
@@ -121,6 +134,7 @@ const history = Array.from({ length: 9 }, (_, week) => {
 
 function anew(checked: CheckedLogbook): CheckedLogbook {
   const fresh = new CheckedLogbook();
+  fresh.logbook.asOf = checked.logbook.asOf;
   for (const { path, text } of checked.logbook.sources.values()) fresh.set(path, text);
   return fresh;
 }
