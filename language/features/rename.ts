@@ -117,7 +117,7 @@ const reserved: ReadonlySet<string> = new Set(["room", "sheet", "none", "own", .
 const isEntryWord = (word: string): boolean => kindNumber(word) !== undefined;
 
 /** Whether a text is one word of the grammar and has the form of a name. */
-export function isName(text: string): boolean {
+function isName(text: string): boolean {
   const { tokens } = lexer.tokenize(text);
   return (
     tokens.length === 1 &&

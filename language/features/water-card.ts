@@ -17,7 +17,7 @@ import { locationOf } from "./view.ts";
 /** The water of a tank: each parameter with its readings, where it stands, and where it heads. */
 
 /** So far back a card goes: a year. */
-export const cardDays = 366;
+const cardDays = 366;
 /** So far ahead. */
 const aheadDays = 60;
 /** What moves a level by less than this share in four weeks is next to nothing. */

@@ -157,7 +157,7 @@ export function courseUntil(ledger: Ledger, remedy: Remedy, until: number): Cour
 }
 
 /** New water that came in between two settled times, as a fraction: 1 less the product of what each change left. */
-export function changedBetween({ exchanges }: Ledger, from: number, until: number): number {
+function changedBetween({ exchanges }: Ledger, from: number, until: number): number {
   let old = 1;
   for (let at = exchanges.from(from - 1 / 1440); at < exchanges.length; at++) {
     const time = settledTime(exchanges, at);

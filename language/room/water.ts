@@ -181,12 +181,7 @@ export function spanOf(made: Production): { low: number; high: number } {
 }
 
 /** The exchanges from a time on and before another, as the mass balance takes them. @param toTime settled */
-export function exchangesOf(
-  ledger: Ledger,
-  parameter: Parameter,
-  fromTime: number,
-  toTime: number,
-): Exchange[] {
+function exchangesOf(ledger: Ledger, parameter: Parameter, fromTime: number, toTime: number): Exchange[] {
   const { exchanges, book, body } = ledger;
   const made: Exchange[] = [];
   const end = firstSettled(exchanges, toTime);

@@ -4,7 +4,7 @@
  * lb/in3 of one g/mm3, from the exact definitions; Piper et al. 1982, Fish Hatchery Management p. 61, print
  * 36.13.
  */
-export const ENGLISH_PER_METRIC_CONDITION = 25.4 ** 3 / 453.59237;
+const ENGLISH_PER_METRIC_CONDITION = 25.4 ** 3 / 453.59237;
 
 /** Weight by length: W = a L^b (Le Cren 1951). Condition factor K is `a` with b = 3. */
 export function weightG(lengthMm: number, a: number, b = 3): number {

@@ -192,7 +192,7 @@ const norm = new Float64Array(WINDOW * WINDOW);
  * without a common reading have none. With nothing changed every r is 1/2 or -1/2 and the sum is
  * n(n-1)(2n+5)/18.
  */
-export function scoreVariance(count: number): number {
+function scoreVariance(count: number): number {
   for (let i = 0; i < count; i++) {
     let a = 1;
     for (let j = i + 1; j < count; j++) {

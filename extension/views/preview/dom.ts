@@ -31,7 +31,7 @@ export function svg<Tag extends keyof SVGElementTagNameMap>(
 }
 
 /** A text as nodes; hidden characters stand as marked numbers. */
-export function textNodes(text: string): Node[] {
+function textNodes(text: string): Node[] {
   return stretches(text).map((each) => {
     if (!each.isHidden) return document.createTextNode(each.text);
     const mark = document.createElement("span");

@@ -54,7 +54,7 @@ export function dutyRow(face: Face, duty: DutyCard, at: number, ofTank: string, 
   );
 }
 
-export function urgency({ late }: DutyCard): "late" | "now" | "soon" | "later" {
+function urgency({ late }: DutyCard): "late" | "now" | "soon" | "later" {
   if (late === null) return "later";
   if (late > 0) return "late";
   return late === 0 ? "now" : late >= -2 ? "soon" : "later";

@@ -178,7 +178,7 @@ const day: Checks<DayCard> = z.object({
 export const cardShape: Checks<Card> = z.union([tank, day]);
 
 /** What a preview is about: where the cursor of a file stands, or what was asked for in the logbook of a file. */
-export const subjectShape = z.object({
+const subjectShape = z.object({
   uri: text,
   /** Line and character of the cursor. */
   cursor: z.optional(position),

@@ -2,7 +2,7 @@ import { type DefinitionKind, single } from "../property.ts";
 import { choice, name, quantity } from "../slots.ts";
 import { at, every, note } from "./shared.ts";
 
-export const gearKinds = [
+const gearKinds = [
   "filter",
   "heater",
   "pump",

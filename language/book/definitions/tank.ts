@@ -2,7 +2,7 @@ import { type DefinitionKind, single } from "../property.ts";
 import { choice, name, oneQuantity, quantity, text } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
-export const tankRoles = [
+const tankRoles = [
   "show",
   "breeding",
   "grow-out",

@@ -108,7 +108,7 @@ function offerUnits(context: Context, slot: Slot, parameter: Parameter | undefin
 }
 
 /** What may fill a slot. */
-export function offerFilling(context: Context, slot: Slot, offers: Offers, here?: EntryHere): void {
+function offerFilling(context: Context, slot: Slot, offers: Offers, here?: EntryHere): void {
   const { filling } = slot;
   const { others } = context;
   switch (filling.is) {

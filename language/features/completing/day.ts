@@ -187,7 +187,7 @@ function kindsOften(view: View, day: number, names: ReadonlySet<number>): Map<st
 }
 
 /** The width of the targets of a block without the line that is being written, as its layout has it. */
-export function targetWidth(block: Block, context: Context): number {
+function targetWidth(block: Block, context: Context): number {
   const written = context.replace.start - block.start;
   const widths = laidLines(block.text, true, problemsOf(block))
     .filter((line) => line.is === "entry" && !(line.start <= written && line.end >= written))

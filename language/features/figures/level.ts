@@ -99,7 +99,7 @@ export function whyBalance(
 }
 
 /** `0.85 mg/L (0.6 to 1.1, 95 %)`. */
-export function productionText(ledger: Ledger, parameter: Parameter, made: Production): string {
+function productionText(ledger: Ledger, parameter: Parameter, made: Production): string {
   const { rateMgLDay, interval, confidence } = made;
   const text = readingText(ledger.book, parameter, rateMgLDay);
   if (isOutside(interval)) return `${text} (${interval.outside})`;

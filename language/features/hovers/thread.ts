@@ -15,7 +15,7 @@ interface Knot {
 }
 
 /** The entries that name it, in order of days. */
-export function entriesOfThread(scope: Scope, named: Named): Knot[] {
+function entriesOfThread(scope: Scope, named: Named): Knot[] {
   const knots = new Map<string, Knot>();
   for (const { block, start } of usesOf(scope.view.checked, named)) {
     const line = Number.isNaN(block.day) ? undefined : lineAt(block, start);

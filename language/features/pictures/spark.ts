@@ -15,8 +15,8 @@ export interface Spark {
   readonly limitHigh: number | null;
 }
 
-export const sparkWidth = 260;
-export const sparkHeight = 64;
+const sparkWidth = 260;
+const sparkHeight = 64;
 const margin = 6;
 
 /**
