@@ -6,11 +6,12 @@
  * A widely copied manual prints 2727.92, which reads about 1.5 % high; it is not used here. The printed table
  * of 1975 follows 273.2 as the zero; 273.15 differs from it by 0.4 %, less than its rounding.
  */
+import { negative } from "./given.ts";
 import { beyond, type Figure, map, outside } from "./result.ts";
 
 const KELVIN = 273.15;
-/** The salinity above which water is not the dilute water of 1975 (common practice, no source). */
-const DILUTE_G_PER_KG = 1;
+/** The salinity above which water is not the dilute water of 1975 (*common practice, no source*). */
+export const DILUTE_G_PER_KG = 1;
 
 /** pKa of ammonium in fresh water. @returns outside 0 to 50 C: a reason */
 export function ammoniumPKa(temperatureC: number): Figure {
@@ -19,23 +20,29 @@ export function ammoniumPKa(temperatureC: number): Figure {
 
 /**
  * The share of total ammonia that is NH3, 0..1.
- * @param salinityGPerKg fresh water only; brackish and sea water give a reason
+ * @param salinityGPerKg fresh water only; for brackish and sea water `ammoniaShare` picks a formula
  */
 export function unionisedFraction(pH: number, temperatureC: number, salinityGPerKg = 0): Figure {
   if (salinityGPerKg > DILUTE_G_PER_KG) return outside("the formula of 1975 is for fresh water");
-  const wrongPH = beyond("pH", pH, 0, 14);
-  if (wrongPH !== undefined) return wrongPH;
+  const refused = negative("salinity", salinityGPerKg, "g/kg") ?? beyond("pH", pH, 0, 14);
+  if (refused !== undefined) return refused;
   return map(ammoniumPKa(temperatureC), (pKa) => 1 / (1 + 10 ** (pKa - pH)));
 }
 
 /** Un-ionised ammonia as N, from total ammonia as N. */
 export function freeAmmoniaMgLN(totalMgLN: number, pH: number, temperatureC: number): Figure {
-  return map(unionisedFraction(pH, temperatureC), (fraction) => fraction * totalMgLN);
+  return (
+    negative("total ammonia", totalMgLN, "mg/L N") ??
+    map(unionisedFraction(pH, temperatureC), (fraction) => fraction * totalMgLN)
+  );
 }
 
 /** The total ammonia (as N) at which the un-ionised part reaches a limit, at this pH and temperature. */
 export function totalForFreeMgLN(freeMgLN: number, pH: number, temperatureC: number): Figure {
-  return map(unionisedFraction(pH, temperatureC), (fraction) => freeMgLN / fraction);
+  return (
+    negative("free ammonia", freeMgLN, "mg/L N") ??
+    map(unionisedFraction(pH, temperatureC), (fraction) => freeMgLN / fraction)
+  );
 }
 
 /**
