@@ -246,8 +246,8 @@ describe("brackish and sea water", () => {
       volumeAnomaly(35, -3),
       salinityFromGravity(1.2, 25, 25),
       salinityFromGravity(1.02, 60, 25),
-      ratioFromSalinity(1, 20),
-      salinityFromConductivity(1, 20),
+      ratioFromSalinity(43, 20),
+      salinityFromConductivity(80, 20),
       conductivityMSPerCm(35, 40),
       freezingPointC(2),
     ]) {
