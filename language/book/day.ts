@@ -8,7 +8,7 @@ import { Col, FactBuilder, type Facts } from "./facts.ts";
 import { nameOf, noName } from "./interner.ts";
 import { type LineRole, LineRoles } from "./line.ts";
 import { Matcher, unfilled } from "./match.ts";
-import { didYouMean, nearest } from "./nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
 import { readSheetHead, readSheetRow, type SheetColumn } from "./sheet.ts";

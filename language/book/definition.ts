@@ -6,7 +6,7 @@ import { type Compiled, compile } from "./compile.ts";
 import { definitionKinds } from "./definitions/registry.ts";
 import { type DutyForm, readDuty } from "./duty-form.ts";
 import { Matcher } from "./match.ts";
-import { didYouMean, nearest } from "./nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { type NeedForm, readNeeds } from "./need-form.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";

@@ -3,7 +3,7 @@ import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import { compile } from "./compile.ts";
 import { entryKinds, kindNumber, kindOf } from "./entries/registry.ts";
 import { Matcher } from "./match.ts";
-import { didYouMean, nearest } from "./nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Problem } from "./problem.ts";
 import { filledBy, type Item } from "./reading.ts";
 

@@ -12,7 +12,7 @@ import {
   type Report,
   reportDecimalComma,
 } from "./fit.ts";
-import { didYouMean, nearest } from "./nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter, type Parameter, parameterNames } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
 import { nounOf } from "./slot-words.ts";

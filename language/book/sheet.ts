@@ -14,7 +14,7 @@ import {
   reportDecimalComma,
 } from "./fit.ts";
 import { nameOf } from "./interner.ts";
-import { didYouMean } from "./nearest.ts";
+import { didYouMean } from "../quantity/nearest.ts";
 import { findParameter, type Parameter } from "./parameters.ts";
 import type { Problem } from "./problem.ts";
 

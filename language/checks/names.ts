@@ -5,7 +5,7 @@ import { type DayLine, linesOf, placeOfSlot } from "../book/entry.ts";
 import { Col, intsPerRow, kindOfRow, unitOfAmount, unitOfSecond } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { mayTarget } from "../book/kind.ts";
-import { didYouMean, nearest } from "../book/nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { parameters } from "../book/parameters.ts";
 import type { Value } from "../book/reading.ts";
 import { type Block, idOfRow } from "../book/source.ts";

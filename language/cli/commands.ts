@@ -5,6 +5,7 @@ import { format } from "./commands/format.ts";
 import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
 import { why } from "./commands/why.ts";
+import { work } from "./commands/work.ts";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, today, tank, why, format, explain];
+export const commands: readonly Command[] = [check, today, tank, why, work, format, explain];

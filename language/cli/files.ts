@@ -9,7 +9,7 @@ import {
   statSync,
 } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, sep } from "node:path";
-import { either, nearest } from "../book/nearest.ts";
+import { either, nearest } from "../quantity/nearest.ts";
 import { Trouble, troubleWith } from "./world.ts";
 
 /** Files of logs: finding them below a folder, and reading them as text. */

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
 import { dayOf } from "../book/dates.ts";
-import { didYouMean, nearest } from "../book/nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { type Command, commonOptions, type Option } from "./command.ts";
 import { Trouble } from "./world.ts";
 

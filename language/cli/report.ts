@@ -3,6 +3,7 @@ import { Col, intsPerRow } from "../book/facts.ts";
 import type { Block, Source } from "../book/source.ts";
 import type { Place as BookPlace } from "../book/stations.ts";
 import type { Finding } from "../checks/finding.ts";
+import type { Location } from "../features/view.ts";
 import type { Why } from "../room/why.ts";
 import { nextLine } from "../syntax/blocks.ts";
 import type { Call } from "./command.ts";
@@ -25,6 +26,11 @@ export function placeReport({ shown }: Opened, source: Source, start: number, en
 
 export function bookPlaceReport(opened: Opened, { block, start, end }: BookPlace): Place {
   return placeReport(opened, block.file, block.start + start, block.start + end);
+}
+
+export function locationReport(opened: Opened, { path, start, end }: Location): Place | undefined {
+  const source = opened.checked.logbook.sources.get(path);
+  return source === undefined ? undefined : placeReport(opened, source, start, end);
 }
 
 export function whyReport(opened: Opened, why: Why): WhyTree {

@@ -1,4 +1,4 @@
-import { didYouMean, nearest } from "../book/nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Call, Command } from "./command.ts";
 import { commands } from "./commands.ts";
 import { helpOf, overview } from "./help.ts";

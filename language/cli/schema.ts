@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
+import { workListReport, workReport } from "./schema/work.ts";
 
 /**
  * What `--json` prints, version 1. It only grows: a reader of version 1 may meet keys it does not know, and never misses one that stands
@@ -11,6 +12,7 @@ import { todayReport } from "./schema/today.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
 export { type TankReport, tankReport } from "./schema/tank.ts";
 export { type DayReport, type TodayReport, todayReport, type WorkReport } from "./schema/today.ts";
+export { type WorkedReport, type WorkListReport, workListReport, workReport } from "./schema/work.ts";
 
 export const checkReport = z.object({
   ...head("check"),
@@ -73,6 +75,7 @@ export const reports = {
   tank: tankReport,
   format: formatReport,
   explain: explainReport,
+  work: z.union([workReport, workListReport]),
 };
 
 /** The same as JSON Schema, draft 2020-12. */

@@ -1,7 +1,7 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import { lineAt } from "../book/entry.ts";
 import { nameOf } from "../book/interner.ts";
-import { didYouMean, nearest } from "../book/nearest.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter, type Parameter, parameterNames } from "../book/parameters.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";

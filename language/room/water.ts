@@ -16,6 +16,14 @@ import { type Figure, isOutside, type Outside } from "../science/result.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Series } from "./series.ts";
 
+/** A change that is stated as a duty. */
+export interface UsualChange {
+  readonly duty: Duty;
+  readonly everyDays: number;
+  /** Of the body of water. */
+  readonly fraction: number;
+}
+
 /**
  * Where a parameter of a body of water stands and heads: production per day by mass balance with the changes taken out, the level
  * today, and when it meets a limit.
@@ -29,14 +37,7 @@ export interface WaterTrend {
   /** Today, with its interval; undefined without production. */
   readonly level: Span | undefined;
   /** The regular change that is stated as a duty. */
-  readonly duty:
-    | {
-        readonly duty: Duty;
-        readonly everyDays: number;
-        readonly fraction: number;
-        readonly sourceMgL: number;
-      }
-    | undefined;
+  readonly duty: (UsualChange & { readonly sourceMgL: number }) | undefined;
   readonly limit: Limit | undefined;
   readonly side: Side;
   /** To the limit, changed as the duty says; undefined where there is no limit or no production. */
@@ -208,7 +209,7 @@ export function sourceLevel(water: Water | undefined, parameter: Parameter): num
 }
 
 /** The change that is a duty: of a tank its own; of a system what the duties of its tanks come to. */
-function regularChange(ledger: Ledger, tank: Tank | undefined, parameter: Parameter): WaterTrend["duty"] {
+export function usualChange(ledger: Ledger, tank: Tank | undefined): UsualChange | undefined {
   const { body, book } = ledger;
   if (body === undefined) return undefined;
   const stations: readonly Station[] =
@@ -230,7 +231,13 @@ function regularChange(ledger: Ledger, tank: Tank | undefined, parameter: Parame
   }
   const fraction = first === undefined ? Number.NaN : perDay * first.everyDays;
   if (first === undefined || !(fraction > 0) || fraction > 1) return undefined;
-  return { ...first, fraction, sourceMgL: sourceLevel(book.waters[0], parameter) };
+  return { ...first, fraction };
+}
+
+/** The same with what the new water holds of a parameter. */
+function regularChange(ledger: Ledger, tank: Tank | undefined, parameter: Parameter): WaterTrend["duty"] {
+  const usual = usualChange(ledger, tank);
+  return usual && { ...usual, sourceMgL: sourceLevel(ledger.book.waters[0], parameter) };
 }
 
 /** The stated change as a course of changes from the end of a day on. */

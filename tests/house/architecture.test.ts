@@ -11,13 +11,14 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   quantity: [],
   science: [],
+  calculations: ["quantity", "science"],
   syntax: ["quantity"],
   book: ["syntax", "quantity", "science"],
-  room: ["book", "syntax", "quantity", "science"],
-  checks: ["room", "book", "syntax", "quantity", "science"],
-  features: ["checks", "room", "book", "syntax", "quantity", "science"],
-  server: ["features", "checks", "room", "book", "syntax", "quantity", "science"],
-  cli: ["features", "checks", "room", "book", "syntax", "quantity", "science"],
+  room: ["book", "syntax", "calculations", "quantity", "science"],
+  checks: ["room", "book", "syntax", "calculations", "quantity", "science"],
+  features: ["checks", "room", "book", "syntax", "calculations", "quantity", "science"],
+  server: ["features", "checks", "room", "book", "syntax", "calculations", "quantity", "science"],
+  cli: ["features", "checks", "room", "book", "syntax", "calculations", "quantity", "science"],
 };
 
 interface Import {

@@ -1,7 +1,7 @@
-import { didYouMean, nearest } from "../../book/nearest.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
 import { findingPage } from "../../features/finding-page.ts";
+import { didYouMean, nearest } from "../../quantity/nearest.ts";
 import { type Call, type Command, jsonOption } from "../command.ts";
 import { printJson } from "../report.ts";
 import type { ExplainReport } from "../schema.ts";

@@ -1,4 +1,4 @@
-import { editDistance } from "../quantity/units.ts";
+import { editDistance } from "./units.ts";
 
 /** The candidates a mistyped word may stand for, nearest first, at most three: for "did you mean". */
 export function nearest(word: string, candidates: Iterable<string>): string[] {
