@@ -11,6 +11,7 @@ import { findingPages, pageAddress } from "./commands/finding-pages.ts";
 import { newLogbook } from "./commands/new-logbook.ts";
 import { places } from "./commands/places.ts";
 import { why } from "./commands/why.ts";
+import { work } from "./commands/work.ts";
 import { writeDay } from "./commands/write-day.ts";
 import { handleCrashes, notice } from "./crashes.ts";
 import { answerForFiles, createWatcher, isLog, watchFolders } from "./files.ts";
@@ -28,6 +29,7 @@ const parts: readonly Part[] = [
   writeDay,
   duties,
   why,
+  work,
   findingPages,
   newLogbook,
   places,

@@ -1,8 +1,8 @@
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { Mark } from "../syntax/pieces.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, nameplace, one, property, wordsOf } from "./defined.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Value } from "./reading.ts";
 import type { Remedy } from "./stations.ts";
 

@@ -1,9 +1,9 @@
 import type { Dimension } from "../quantity/dimension.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS, UNITS, type Unit } from "../quantity/units.ts";
 import { Mark } from "../syntax/pieces.ts";
 import type { Defined } from "./defined.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Parameter } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
 import type { Value } from "./reading.ts";

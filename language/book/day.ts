@@ -1,3 +1,4 @@
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
@@ -8,7 +9,6 @@ import { Col, FactBuilder, type Facts } from "./facts.ts";
 import { nameOf, noName } from "./interner.ts";
 import { type LineRole, LineRoles } from "./line.ts";
 import { Matcher, unfilled } from "./match.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
 import { readSheetHead, readSheetRow, type SheetColumn } from "./sheet.ts";

@@ -1,3 +1,4 @@
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { DefinitionWord } from "../syntax/blocks.ts";
 import { type BrokenLine, type LineSink, parseBlock } from "../syntax/parser.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
@@ -6,7 +7,6 @@ import { type Compiled, compile } from "./compile.ts";
 import { definitionKinds } from "./definitions/registry.ts";
 import { type DutyForm, readDuty } from "./duty-form.ts";
 import { Matcher } from "./match.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { type NeedForm, readNeeds } from "./need-form.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";

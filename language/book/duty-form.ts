@@ -1,9 +1,9 @@
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { UNITS } from "../quantity/units.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import { compile } from "./compile.ts";
 import { entryKinds, kindNumber, kindOf } from "./entries/registry.ts";
 import { Matcher } from "./match.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Problem } from "./problem.ts";
 import { filledBy, type Item } from "./reading.ts";
 

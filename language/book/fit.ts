@@ -1,9 +1,9 @@
 import { type Dimension, LEAST } from "../quantity/dimension.ts";
+import { either } from "../quantity/nearest.ts";
 import { rebase } from "../quantity/quantity.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS, looseUnit, UNITS, type Unit } from "../quantity/units.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
-import { either } from "../quantity/nearest.ts";
 import type { Parameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
 import { numberForm, sourceForm } from "./slot-words.ts";

@@ -1,7 +1,7 @@
+import { nearest } from "../quantity/nearest.ts";
 import { editDistance } from "../quantity/units.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { entryKinds, kindNumber } from "./entries/registry.ts";
-import { nearest } from "../quantity/nearest.ts";
 
 /** What a line of a day block is, from its first pieces; the same answer for facts, features and layout. */
 export type LineRole =

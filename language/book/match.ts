@@ -1,4 +1,5 @@
 import type { Dimension } from "../quantity/dimension.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import type { Compiled } from "./compile.ts";
 import {
@@ -12,7 +13,6 @@ import {
   type Report,
   reportDecimalComma,
 } from "./fit.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter, type Parameter, parameterNames } from "./parameters.ts";
 import type { Mend, Problem } from "./problem.ts";
 import { nounOf } from "./slot-words.ts";

@@ -1,3 +1,4 @@
+import { didYouMean } from "../quantity/nearest.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS, nearestUnits, UNITS } from "../quantity/units.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
@@ -14,7 +15,6 @@ import {
   reportDecimalComma,
 } from "./fit.ts";
 import { nameOf } from "./interner.ts";
-import { didYouMean } from "../quantity/nearest.ts";
 import { findParameter, type Parameter } from "./parameters.ts";
 import type { Problem } from "./problem.ts";
 

@@ -1,8 +1,8 @@
+import { either } from "../quantity/nearest.ts";
 import { ambiguousSpelling, noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import { Mark, Piece, type Pieces } from "../syntax/pieces.ts";
 import type { Compiled } from "./compile.ts";
-import { either } from "../quantity/nearest.ts";
 import type { Filling, Slot } from "./slots.ts";
 
 /** Slots and pieces in the words of messages. */

@@ -1,3 +1,4 @@
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import {
   type BlockKind,
   type BlockSpan,
@@ -11,7 +12,6 @@ import { readDay } from "./day.ts";
 import { type Definition, readDefinition } from "./definition.ts";
 import { kindNumber } from "./entries/registry.ts";
 import { Col, type Facts, floatsPerRow, intsPerRow, noFacts } from "./facts.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import type { Problem } from "./problem.ts";
 
 /** A block of a file with what it says: a function of its text. Where it stands, and in an edited day what it says, changes in place. */

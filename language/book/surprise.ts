@@ -1,9 +1,9 @@
 import type { Dimension } from "../quantity/dimension.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { AMBIGUOUS, nearestUnits, type Unit } from "../quantity/units.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import type { Compiled } from "./compile.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
 import { describe, kindNoun } from "./slot-words.ts";

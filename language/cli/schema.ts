@@ -67,7 +67,7 @@ export const formatReport = z.object({
 });
 export type FormatReport = z.infer<typeof formatReport>;
 
-/** What each command prints with `--json`. */
+/** What each command prints with `--json`; the list of calculations is a form of its own. */
 export const reports = {
   why: whyReport,
   check: checkReport,
@@ -75,7 +75,8 @@ export const reports = {
   tank: tankReport,
   format: formatReport,
   explain: explainReport,
-  work: z.union([workReport, workListReport]),
+  work: workReport,
+  workList: workListReport,
 };
 
 /** The same as JSON Schema, draft 2020-12. */

@@ -15,20 +15,25 @@ import { blockAt, type View } from "./view.ts";
  */
 export function cardAt(view: View, offset: number): Card | undefined {
   const { checked, worldDay } = view;
+  const station = stationAt(view, offset);
+  const card = station === undefined ? undefined : stationCard(checked, station, worldDay);
+  const block = blockAt(view, offset)?.block;
+  if (card !== undefined || block?.kind !== "day" || Number.isNaN(block.day)) return card;
+  return dayCard(checked, block.day, worldDay);
+}
+
+/** The tank, system, gear or room that an offset is about: by the entry on its line, or by the definition it stands in. */
+export function stationAt(view: View, offset: number): Station | undefined {
+  const { stations } = view.checked.book;
   const found = blockAt(view, offset);
   if (found === undefined) return undefined;
   const { block, at } = found;
-  if (block.kind === "definition") {
-    const station = checked.book.stations.find(({ definition }) => definition === block.definition);
-    return station === undefined ? undefined : stationCard(checked, station, worldDay);
-  }
+  if (block.kind === "definition") return stations.find(({ definition }) => definition === block.definition);
   if (block.kind !== "day" || Number.isNaN(block.day)) return undefined;
   const line = lineOver(block, at);
   const target = line === undefined || line.is === "sheet" ? undefined : line.target;
-  const station = checked.book.stations.find(({ name }) => name === target?.text);
-  const isGroup = target !== undefined && block.text.startsWith("@", target.start);
-  const about = station === undefined || isGroup ? undefined : stationCard(checked, station, worldDay);
-  return about ?? dayCard(checked, block.day, worldDay);
+  if (target === undefined || block.text.startsWith("@", target.start)) return undefined;
+  return stations.find(({ name }) => name === target.text);
 }
 
 /** The entry on the line of an offset, be the offset in its indentation or behind it. */

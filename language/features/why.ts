@@ -1,7 +1,6 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import { lineAt } from "../book/entry.ts";
 import { nameOf } from "../book/interner.ts";
-import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { findParameter, type Parameter, parameterNames } from "../book/parameters.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
@@ -10,6 +9,7 @@ import { whyDuty } from "../checks/duties.ts";
 import type { Finding } from "../checks/finding.ts";
 import { whyTrend } from "../checks/trends.ts";
 import { limitText, readingSpan } from "../checks/words.ts";
+import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { dutiesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { waterTrend } from "../room/water.ts";

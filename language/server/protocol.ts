@@ -8,6 +8,7 @@
 import type { CardChoice } from "../features/card-at.ts";
 import type { Card, WhyCard } from "../features/cards.ts";
 import type { Location } from "../features/view.ts";
+import type { CalculationItem, WorkedOut } from "../features/work-out.ts";
 
 /** A request and what it takes and gives. The two type parameters live in the checker only. */
 export interface RequestName<Params, Result> {
@@ -183,4 +184,28 @@ export const pageRequest: RequestName<{ readonly code: string }, string | null> 
 /** Client to server: all codes with their titles, for a pick. */
 export const codesRequest: RequestName<null, readonly { readonly code: string; readonly title: string }[]> = {
   method: "standpipe/codes",
+};
+
+/** Client to server: every calculation, in groups, for a pick. */
+export const calculationsRequest: RequestName<null, readonly CalculationItem[]> = {
+  method: "standpipe/calculations",
+};
+
+/** Client to server: works a calculation out; null for one that there is not. */
+export const workRequest: RequestName<WorkParams, WorkedOut | null> = { method: "standpipe/work" };
+
+export interface WorkParams {
+  readonly calculation: string;
+  /** What was typed for inputs, by their names; an empty text takes back what was typed. */
+  readonly given: Readonly<Record<string, string>>;
+  /** The log to fill the rest from, and where in it; without them nothing is filled. */
+  readonly uri?: string;
+  readonly position?: Position;
+  /** The tank or system to fill from, before the one at the position. */
+  readonly tank?: string;
+}
+
+/** Client to server: the page of a calculation in Markdown; null for one that there is not. */
+export const calculationPageRequest: RequestName<{ readonly name: string }, string | null> = {
+  method: "standpipe/calculationPage",
 };

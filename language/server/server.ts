@@ -20,6 +20,7 @@ import { reading } from "./handlers/reading.ts";
 import { refreshing } from "./handlers/refreshing.ts";
 import { renaming } from "./handlers/renaming.ts";
 import { tokens } from "./handlers/tokens.ts";
+import { work } from "./handlers/work.ts";
 import { Loader } from "./loader.ts";
 import { filesChangedNotification, type Today, todayNotification } from "./protocol.ts";
 import { Session } from "./session.ts";
@@ -38,6 +39,7 @@ const groups: readonly Group[] = [
   refreshing,
   renaming,
   tokens,
+  work,
 ];
 
 /** Serves the logbooks of one client over a connection until it is closed. */

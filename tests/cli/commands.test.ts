@@ -55,8 +55,8 @@ describe("help", () => {
 describe("a word that is not known", () => {
   test.each([
     [["chek"], "there is no command “chek”; did you mean “check”?"],
-    [["feed"], "there is no command “feed”; there are check, today, tank, why, format, explain"],
-    [["--json"], "a command comes first: check, today, tank, why, format, explain"],
+    [["feed"], "there is no command “feed”; there are check, today, tank, why, work, format, explain"],
+    [["--json"], "a command comes first: check, today, tank, why, work, format, explain"],
     [["check", "--sverity", "error"], "check has no option “--sverity”; did you mean “--severity”?"],
     [["check", "--stdin"], "check has no option “--stdin”; standpipe check --help lists them"],
     [["check", "-x"], "check has no option “-x”; standpipe check --help lists them"],
