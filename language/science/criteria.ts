@@ -39,5 +39,5 @@ export function chronicFourDayMgLN(chronicMgLN: number): number {
 
 /** As criteria are reported: rounded to significant figures. */
 export function toSignificant(value: number, digits: number): number {
-  return value === 0 ? 0 : Number(value.toPrecision(digits));
+  return Number(value.toPrecision(digits));
 }

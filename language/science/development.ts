@@ -1,4 +1,5 @@
 /** Time that development takes at a temperature. */
+import { negative } from "./given.ts";
 import { beyond, type Figure, outside } from "./result.ts";
 
 /**
@@ -6,16 +7,24 @@ import { beyond, type Figure, outside } from "./result.ts";
  * to 33 C. Kimmel et al. 1995, Dev. Dyn. 203:253-310. Of other species only a hint of the shape.
  */
 export function zebrafishHours(hoursAt28_5: number, temperatureC: number): Figure {
-  return beyond("temperature", temperatureC, 25, 33, "C") ?? hoursAt28_5 / (0.055 * temperatureC - 0.57);
+  return (
+    negative("time", hoursAt28_5, "h") ??
+    beyond("temperature", temperatureC, 25, 33, "C") ??
+    hoursAt28_5 / (0.055 * temperatureC - 0.57)
+  );
 }
 
 /** Degree-days: the sum of daily means above a base; a day below it counts nothing. */
-export function degreeDays(dailyMeans: readonly number[], base = 0): number {
+export function degreeDays(dailyMeans: readonly number[], base = 0): Figure {
+  const wrong = [...dailyMeans, base].find((mean) => !Number.isFinite(mean));
+  if (wrong !== undefined) return outside(`a temperature of ${wrong} is no figure`);
   return dailyMeans.reduce((sum, mean) => sum + Math.max(0, mean - base), 0);
 }
 
 /** Days at a constant temperature to reach a sum of degree-days. */
 export function daysToDegreeDays(target: number, temperatureC: number, baseC = 0): Figure {
-  if (temperatureC <= baseC) return outside("at or below the base temperature nothing develops");
+  const refused = negative("sum of degree-days", target);
+  if (refused !== undefined) return refused;
+  if (!(temperatureC > baseC)) return outside("at or below the base temperature nothing develops");
   return target / (temperatureC - baseC);
 }

@@ -3,6 +3,9 @@
  * 10 mg CaCO3/L, 1 eH = 1 grain CaCO3 per imperial gallon. Pages that use CaCO3 = 100.0 differ in the fourth
  * figure.
  */
+import { negative } from "./given.ts";
+import type { Figure } from "./result.ts";
+
 const CA = 40.078;
 const MG = 24.305;
 const CACO3 = 40.078 + 12.011 + 3 * 15.999;
@@ -17,16 +20,25 @@ export const CACO3_MG_PER_MEQ = CACO3 / 2;
  * Hardness as CaCO3 from calcium and magnesium: 2.497 Ca + 4.118 Mg (Standard Methods 2340 B), from the
  * weights.
  */
-export function hardnessMgLCaCO3(calciumMgL: number, magnesiumMgL: number): number {
-  return (CACO3 / CA) * calciumMgL + (CACO3 / MG) * magnesiumMgL;
+export function hardnessMgLCaCO3(calciumMgL: number, magnesiumMgL: number): Figure {
+  return (
+    negative("calcium", calciumMgL, "mg/L") ??
+    negative("magnesium", magnesiumMgL, "mg/L") ??
+    hardnessMeqL(calciumMgL, magnesiumMgL) * CACO3_MG_PER_MEQ
+  );
 }
 
 /** Calcium that makes so many meq/L of hardness, were all of it calcium. */
-export function calciumMgL(hardnessMeqL: number): number {
-  return (hardnessMeqL * CA) / 2;
+export function calciumMgL(hardnessMeqL: number): Figure {
+  return negative("hardness", hardnessMeqL, "meq/L") ?? (hardnessMeqL * CA) / 2;
 }
 
-/** Both metals in meq/L from their mg/L. */
-export function hardnessMeqL(calcium: number, magnesium: number): number {
-  return hardnessMgLCaCO3(calcium, magnesium) / CACO3_MG_PER_MEQ;
+/** Magnesium that makes so many meq/L of hardness, were all of it magnesium. */
+export function magnesiumMgL(hardnessMeqL: number): Figure {
+  return negative("hardness", hardnessMeqL, "meq/L") ?? (hardnessMeqL * MG) / 2;
+}
+
+/** Both metals in meq/L from their mg/L, for sums that may run below zero on their way. */
+export function hardnessMeqL(calciumMgL: number, magnesiumMgL: number): number {
+  return (2 * calciumMgL) / CA + (2 * magnesiumMgL) / MG;
 }

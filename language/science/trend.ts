@@ -23,6 +23,12 @@ export function theilSen(
   confidence = 0.95,
 ): Slope | Outside {
   const count = values.length;
+  const refused = notASeries(values) ?? notASeries(timesDays);
+  if (refused !== undefined) return refused;
+  if (timesDays.length !== count)
+    return outside(`${count} values need as many times, not ${timesDays.length}`);
+  if (!(confidence > 0 && confidence < 1))
+    return outside(`a confidence of ${confidence} is not between 0 and 1`);
   const slopes = new Float64Array((count * (count - 1)) / 2);
   let used = 0;
   for (let i = 0; i < count; i++) {
@@ -40,6 +46,11 @@ export function theilSen(
   };
 }
 
+function notASeries(values: readonly number[]): Outside | undefined {
+  const wrong = values.find((value) => !Number.isFinite(value));
+  return wrong === undefined ? undefined : outside(`${wrong} is no reading`);
+}
+
 /** Why there is no interval. */
 export function tooFew(count: number, confidence: number): Outside {
   return outside(`${count} readings are too few for an interval of ${Math.round(confidence * 100)} %`);
@@ -52,12 +63,23 @@ export interface MannKendall {
   readonly z: number;
   /** Two-sided: exact for at most ten untied values, else normal. */
   readonly p: number;
+  /** Kendall's tau-a: the score as a share of all pairs, -1 to 1. */
+  readonly tau: number;
 }
 
 /** Whether values in order of time rise or fall more than chance would have them. */
-export function mannKendall(values: readonly number[]): MannKendall {
+export function mannKendall(values: readonly number[]): MannKendall | Outside {
+  const refused = notASeries(values);
+  if (refused !== undefined) return refused;
+  if (values.length < 2) return outside("a trend needs two readings at least");
   const ties = tieGroups(values);
   const score = kendallScore(values);
   const variance = kendallVariance(values.length, ties);
-  return { score, variance, z: kendallZ(score, variance), p: kendallP(score, values.length, ties) };
+  return {
+    score,
+    variance,
+    z: kendallZ(score, variance),
+    p: kendallP(score, values.length, ties),
+    tau: (2 * score) / (values.length * (values.length - 1)),
+  };
 }

@@ -5,7 +5,8 @@ import { basename, join } from "node:path";
 import process from "node:process";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { CALCULATIONS } from "./mapping.ts";
+import { CALCULATIONS, calculationOf } from "./mapping.ts";
+import { measureOf } from "./measure.ts";
 import { evaluate, type Row, readRows, referenceFiles } from "./published.ts";
 
 /**
@@ -54,13 +55,20 @@ describe("the collection", () => {
     expect(rows.filter((one) => one.provenance.startsWith("memory"))).not.toHaveLength(0);
   });
 
+  test("every input of every row has its part in the figure", () => {
+    for (const one of rows) {
+      const outcome = evaluate(one);
+      expect(outcome.status === "passed" ? outcome.unused : [], one.id).toEqual([]);
+    }
+  });
+
   test("what is not mapped yet is in the files, and really not mapped", () => {
     for (const quantity of NOT_YET_MAPPED) {
       expect(
         rows.some((one) => one.quantity === quantity),
         quantity,
       ).toBe(true);
-      expect(CALCULATIONS, quantity).not.toHaveProperty(quantity);
+      expect(calculationOf(quantity), quantity).toBeUndefined();
     }
   });
 });
@@ -98,7 +106,7 @@ describe("a row", () => {
     expect(evaluate(row({ quantity: "colour_of_the_snail" })).status).toBe("unknown");
     expect(evaluate(row({ inputs: "x_cup=1" }))).toMatchObject({
       status: "unknown",
-      reason: "no input x_usgal",
+      reason: "x_cup is not in US gal",
     });
     expect(evaluate(row({ inputs: "x_usgal=many" })).status).toBe("unknown");
   });
@@ -108,6 +116,153 @@ describe("a row", () => {
       evaluate(row({ quantity: "product_mass_for_ppm", inputs, expected: "0.2", unit: "g" }));
     expect(dose("V_L=100;dose_mg_L=2;percent_active=100").status).toBe("passed");
     expect(dose("V_m3=0.1;dose_g_L=0.002").status).toBe("passed");
+  });
+});
+
+describe("a row of other units", () => {
+  const status = (quantity: string, inputs: string, expected: string, unit: string, tolerance = "0") =>
+    evaluate(row({ quantity, inputs, expected, unit, tolerance })).status;
+
+  test.each([
+    // Each against the definition of the unit, not against the same row in another.
+    ["tank_volume_rect", "L_ft=1;W_ft=1;H_ft=1", "28.316846592", "L"],
+    ["tank_volume_rect", "L_cm=10;W_cm=10;H_cm=45.4609", "1", "imp gal"],
+    ["tank_volume_rect_usgal", "L_in=11;W_in=7;H_in=3", "1", "US gal"],
+    ["volume_rect_m3", "L_m=2;W_m=1;D_m=1", "2000", "L"],
+    ["degree_days_single_day", "Tmean_C=20;base_C=10", "18", "F-days"],
+    ["F_to_C", "x_F=32", "273.15", "K"],
+    ["batch_series_fraction_new", "percent=50;count=2", "75", "percent"],
+    ["batch_series_fraction_new", "f=0.5;n=2", "0.75", "fraction"],
+    ["epa2013_chronic_CCC_TAN_2sf", "pH=7;T_F=68", "1900", "ug N/L"],
+    ["std_atm_pressure", "h_m=0", "760.0000017", "mmHg"],
+    ["std_atm_pressure", "h_ft=0", "1", "atm"],
+    ["daily_feed_kg", "biomass_g=1000;percent_per_day=2", "20", "g/day"],
+    ["flow_from_half_life", "V_L=100;t_half_min=60", "69.31471806", "L/h"],
+    ["mgCaCO3_per_fH", "x_fH=1", "10", "mg/L"],
+    ["dilution_c1v1", "C1_mM=500;V1_mL=1;V2_L=0.1", "0.005", "M"],
+    ["ounce_to_grain", "x_oz=1", "437.5", "grain"],
+    ["N_to_NO3", "x_ug_L=1000", "4.426643820946669", "mg/L NO3"],
+  ])("%s %s is %s %s", (quantity, inputs, expected, unit) => {
+    expect(status(quantity, inputs, expected, unit)).toBe("passed");
+    expect(status(quantity, inputs, String(Number(expected) * 1.001 + 1e-3), unit)).toBe("failed");
+  });
+
+  test("oxygen by volume and by moles: 1 mL/L is 1.429 mg/L, 44.66 umol/L", () => {
+    // 22.391 L/mol for oxygen at 0 C and 1 atm (its molar volume, recalled).
+    expect(
+      status("do_saturation_1atm", "T_C=20;S=0", String((9.092 / 31.998) * 22.391), "mL/L", "0.002"),
+    ).toBe("passed");
+    expect(status("do_saturation_1atm", "T_C=20;S=0", String(9092 / 31.998), "umol/L", "0.05")).toBe(
+      "passed",
+    );
+  });
+
+  test("spaces, a last semicolon, a backward range and powers of ten are read", () => {
+    expect(status("tank_volume_rect", " L_cm = 6e1 ; W_cm=3e1; H_cm = 36 ; ", "64.8", "L")).toBe("passed");
+    expect(status("sen_slope", "x=3|2|1; t=3..1", "1", "per step")).toBe("passed");
+    expect(status("mann_kendall_S", "x = 1 | 2 | 3", "3", "count")).toBe("passed");
+  });
+
+  test("a key in another case is read where no other is alike", () => {
+    expect(status("co2_rule_of_thumb", "kh_dKH=4;ph=7", "12", "mg/L")).toBe("passed");
+    expect(status("co2_rule_of_thumb", "KH_dKH=4;ph=7;PH=8", "12", "mg/L")).toBe("unknown");
+  });
+
+  test("nothing is guessed: what is in no unit, the wrong one or one of several is unknown", () => {
+    expect(status("tank_volume_rect", "L=60;W_cm=30;H_cm=36", "64.8", "L")).toBe("unknown");
+    expect(status("tank_volume_rect", "L_kg=60;W_cm=30;H_cm=36", "64.8", "L")).toBe("unknown");
+    expect(status("product_mass_for_ppm", "V_gal=1;dose_mg_L=1", "3.79", "mg", "0.01")).toBe("unknown");
+    expect(status("tank_volume_rect", "L_cm=60;W_cm=30;H_cm=36", "64.8", "kg")).toBe("unknown");
+    // A source in a unit that does not serve is not a source of 0.
+    const change = "C0_mg_L=40;fraction=0.5;n=1;";
+    expect(status("batch_change_series_conc", change, "20", "mg/L")).toBe("passed");
+    expect(status("batch_change_series_conc", `${change}Cin_dKH=0`, "20", "mg/L")).toBe("unknown");
+    expect(status("constructor", "x=1", "1", "")).toBe("unknown");
+  });
+
+  test("an input that has no part in the figure is told", () => {
+    const outcome = evaluate(row({ inputs: "x_usgal=1;T_C=20" }));
+    expect(outcome).toMatchObject({ status: "passed", unused: ["T_C"] });
+    const failed = evaluate(row({ inputs: "x_usgal=2;T_C=20" }));
+    expect(failed.status !== "passed" && failed.reason).toContain("not used: T_C");
+  });
+});
+
+describe("a row that expects no figure", () => {
+  test.each(["outside", "error", " Outside "])(
+    "%s: passes when there is a reason, and only then",
+    (expected) => {
+      const copper = (hardness: string) =>
+        evaluate(
+          row({
+            quantity: "cu_acute_dissolved",
+            inputs: `hardness_mgCaCO3_L=${hardness}`,
+            expected,
+            unit: "ug/L",
+            tolerance: "",
+          }),
+        );
+      expect(copper("10").status).toBe("passed");
+      expect(copper("NaN").status).toBe("passed");
+      expect(copper("100").status).toBe("failed");
+      expect(copper("soft").status, "no figure was given at all").toBe("unknown");
+    },
+  );
+
+  test.each([
+    ["nh3_fraction_freshwater", "pH=8;T_C=20;S=34"],
+    ["wilson_upper", "x=5;n=4"],
+    ["poisson_exact_upper", "x=-1"],
+    ["kaplan_meier_S", "t=1|2;event=1|0;at=5"],
+    ["sen_slope_lower", "x=1|2|3;t=1..3"],
+    ["mann_kendall_p_exact", "x=1|1|2|3"],
+    ["ewma", "x=1|2;lambda=0;z0=1;i=1"],
+    ["hardness_from_ca_mg", "Ca_mg_L=-1;Mg_mg_L=3"],
+    ["blowdown", "evap=10;cycles=1"],
+    ["conc_after_evaporation", "C0_mg_L=3;V0_L=10;V_L=0"],
+    ["zebrafish_hours_at_T", "h_at_28_5=48;T_C=20"],
+  ])("%s %s", (quantity, inputs) => {
+    expect(evaluate(row({ quantity, inputs, expected: "outside", tolerance: "" }))).toMatchObject({
+      status: "passed",
+    });
+    expect(evaluate(row({ quantity, inputs, expected: "0", tolerance: "1e9" })).status).toBe("failed");
+  });
+});
+
+describe("the names", () => {
+  test("of every calculation are found in any case, and each says a unit", () => {
+    for (const [name, calculation] of Object.entries(CALCULATIONS)) {
+      expect(calculationOf(name.toUpperCase()), name).toBe(calculation);
+      expect(calculation.unit, name).not.toBe("");
+    }
+  });
+
+  test("of units: the same figure comes back from one unit in another", () => {
+    for (const [one, other] of [
+      ["mg_L", "mg/L"],
+      ["mgN_L", "mg N/L"],
+      ["mgCaCO3_L", "mg/L CaCO3"],
+      ["usgal", "US gal"],
+      ["L_min", "L/min"],
+      ["lb_acre_ft", "lb/acre-ft"],
+      ["mS_cm", "mS/cm"],
+      ["kg_day", "kg/day"],
+    ] as const) {
+      expect(measureOf(one), one).toEqual(measureOf(other));
+      expect(measureOf(one), one).toBeDefined();
+    }
+    for (const none of ["gal", "per_step", "same as x", "half_h", ""])
+      expect(measureOf(none)).toBeUndefined();
+  });
+
+  test("a calculation without inputs asks for them", () => {
+    for (const [name, calculation] of Object.entries(CALCULATIONS)) {
+      const outcome = evaluate(
+        row({ quantity: name, inputs: "", expected: "-987.25", unit: calculation.unit }),
+      );
+      // What needs no input gives its figure, which is not that one.
+      expect(outcome.status === "unknown" || outcome.status === "failed", name).toBe(true);
+    }
   });
 });
 
@@ -153,5 +308,11 @@ describe("the command", () => {
     const { stderr, status } = run("name,value\na,1\n");
     expect(stderr).toContain("has no column id");
     expect(status).toBe(2);
+  });
+
+  test("notes what a row gives for nothing", () => {
+    const { stdout, status } = run(`${head}\nA-1,F_to_C,x_F=77;S=0,25,C,0,a source,memory\n`);
+    expect(stdout).toBe("note  A-1  F_to_C  not used: S\n1 passed, 0 failed, 0 unknown\n");
+    expect(status).toBe(0);
   });
 });

@@ -13,9 +13,10 @@ import { basename, join } from "node:path";
 import process from "node:process";
 import { fileURLToPath } from "node:url";
 import Papa from "papaparse";
-import { isOutside } from "../../language/science/result.ts";
+import { type Figure, isOutside } from "../../language/science/result.ts";
 import { Inputs, MissingInput } from "./inputs.ts";
-import { CALCULATIONS } from "./mapping.ts";
+import { calculationOf } from "./mapping.ts";
+import { convertedBetween, type Measure, measureOf } from "./measure.ts";
 
 export interface Row {
   readonly id: string;
@@ -29,7 +30,14 @@ export interface Row {
 }
 
 export type Outcome =
-  | { readonly row: Row; readonly status: "passed"; readonly got: number }
+  | {
+      readonly row: Row;
+      readonly status: "passed";
+      /** The figure in the row's unit, or the reason why there is none where the row expects that. */
+      readonly got: Figure;
+      /** Inputs that had no part in it. */
+      readonly unused: readonly string[];
+    }
   | { readonly row: Row; readonly status: "failed" | "unknown"; readonly reason: string };
 
 /**
@@ -56,18 +64,30 @@ export function readRows(path: string): Row[] {
   return data;
 }
 
+/** What `expected` says where a calculation must give a reason and no figure. */
+const REFUSED = new Set(["outside", "error"]);
+
 /** Computes one row and compares. */
 export function evaluate(row: Row): Outcome {
-  const calculation = CALCULATIONS[row.quantity];
+  const calculation = calculationOf(row.quantity.trim());
   if (calculation === undefined) return { row, status: "unknown", reason: "no calculation of that name" };
-  let got: ReturnType<typeof calculation>;
+  let got: Figure;
+  let unused: readonly string[];
   try {
-    got = calculation(new Inputs(row.inputs, row.unit));
+    const given = new Inputs(row.inputs, row.unit.trim());
+    got = inUnit(calculation.compute(given), calculation.unit, given.unit);
+    unused = given.unused();
   } catch (error) {
     if (error instanceof MissingInput) return { row, status: "unknown", reason: error.message };
     return { row, status: "failed", reason: String(error) };
   }
-  if (isOutside(got)) return { row, status: "failed", reason: `no figure: ${got.outside}` };
+  const wantsReason = REFUSED.has(row.expected.trim().toLowerCase());
+  if (isOutside(got)) {
+    if (wantsReason) return { row, status: "passed", got, unused };
+    return { row, status: "failed", reason: `no figure: ${got.outside}` };
+  }
+  const notUsed = unused.length === 0 ? "" : `; not used: ${unused.join(", ")}`;
+  if (wantsReason) return { row, status: "failed", reason: `${got}, where none was expected${notUsed}` };
   const expected = figure(row.expected);
   const tolerance = figure(row.tolerance);
   if (Number.isNaN(expected) || !(tolerance >= 0)) {
@@ -79,8 +99,32 @@ export function evaluate(row: Row): Outcome {
   }
   // An exact value is exact but for the last bits of a double.
   const apart = Math.abs(got - expected);
-  if (apart <= tolerance + 1e-9 * Math.abs(expected)) return { row, status: "passed", got };
-  return { row, status: "failed", reason: `${got} is ${apart} from ${expected}, ${tolerance} is allowed` };
+  if (apart <= tolerance + 1e-9 * Math.abs(expected)) return { row, status: "passed", got, unused };
+  return {
+    row,
+    status: "failed",
+    reason: `${got} is ${apart} from ${expected}, ${tolerance} is allowed${notUsed}`,
+  };
+}
+
+/** A figure in the unit that a row names, where both are units; any other word (`same as x`) names the figure's own. */
+function inUnit(got: Figure, unit: string, wanted: string): Figure {
+  const [from, to] = [measureOf(unit), measureOf(wanted)];
+  if (from === undefined || to === undefined || isOutside(got)) return got;
+  // Hardness is as CaCO3 where it is computed as that, whether or not a row says so again.
+  const isPlainMgL = to.dimension === "concentration" && to.factor === 1 && to.basis === undefined;
+  if (from.dimension === "hardness" && from.basis === "CaCO3" && isPlainMgL) return got;
+  const said = convertedBetween(got, from, to) ?? (unit === "mg/L O2" ? oxygenIn(got, to) : undefined);
+  if (said === undefined) throw new MissingInput(`computed in ${unit}, which does not convert to ${wanted}`);
+  return said;
+}
+
+/** Oxygen as a gas at 0 C and 1 atm, 44.6596 umol/mL (Garcia & Gordon 1992, recalled), or in moles of 31.998 g. */
+function oxygenIn(mgL: number, to: Measure): number | undefined {
+  const molL = mgL / 31_998;
+  if (to.dimension === "molarity") return molL / to.factor;
+  if (to.dimension !== "volume-concentration") return undefined;
+  return ((molL * 1e6) / 44.6596) * (1000 / to.factor);
 }
 
 /** A missing figure is none, not 0. */
@@ -108,6 +152,8 @@ function run(paths: readonly string[]): number {
         process.stdout.write(
           `${outcome.status}  ${row.id}  ${row.quantity}  ${row.inputs}  ${outcome.reason}\n`,
         );
+      } else if (outcome.unused.length > 0) {
+        process.stdout.write(`note  ${row.id}  ${row.quantity}  not used: ${outcome.unused.join(", ")}\n`);
       }
     }
   }

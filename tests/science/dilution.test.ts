@@ -213,7 +213,9 @@ describe("evaporation", () => {
     expect(afterTopUps(100, 0.1, 10, 100)).toBe(200);
     expect(isOutside(steadyWithTopUpMgL(100, 0, 0.1))).toBe(true);
     let before = 100;
-    for (let week = 0; week < 400; week++) before = afterTopUps(afterChange(before, 0.25, 100), 0.05, 1, 100);
+    for (let week = 0; week < 400; week++) {
+      before = afterTopUps(afterChange(before, 0.25, 100), 0.05, 1, 100) as number;
+    }
     expect(before).toBeCloseTo(steadyWithTopUpMgL(100, 0.25, 0.05) as number, 9);
   });
 

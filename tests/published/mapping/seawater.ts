@@ -1,3 +1,4 @@
+import { map } from "../../../language/science/result.ts";
 import {
   conductivityMSPerCm,
   densityKgPerM3,
@@ -10,25 +11,73 @@ import {
   t68FromC,
   volumeAnomaly,
 } from "../../../language/science/seawater.ts";
-import type { Inputs } from "../inputs.ts";
-import type { Calculations } from "../mapping.ts";
+import { type Calculations, gives, named } from "../calculation.ts";
+import { type Inputs, MissingInput } from "../inputs.ts";
+import { SALINITY } from "./ammonia.ts";
 
-function t68(given: Inputs, stem = "T"): number {
-  return given.has(`${stem}68_C`) ? given.number(`${stem}68_C`) : t68FromC(given.in(stem, "C"));
+/** A temperature of 1968 as it is; any other is one of 1990. */
+function t68(given: Inputs, stem: string): number {
+  if (given.hasIn(`${stem}68`, "C")) return given.in(`${stem}68`, "C");
+  return t68FromC(given.in([stem, `${stem}90`, ...(stem === "T" ? ["temp", "temperature"] : [])], "C"));
 }
-const reference = (given: Inputs) =>
-  given.has("Tref68_C") ? given.number("Tref68_C") : t68FromC(given.in("Tref", "C"));
+const warmth = (given: Inputs) => t68(given, "T");
+const reference = (given: Inputs) => t68(given, "Tref");
+const salinity = (given: Inputs) => given.number(SALINITY);
+const density = (given: Inputs) => densityKgPerM3(salinity(given), warmth(given));
+
+/** Depth pressure in dbar, the surface where nothing is said. */
+const depth = (given: Inputs) => given.number(["p_dbar", "P_dbar", "p"], 0);
+function atSurface(given: Inputs): void {
+  if (depth(given) !== 0) throw new MissingInput("the inverse is had at the surface only, p_dbar=0");
+}
 
 /** File 06. */
 export const seawater: Calculations = {
-  density_eos80_p0: (given) => densityKgPerM3(given.number("S"), t68(given)),
-  specific_volume_anomaly_p0: (given) => volumeAnomaly(given.number("S"), t68(given)),
-  salinity_pss78: (given) => salinityFromRatio(given.number("R"), t68(given), given.number("p_dbar", 0)),
-  conductivity_ratio_pss78: (given) => ratioFromSalinity(given.number("S"), t68(given)),
-  freezing_point_p0: (given) => freezingPointC(given.number("S")),
-  specific_gravity: (given) => specificGravity(given.number("S"), t68(given), reference(given)),
-  salinity_from_specific_gravity: (given) =>
-    salinityFromGravity(given.number("SG"), t68(given), reference(given)),
-  salinity_from_conductivity: (given) => salinityFromConductivity(given.number("C_mS_cm"), t68(given)),
-  conductivity_from_salinity: (given) => conductivityMSPerCm(given.number("S"), t68(given)),
+  ...named(["density_eos80_p0", "density_seawater", "density_eos80"], gives("kg/m3", density)),
+  ...named(
+    ["density_pure_water", "density_freshwater"],
+    gives("kg/m3", (given) => densityKgPerM3(0, warmth(given))),
+  ),
+  ...named(
+    ["sigma_t", "sigma_t_p0", "sigma_eos80_p0"],
+    gives("sigma", (given) => map(density(given), (each) => each - 1000)),
+  ),
+  ...named(
+    ["specific_volume_p0", "specific_volume_eos80_p0"],
+    gives("m3/kg", (given) => map(density(given), (each) => 1 / each)),
+  ),
+  ...named(
+    ["specific_volume_anomaly_p0", "specific_volume_anomaly"],
+    gives("1e-8 m3/kg", (given) => volumeAnomaly(salinity(given), warmth(given))),
+  ),
+  ...named(
+    ["salinity_pss78", "salinity_from_conductivity_ratio"],
+    gives("PSU", (given) => salinityFromRatio(given.number("R"), warmth(given), depth(given))),
+  ),
+  ...named(
+    ["conductivity_ratio_pss78", "conductivity_ratio"],
+    gives("R", (given) => {
+      atSurface(given);
+      return ratioFromSalinity(salinity(given), warmth(given));
+    }),
+  ),
+  ...named(
+    ["freezing_point_p0", "freezing_point"],
+    gives("C", (given) => {
+      atSurface(given);
+      return freezingPointC(salinity(given));
+    }),
+  ),
+  specific_gravity: gives("SG", (given) => specificGravity(salinity(given), warmth(given), reference(given))),
+  ...named(
+    ["salinity_from_specific_gravity", "salinity_from_sg"],
+    gives("PSU", (given) =>
+      salinityFromGravity(given.number(["SG", "specific_gravity"]), warmth(given), reference(given)),
+    ),
+  ),
+  salinity_from_conductivity: gives("PSU", (given) =>
+    salinityFromConductivity(given.in(["C", "conductivity", "EC"], "mS/cm"), warmth(given)),
+  ),
+  conductivity_from_salinity: gives("mS/cm", (given) => conductivityMSPerCm(salinity(given), warmth(given))),
+  T68_from_T90: gives("C", (given) => t68FromC(given.in(["T", "T90", "x"], "C"))),
 };

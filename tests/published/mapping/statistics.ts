@@ -1,12 +1,14 @@
 import { mean } from "simple-statistics";
 import {
   kendallNormalP,
+  kendallP,
   kendallScore,
+  kendallTail,
   kendallVariance,
   kendallZ,
   tieGroups,
 } from "../../../language/science/kendall.ts";
-import { isOutside } from "../../../language/science/result.ts";
+import { type Figure, type Outside, outside } from "../../../language/science/result.ts";
 import {
   attackRatePercent,
   ewma,
@@ -14,66 +16,229 @@ import {
   incidenceRate,
   individualsLimits,
   kaplanMeier,
+  type Limits,
   meanMovingRange,
+  medianSurvival,
   poissonExact,
   poissonScore,
+  type Sides,
   wilson,
 } from "../../../language/science/statistics.ts";
-import { theilSen } from "../../../language/science/trend.ts";
-import type { Inputs } from "../inputs.ts";
-import type { Calculations } from "../mapping.ts";
+import { mannKendall, type Slope, theilSen } from "../../../language/science/trend.ts";
+import { type Calculation, type Calculations, chain, gives, named } from "../calculation.ts";
+import { type Inputs, MissingInput } from "../inputs.ts";
 
-const score = (given: Inputs) => kendallScore(given.series("x"));
-const variance = (given: Inputs) => kendallVariance(given.series("x").length, tieGroups(given.series("x")));
-const confidence = (given: Inputs) => given.number("conf", 0.95);
-const proportion = (given: Inputs) => wilson(given.number("x"), given.number("n"), confidence(given));
-const counted = (given: Inputs) =>
-  poissonExact(given.number("x"), given.number("exposure", 1), confidence(given));
-const scored = (given: Inputs) =>
-  poissonScore(given.number("x"), given.number("exposure", 1), confidence(given));
-const average = (given: Inputs) =>
-  ewmaLimits(given.number("center"), given.number("s"), given.number("lambda"), given.number("k", 3));
+const SERIES = ["x", "y", "values"];
+const series = (given: Inputs) => given.series(SERIES);
+const count = (given: Inputs) => given.number(["x", "count", "events"]);
+const confidence = (given: Inputs) =>
+  given.has("alpha")
+    ? 1 - given.number("alpha")
+    : given.share(["conf", "confidence", "level"], ["conf_percent", "confidence_percent"], 0.95);
+
+/** One of the ends of an interval under its name: `wilson_lower`, `wilson_upper_one_sided`. */
+function interval(
+  name: string,
+  unit: string,
+  of: (given: Inputs, sides: Sides) => Limits | Outside,
+): Calculations {
+  const end = (which: "low" | "high", sides: Sides) =>
+    gives(unit, (given) => chain(of(given, sidesOf(given, sides)), (limits) => limits[which]));
+  return {
+    [`${name}_lower`]: end("low", 2),
+    [`${name}_upper`]: end("high", 2),
+    ...named([`${name}_lower_one_sided`, `${name}_one_sided_lower`], end("low", 1)),
+    ...named([`${name}_upper_one_sided`, `${name}_one_sided_upper`], end("high", 1)),
+  };
+}
+
+function sidesOf(given: Inputs, otherwise: Sides): Sides {
+  if (!given.has("sides")) return otherwise;
+  const sides = given.text("sides");
+  if (sides === "1" || sides === "one") return 1;
+  if (sides === "2" || sides === "two") return 2;
+  throw new MissingInput(`sides=${sides}`);
+}
+
+function limits(name: string, ends: (given: Inputs) => Limits | Outside): Calculations {
+  return {
+    ...named(
+      [`${name}_ucl`, `${name}_upper`],
+      gives("as x", (given) => chain(ends(given), ({ high }) => high)),
+    ),
+    ...named(
+      [`${name}_lcl`, `${name}_lower`],
+      gives("as x", (given) => chain(ends(given), ({ low }) => low)),
+    ),
+  };
+}
+
+/** An `event` of 1 is a death. */
+function died(given: Inputs): boolean[] {
+  return given.series(["event", "events", "died", "status"]).map((event) => {
+    if (event !== 0 && event !== 1) throw new MissingInput(`event=${event} is neither 0 nor 1`);
+    return event === 1;
+  });
+}
+const TIMES = ["t", "times", "days"];
 const survival = (given: Inputs) =>
-  kaplanMeier(
-    given.series("t"),
-    given.series("event").map((event) => event === 1),
-    given.number("at"),
+  kaplanMeier(given.series(TIMES), died(given), given.number(["at", "at_t", "t_at"]));
+const ranges = (given: Inputs, of: (centre: number, range: number) => Limits | Outside) =>
+  meanMovingRangeOf(series(given), (range) => of(mean(series(given)), range));
+function meanMovingRangeOf(values: number[], next: (range: number) => Limits | Outside): Limits | Outside {
+  const range = meanMovingRange(values);
+  return typeof range === "number" ? next(range) : range;
+}
+const d2 = (given: Inputs) => given.number("d2", 1.128);
+
+const averageLimits = (after: (given: Inputs) => number) => (given: Inputs) =>
+  ewmaLimits(
+    given.number(["center", "centre", "mu0", "mean"]),
+    given.number(["s", "sigma", "sd"]),
+    given.number(["lambda", "weight"]),
+    given.number(["k", "L"], 3),
+    after(given),
   );
-const individuals = (given: Inputs) =>
-  individualsLimits(mean(given.series("x")), meanMovingRange(given.series("x")), given.number("d2", 1.128));
-const fromSummary = (given: Inputs) =>
-  individualsLimits(given.number("mean"), given.number("mrbar"), given.number("d2", 1.128));
+
+const kendall = (of: (score: number, values: number[]) => Figure, unit = "count"): Calculation =>
+  gives(unit, (given) => {
+    const values = series(given);
+    return chain(mannKendall(values), ({ score }) => of(score, values));
+  });
+const varianceOf = (values: number[]) => kendallVariance(values.length, tieGroups(values));
+/** S and n may stand for the series. */
+const exact = (given: Inputs, tail: (n: number, score: number) => number): Figure => {
+  if (!given.has(SERIES)) return tail(given.number("n"), given.number("S"));
+  const values = series(given);
+  if (tieGroups(values).length > 0) return outside("the exact distribution is that of values without ties");
+  return tail(values.length, kendallScore(values));
+};
+const tails = (n: number, score: number) => Math.min(1, 2 * kendallTail(n, Math.abs(score)));
+
+const slope = (of: (slope: Slope) => Figure, unit = "per step"): Calculation =>
+  gives(unit, (given) => {
+    const values = series(given);
+    const times = given.has("t") ? given.series("t") : values.map((_, i) => i + 1);
+    return chain(theilSen(times, values, confidence(given)), of);
+  });
 
 /** File 11. */
 export const statistics: Calculations = {
-  mann_kendall_S: score,
-  mann_kendall_var: variance,
-  mann_kendall_Z: (given) => kendallZ(score(given), variance(given)),
+  mann_kendall_S: kendall((score) => score),
+  mann_kendall_var: kendall((_, values) => varianceOf(values)),
+  mann_kendall_Z: kendall((score, values) => kendallZ(score, varianceOf(values)), "z"),
+  ...named(
+    ["mann_kendall_tau", "kendall_tau"],
+    gives("tau", (given) => chain(mannKendall(series(given)), ({ tau }) => tau)),
+  ),
   // The published p is the normal one at n = 10 too; the log uses the exact distribution there.
-  mann_kendall_p_two_sided: (given) => kendallNormalP(score(given), variance(given)),
-  sen_slope: (given) => {
-    const x = given.series("x");
-    const slope = theilSen(given.has("t") ? given.series("t") : x.map((_, i) => i), x);
-    return isOutside(slope) ? slope : slope.perDay;
-  },
-  ewma: (given) =>
-    ewma(given.series("x"), given.number("lambda"), given.number("z0"))[given.number("i") - 1] ?? Number.NaN,
-  ewma_ucl_asymptotic: (given) => average(given).high,
-  ewma_lcl_asymptotic: (given) => average(given).low,
-  individuals_mean: (given) => mean(given.series("x")),
-  individuals_mrbar: (given) => meanMovingRange(given.series("x")),
-  individuals_ucl: (given) => individuals(given).high,
-  individuals_lcl: (given) => individuals(given).low,
-  individuals_ucl_from_summary: (given) => fromSummary(given).high,
-  individuals_lcl_from_summary: (given) => fromSummary(given).low,
-  wilson_lower: (given) => proportion(given).low,
-  wilson_upper: (given) => proportion(given).high,
-  poisson_exact_lower: (given) => counted(given).low,
-  poisson_exact_upper: (given) => counted(given).high,
-  poisson_score_lower: (given) => scored(given).low,
-  poisson_score_upper: (given) => scored(given).high,
-  kaplan_meier_S: (given) => survival(given).survival,
-  kaplan_meier_SE_greenwood: (given) => survival(given).standardError,
-  attack_rate: (given) => attackRatePercent(given.number("ill"), given.number("exposed")),
-  incidence_rate: (given) => incidenceRate(given.number("cases"), given.number("animal_days")),
+  ...named(
+    ["mann_kendall_p_two_sided", "mann_kendall_p_normal", "mann_kendall_p"],
+    kendall((score, values) => kendallNormalP(score, varianceOf(values)), "fraction"),
+  ),
+  mann_kendall_p_as_logged: kendall(
+    (score, values) => kendallP(score, values.length, tieGroups(values)),
+    "fraction",
+  ),
+  ...named(
+    ["mann_kendall_p_exact", "mann_kendall_p_exact_two_sided", "mann_kendall_p_two_sided_exact"],
+    gives("fraction", (given) => exact(given, tails)),
+  ),
+  // The tables give P(S >= |s|).
+  ...named(
+    ["mann_kendall_p_exact_one_sided", "mann_kendall_p_one_sided_exact", "mann_kendall_table_p"],
+    gives("fraction", (given) => exact(given, (n, score) => kendallTail(n, Math.abs(score)))),
+  ),
+  mann_kendall_p_one_sided: kendall(
+    (score, values) => kendallNormalP(score, varianceOf(values)) / 2,
+    "fraction",
+  ),
+  ...named(
+    ["sen_slope", "theil_sen_slope"],
+    slope(({ perDay }) => perDay),
+  ),
+  ...named(
+    ["sen_intercept", "theil_sen_intercept"],
+    slope(({ intercept }) => intercept, "as x"),
+  ),
+  ...named(
+    ["sen_slope_lower", "theil_sen_lower"],
+    slope(({ interval: ends }) => chain(ends, ({ low }) => low)),
+  ),
+  ...named(
+    ["sen_slope_upper", "theil_sen_upper"],
+    slope(({ interval: ends }) => chain(ends, ({ high }) => high)),
+  ),
+  ewma: gives("as x", (given) => {
+    const levels = ewma(
+      given.series("x"),
+      given.number(["lambda", "weight"]),
+      given.number(["z0", "center", "mu0"]),
+    );
+    return chain(levels, (all) => {
+      const level = all[given.number("i", all.length) - 1];
+      if (level === undefined)
+        throw new MissingInput(`i=${given.text("i")} is not one of ${all.length} values`);
+      return level;
+    });
+  }),
+  ...limits(
+    "ewma",
+    averageLimits((given) => given.number("i", Infinity)),
+  ),
+  ewma_ucl_asymptotic: limits(
+    "e",
+    averageLimits(() => Infinity),
+  ).e_ucl!,
+  ewma_lcl_asymptotic: limits(
+    "e",
+    averageLimits(() => Infinity),
+  ).e_lcl!,
+  individuals_mean: gives("as x", (given) => mean(series(given))),
+  ...named(
+    ["individuals_mrbar", "individuals_mr_bar"],
+    gives("as x", (given) => meanMovingRange(series(given))),
+  ),
+  individuals_sigma: gives("as x", (given) =>
+    chain(meanMovingRange(series(given)), (range) => range / d2(given)),
+  ),
+  ...limits("individuals", (given) =>
+    ranges(given, (centre, range) => individualsLimits(centre, range, d2(given))),
+  ),
+  individuals_ucl_from_summary: limits("i", fromSummary).i_ucl!,
+  individuals_lcl_from_summary: limits("i", fromSummary).i_lcl!,
+  ...interval("wilson", "fraction", (given, sides) =>
+    wilson(count(given), given.number(["n", "outOf", "total"]), confidence(given), sides),
+  ),
+  ...interval("poisson_exact", "rate", (given, sides) =>
+    poissonExact(count(given), given.number("exposure", 1), confidence(given), sides),
+  ),
+  ...interval("poisson_score", "rate", (given, sides) =>
+    poissonScore(count(given), given.number("exposure", 1), confidence(given), sides),
+  ),
+  ...named(
+    ["kaplan_meier_S", "kaplan_meier_survival"],
+    gives("fraction", (given) => chain(survival(given), (each) => each.survival)),
+  ),
+  ...named(
+    ["kaplan_meier_SE_greenwood", "kaplan_meier_SE", "greenwood_SE"],
+    gives("fraction", (given) => chain(survival(given), (each) => each.standardError)),
+  ),
+  ...named(
+    ["kaplan_meier_median", "median_survival"],
+    gives("as t", (given) => medianSurvival(given.series(TIMES), died(given))),
+  ),
+  attack_rate: gives("percent", (given) =>
+    attackRatePercent(given.number(["ill", "cases", "x"]), given.number(["exposed", "n"])),
+  ),
+  incidence_rate: gives("rate", (given) =>
+    incidenceRate(
+      given.number(["cases", "x"]),
+      given.number(["animal_days", "animal_time", "person_time", "exposure"]),
+    ),
+  ),
 };
+
+function fromSummary(given: Inputs): Limits | Outside {
+  return individualsLimits(given.number("mean"), given.number(["mrbar", "MRbar"]), d2(given));
+}
