@@ -2,6 +2,7 @@ import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, dateOf, one, property } from "./defined.ts";
+import { parameterOf } from "./parameters.ts";
 
 /** What one keeper can do in a day; NaN where it is not stated. */
 export interface Capacity {
@@ -24,6 +25,23 @@ export function capacityOf(binder: Binder, room: Defined | undefined): Capacity 
     if (dimension === "duration") capacity.minutes = binder.number(room, amount, "duration") * minutesPerDay;
   }
   return capacity;
+}
+
+/** The step of each test that is stated, canonical, by the number of the parameter. */
+export function stepsOf(binder: Binder, room: Defined | undefined): ReadonlyMap<number, number> {
+  const steps = new Map<number, number>();
+  for (const property of room?.definition.properties ?? []) {
+    if (room === undefined || property.word !== "steps") continue;
+    for (const { parameter, reading } of property.filled.items) {
+      if (parameter === undefined || reading === undefined) continue;
+      const known = parameterOf(parameter.text);
+      // A step is a difference: of a temperature the zero of its scale falls out.
+      const { first } = binder.reading(room, known, reading);
+      const nought = binder.units.reading(known, 0, reading.unit);
+      if (first - nought > 0) steps.set(known.id, first - nought);
+    }
+  }
+  return steps;
 }
 
 /** Which day is today: `last-entry`, a day, or NaN for the day of the world outside. */

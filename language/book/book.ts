@@ -4,7 +4,7 @@ import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, speciesOf } from "./bind-livestock.ts";
 import { checkHarms, remedyOf } from "./bind-remedy.ts";
-import { asOfOf, type Capacity, capacityOf } from "./bind-room.ts";
+import { asOfOf, type Capacity, capacityOf, stepsOf } from "./bind-room.ts";
 import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
 import { waterOf } from "./bind-water.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
@@ -35,6 +35,10 @@ export class Book {
   /** `last-entry`, or a day; NaN for the day of the world outside. */
   readonly asOf: "last-entry" | number;
   readonly capacity: Capacity;
+  /** How fine the tests read, canonical, by the number of the parameter; none that is not stated. */
+  readonly steps: ReadonlyMap<number, number>;
+  /** NaN if it is not stated. */
+  readonly altitudeM: number;
   readonly stations: Station[] = [];
   readonly tanks: Tank[] = [];
   readonly bodies: Body[] = [];
@@ -82,6 +86,9 @@ export class Book {
     this.quarantineDays = room === undefined ? Number.NaN : binder.number(room, quarantine, "duration");
     this.asOf = asOfOf(room);
     this.capacity = capacityOf(binder, room);
+    this.steps = stepsOf(binder, room);
+    const altitude = room === undefined ? undefined : one(room.definition, "altitude")?.altitude;
+    this.altitudeM = room === undefined ? Number.NaN : binder.number(room, altitude, "length") / 100;
     this.waters = of("water").map((each) => waterOf(binder, each));
     this.species = byName(of("species").map((each) => speciesOf(binder, each)));
     this.foods = byName(of("food").map(foodOf));

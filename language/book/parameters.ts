@@ -168,6 +168,14 @@ const rows: Row[] = [
     possible: [0, 200],
   },
   {
+    name: "chloramine",
+    title: "Combined chlorine, as chlorine",
+    dimension: "concentration",
+    unit: "mg/L",
+    possible: [0, 20],
+    mixes: false,
+  },
+  {
     name: "redox",
     aliases: "orp",
     title: "Redox potential",

@@ -71,8 +71,11 @@ interface Asked {
   readonly from?: Prefill;
 }
 
-/** `reading pH`: the latest test; `source nitrate`: what the first water holds; `volume`: the net volume; `change`: the usual one. */
-export type Prefill = `reading ${string}` | `source ${string}` | "volume" | "change";
+/**
+ * `reading pH`: the latest test; `source nitrate`: what the first water holds; `volume`: the net volume; `change`: the usual one;
+ * `altitude`: of the room.
+ */
+export type Prefill = `reading ${string}` | `source ${string}` | "volume" | "change" | "altitude";
 
 export interface QuantityInput extends Asked {
   readonly is: "quantity";

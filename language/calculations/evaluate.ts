@@ -76,16 +76,24 @@ export function evaluate(calculation: Calculation, texts: Texts, declared: RoomD
     });
   }
   if (problems.length > 0) return { inputs: taken, problems, figures: [] };
+  return { inputs: taken, problems, ...reckon(calculation, reads) };
+}
+
+/** Works a calculation out from what was read, each input by its name. */
+export function reckon(
+  calculation: Calculation,
+  reads: ReadonlyMap<string, Read>,
+): Pick<Answer, "figures" | "outside" | "entry"> {
   const sets = samples(reads).map((given) => calculation.compute(given as Given<Inputs>));
   const [middle] = sets;
   const refused = sets.find(isOutside);
   if (refused !== undefined || middle === undefined)
-    return { inputs: taken, problems, figures: [], outside: (refused as Outside).outside };
+    return { figures: [], outside: (refused as Outside).outside };
   const results = sets as readonly (readonly Result[])[];
   const isExact = [...reads.values()].every((read) => read.is !== "quantity" || read.best !== undefined);
   const figures = results[0]!.map((first) => answered(first, results, isExact));
   const entry = calculation.entry?.(samples(reads)[0] as Given<Inputs>, results[0]!);
-  return { inputs: taken, problems, figures, ...(entry === undefined ? {} : { entry }) };
+  return { figures, ...(entry === undefined ? {} : { entry }) };
 }
 
 function missing(name: string, input: Input): string {
@@ -156,7 +164,8 @@ function figureText({ best, low, high }: Ends, unit: string, digits = 3): string
   return best === undefined ? `${span}${symbol}` : `${number(best)}${symbol} (${span})`;
 }
 
-function takenText(input: Input, read: Read): string {
+/** What was read for an input, as it is shown. */
+export function takenText(input: Input, read: Read): string {
   if (read.is === "word") return read.word;
   const unit = input.is === "quantity" || input.is === "series" ? input.unit : "";
   const symbol = unit === "" || unit === "pH" ? "" : ` ${unit}`;

@@ -2,6 +2,7 @@ import type { Book } from "../book/book.ts";
 import type { Block, BlockChange, Source } from "../book/source.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { Logbook } from "../room/logbook.ts";
+import { ammoniaFindings } from "./ammonia.ts";
 import { changeChecks } from "./changes.ts";
 import { doseChecks } from "./doses.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
@@ -167,7 +168,11 @@ export class CheckedLogbook {
     if (known?.ledger === ledger && known.revision === revision) return known.findings;
     checkCounts.ledgers++;
     const stations = logbook.book.stations.filter((station) => logbook.ledgerNumber(station) === at);
-    const findings = [...lateFindings(ledger, stations, day), ...trendFindings(ledger, day)];
+    const findings = [
+      ...lateFindings(ledger, stations, day),
+      ...trendFindings(ledger, day),
+      ...ammoniaFindings(ledger),
+    ];
     this.late[at] = { ledger, revision, findings };
     return findings;
   }

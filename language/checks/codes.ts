@@ -1,3 +1,4 @@
+import { ammoniaPages } from "./ammonia.ts";
 import type { CodePage } from "./code.ts";
 import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
@@ -13,6 +14,7 @@ export const codePages = [
   ...namePages,
   ...limitPages,
   ...trendPages,
+  ...ammoniaPages,
   ...dosePages,
   ...dutyPages,
   ...stockPages,

@@ -53,6 +53,18 @@ function endOfDefinition({ definition, place }: { definition: Definition; place:
 
 const leadOf = ({ text }: Block): number => (text.charCodeAt(0) === 0xfeff ? 1 : 0);
 
+/** Writes an entry below the last line of a day. */
+export function atEndOfDay(block: Block, entry: string): Fix {
+  const { text } = block;
+  const end = text.trimEnd().length;
+  const eol = text.includes("\r\n") ? "\r\n" : "\n";
+  return {
+    title: `Write “${entry}” at the end of the day`,
+    edits: [{ block, start: end, end, text: `${eol}  ${entry}` }],
+    isSure: false,
+  };
+}
+
 /** Declares what a spelling means in the room, where that can be declared. */
 export function declaring(book: Book, spelling: string): Fix[] {
   const { room, roomPlace } = book;

@@ -41,6 +41,7 @@ export function prefilled(
 function fill(ledger: Ledger, station: Station, from: Prefill, today: number): Prefilled | undefined {
   if (from === "volume") return volume(ledger, station);
   if (from === "change") return change(ledger, station);
+  if (from === "altitude") return altitude(ledger);
   const [which, word = ""] = from.split(" ");
   const parameter = findParameter(word);
   if (parameter === undefined) return undefined;
@@ -58,6 +59,12 @@ function volume({ body, book }: Ledger, station: Station): Prefilled | undefined
     from: `net volume of ${station.name}`,
     at: station.place === undefined ? null : locationOf(station.place),
   };
+}
+
+function altitude({ book }: Ledger): Prefilled | undefined {
+  const { altitudeM, roomPlace } = book;
+  if (Number.isNaN(altitudeM) || roomPlace === undefined) return undefined;
+  return { text: `${formatNumber(altitudeM, 4)} m`, from: "altitude of the room", at: locationOf(roomPlace) };
 }
 
 function change(ledger: Ledger, station: Station): Prefilled | undefined {

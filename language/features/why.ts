@@ -19,8 +19,9 @@ import { whyAnimals } from "../room/why-stock.ts";
 import { whyCard } from "./card-parts.ts";
 import type { WhyCard } from "./cards.ts";
 import { figureOf } from "./figures/figures.ts";
+import { readOf } from "./figures/read.ts";
 import { rowsOf } from "./figures/row.ts";
-import { readOf, whyReading } from "./figures/test.ts";
+import { whyReading } from "./figures/test.ts";
 import { blockAt, type View } from "./view.ts";
 
 /**

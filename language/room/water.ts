@@ -1,7 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import type { Parameter } from "../book/parameters.ts";
 import type { Duty, Limit, Station, Tank, Water } from "../book/stations.ts";
-import { fractionToReach, steadyBeforeChangeMgL } from "../science/dilution.ts";
+import { afterChange, fractionToReach, steadyBeforeChangeMgL } from "../science/dilution.ts";
 import { type Forecast, forecast, holdingFraction, type Regular, type Side } from "../science/forecast.ts";
 import { levelAt } from "../science/level.ts";
 import {
@@ -78,13 +78,18 @@ export function balanceUntil(ledger: Ledger, parameter: Parameter, until: number
   const end = firstSettled(series, until);
   const begin = Math.max(series.from(Math.ceil(until) - 1 - windowDays), end - WINDOW);
   if (end - begin < 1) return undefined;
+  const half = (ledger.book.steps.get(parameter.id) ?? 0) / 2;
   const readings: Reading[] = [];
-  for (let at = begin; at < end; at++)
+  for (let at = begin; at < end; at++) {
+    const [low, high] = [series.first[at]!, series.second[at]!];
+    // A figure stands for all that its test cannot tell from it; what is censored says its ends itself.
+    const open = low === high ? half : 0;
     readings.push({
       timeDays: settledTime(series, at),
-      lowMgL: series.first[at]!,
-      highMgL: series.second[at]!,
+      lowMgL: Math.max(Math.min(0, low), low - open),
+      highMgL: high + open,
     });
+  }
   const exchanges = exchangesOf(ledger, parameter, series.time[begin]!, until);
   const made: Production | Outside =
     readings.length < leastReadings
@@ -201,6 +206,22 @@ function exchangesOf(ledger: Ledger, parameter: Parameter, fromTime: number, toT
     }
   }
   return made;
+}
+
+/** What the changes after a reading, and before the next of its parameter, have left of it, canonical. */
+export function levelSince(ledger: Ledger, parameter: Parameter, index: number): number {
+  const { exchanges, book } = ledger;
+  const series = ledger.readings[parameter.id]!;
+  const begin = settledTime(series, index);
+  const end = index + 1 < series.length ? settledTime(series, index + 1) : Number.POSITIVE_INFINITY;
+  let level = series.first[index]!;
+  for (
+    let at = firstSettled(exchanges, begin);
+    at < exchanges.length && settledTime(exchanges, at) < end;
+    at++
+  )
+    level = afterChange(level, exchanges.first[at]!, sourceLevel(book.waters[exchanges.tag[at]!], parameter));
+  return level;
 }
 
 /** What a source water holds of a parameter; 0 where it is not stated. */

@@ -30,6 +30,34 @@ export const room: DefinitionKind = {
       ["capacity 7 tanks, 400 L, 150 min"],
       { list: true },
     ),
+    property(
+      "steps",
+      "How fine the tests read: the step from one figure to the next that can be told apart. Half a step to either side is carried into what is computed.",
+      [
+        {
+          name: "parameter",
+          doc: "What is tested.",
+          filling: { is: "name", of: ["parameter"] },
+          each: true,
+          required: "a parameter: steps nitrate 5 mg/L",
+        },
+        {
+          name: "reading",
+          doc: "The step.",
+          filling: { is: "reading" },
+          each: true,
+          required: "a step: steps nitrate 5 mg/L",
+        },
+      ],
+      ["steps nitrate 5 mg/L, ammonia 0.25 mg/L, pH 0.2"],
+      { list: true, many: true },
+    ),
+    single(
+      "altitude",
+      "How high the room lies above the sea: thin air dissolves less oxygen.",
+      { filling: oneQuantity("height", "length") },
+      "altitude 320 m",
+    ),
     single(
       "quarantine",
       "How long an arrival stays apart.",

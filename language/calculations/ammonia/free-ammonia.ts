@@ -1,8 +1,11 @@
-import { unionisedFraction } from "../../science/ammonia.ts";
+import { ammoniaShare } from "../../science/ammonia-salinity.ts";
 import { acuteAmmoniaMgLN, chronicAmmoniaMgLN } from "../../science/criteria.ts";
 import { molarMass } from "../../science/elements.ts";
-import { isOutside, map } from "../../science/result.ts";
+import { isOutside, outside } from "../../science/result.ts";
 import { calculation, quantity, result } from "../calculation.ts";
+
+/** The criteria are of fresh water. */
+const FRESH_G_PER_KG = 1;
 
 export const freeAmmonia = calculation({
   name: "free-ammonia",
@@ -21,13 +24,15 @@ export const freeAmmonia = calculation({
     }),
   },
   formula: [
-    "pKa = 0.09018 + 2729.92 / T, T in kelvin",
     "share = 1 / (1 + 10^(pKa - pH))",
-    "NH3 = total as N x share x 17.031 / 14.007",
+    "pKa = 0.09018 + 2729.92 / T up to 1 g/kg, T in kelvin; above that a fit by temperature and salinity",
+    "NH3 = total as N × share × 17.031 / 14.007",
   ],
-  range: "0 to 50 C, fresh water; the criteria pH 6.5 to 9 and 0 to 30 C",
+  range:
+    "0 to 50 C in fresh water, 0 to 40 C and 40 g/kg in salt; the criteria fresh water, pH 6.5 to 9, 0 to 30 C",
   sources: [
     "Emerson, Russo, Lund & Thurston 1975, J. Fish. Res. Board Can. 32:2379-2383",
+    "salt water: Clegg & Whitfield 1995, Geochim. Cosmochim. Acta 59:2403-2421",
     "criteria: US EPA 2013, Aquatic Life Ambient Water Quality Criteria for Ammonia, EPA 822-R-13-001",
   ],
   caution:
@@ -35,25 +40,33 @@ export const freeAmmonia = calculation({
   examples: [
     {
       given: "total=1 mg/L pH=8 temperature=20",
-      gives: { share: "3.81 %", free: "0.0463 mg/L NH3" },
-      from: "Emerson and others 1975 print 3.83 % at 20 C and pH 8.0; their table takes 273.2 K for 0 C, this 273.15",
+      gives: { share: "3.81 %", free: "0.046 mg/L NH3" },
+      from: "Emerson and others 1975 print 3.82 % at 20 C and pH 8.0; their table takes 273.2 K for 0 C, this 273.15",
     },
   ],
   compute({ total, pH, temperature, salinity }) {
-    const share = unionisedFraction(pH, temperature, salinity);
-    if (isOutside(share)) return share;
+    const found = ammoniaShare(pH, temperature, salinity);
+    if (isOutside(found)) return found;
+    const { share } = found;
     const asNH3 = (molarMass("NH3") as number) / (molarMass("N") as number);
+    const isFresh = salinity <= FRESH_G_PER_KG;
+    const notFresh = outside("the criteria are for fresh water");
     return [
-      result("free", "free ammonia", "mg/L NH3", total * share * asNH3),
-      result("free-N", "free ammonia as N", "mg/L N", total * share),
+      result("free", "free ammonia", "mg/L NH3", total * share * asNH3, 2),
+      result("free-N", "free ammonia as N", "mg/L N", total * share, 2),
+      result("share", "share that is free", "%", share * 100),
       result(
-        "share",
-        "share that is free",
-        "%",
-        map(share, (each) => each * 100),
+        "chronic",
+        "chronic criterion of the total",
+        "mg/L N",
+        isFresh ? chronicAmmoniaMgLN(pH, temperature) : notFresh,
       ),
-      result("chronic", "chronic criterion of the total", "mg/L N", chronicAmmoniaMgLN(pH, temperature)),
-      result("acute", "acute criterion of the total", "mg/L N", acuteAmmoniaMgLN(pH, temperature, false)),
+      result(
+        "acute",
+        "acute criterion of the total",
+        "mg/L N",
+        isFresh ? acuteAmmoniaMgLN(pH, temperature, false) : notFresh,
+      ),
     ];
   },
 });

@@ -1,42 +1,22 @@
 import { spokenDay } from "../../book/dates.ts";
-import { Col, intsPerRow } from "../../book/facts.ts";
-import { type Parameter, parameters } from "../../book/parameters.ts";
 import { limitText, readingSpan } from "../../checks/words.ts";
-import type { Ledger } from "../../room/ledger.ts";
 import { justAfter } from "../../room/past.ts";
 import { type Balance, balanceUntil, settledTime } from "../../room/water.ts";
 import { type Why, whyEntry, whyStated } from "../../room/why.ts";
 import { isOutside } from "../../science/result.ts";
-import { freeAmmonia } from "./free-ammonia.ts";
 import { kept } from "./kept.ts";
 import { isSure, rateText, whyBalance } from "./level.ts";
-import { type LineFigure, ledgersOf, type Row, tankOf } from "./row.ts";
+import { type Read, readOf } from "./read.ts";
+import { roundText } from "./round.ts";
+import { type LineFigure, type Row, tankOf } from "./row.ts";
 
 /** What the tests of a line add to what was known: free ammonia, production a day, or what changed since the last. */
-
-/** A reading of a row in its ledger. */
-export interface Read {
-  readonly row: Row;
-  readonly ledger: Ledger;
-  readonly parameter: Parameter;
-  readonly index: number;
-}
-
-/** The reading of a row; undefined if it is left out, or if a group's row is about several waters. */
-export function readOf(row: Row): Read | undefined {
-  const parameter = parameters[row.facts.ints[row.at * intsPerRow + Col.subject]!];
-  const [ledger, ...others] = ledgersOf(row);
-  if (parameter === undefined || ledger === undefined || others.length > 0) return undefined;
-  const index = ledger.readings[parameter.id]?.find(row.time, row.block, row.id) ?? -1;
-  return index < 0 ? undefined : { row, ledger, parameter, index };
-}
 
 /** The one figure of a line of tests that tells most. */
 export function testFigure(rows: readonly Row[]): LineFigure | undefined {
   const reads = rows.map(readOf).filter((read) => read !== undefined);
-  const ammonia = reads.find(({ parameter }) => parameter.name === "ammonia");
-  const free = ammonia === undefined ? undefined : freeAmmonia(ammonia.ledger, ammonia.row, ammonia.index);
-  if (free !== undefined) return { kind: "test", label: free.label, why: free.why };
+  const together = roundText(reads);
+  if (together !== undefined) return { kind: "test", ...together };
   const inOrder = reads.sort((a, b) => rank(a) - rank(b));
   const name = ({ parameter }: Read): string => (reads.length > 1 ? `${parameter.name} ` : "");
   for (const read of inOrder) {
