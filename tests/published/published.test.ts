@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import process from "node:process";
@@ -43,9 +43,8 @@ describe.each(files)("published values: $name", ({ rows: each }) => {
 });
 
 describe("the collection", () => {
-  test("is all there: sixteen files, every row with an identity of its own and a source", () => {
-    expect(files).toHaveLength(16);
-    expect(rows).toHaveLength(462);
+  test("has rows, each with an identity of its own and a source", () => {
+    expect(rows.length).toBeGreaterThan(0);
     expect(new Set(rows.map((one) => one.id)).size).toBe(rows.length);
     for (const one of rows) expect(one.source, one.id).not.toBe("");
   });
@@ -53,6 +52,17 @@ describe("the collection", () => {
   test("says of each row whether it was seen or remembered", () => {
     for (const one of rows) expect(one.provenance, one.id).toMatch(/^(seen|memory)/);
     expect(rows.filter((one) => one.provenance.startsWith("memory"))).not.toHaveLength(0);
+  });
+
+  test("is counted right in the README: rows, and what of them was seen, computed and recalled", () => {
+    const readme = readFileSync(fileURLToPath(new URL("README.md", import.meta.url)), "utf8");
+    const told = [...readme.matchAll(/^\| (\d\d-[\w-]+) \| (\d+) \| (\d+) \| (\d+) \| (\d+) \|/gm)];
+    const counted = files.map(({ name, rows: each }) => {
+      const memory = each.filter((one) => one.provenance.startsWith("memory")).length;
+      const computed = each.filter((one) => /^seen \((formula|definition)/.test(one.provenance)).length;
+      return [name.replace(/\.csv$/, ""), each.length, each.length - memory - computed, computed, memory];
+    });
+    expect(told.map(([, name, ...figures]) => [name, ...figures.map(Number)])).toEqual(counted);
   });
 
   test("every input of every row has its part in the figure", () => {
@@ -216,6 +226,7 @@ describe("a row that expects no figure", () => {
     ["kaplan_meier_S", "t=1|2;event=1|0;at=5"],
     ["sen_slope_lower", "x=1|2|3;t=1..3"],
     ["mann_kendall_p_exact", "x=1|1|2|3"],
+    ["mann_kendall_p_exact", "n=4;S=5"],
     ["ewma", "x=1|2;lambda=0;z0=1;i=1"],
     ["hardness_from_ca_mg", "Ca_mg_L=-1;Mg_mg_L=3"],
     ["blowdown", "evap=10;cycles=1"],

@@ -108,7 +108,12 @@ const kendall = (of: (score: number, values: number[]) => Figure, unit = "count"
 const varianceOf = (values: number[]) => kendallVariance(values.length, tieGroups(values));
 /** S and n may stand for the series. */
 const exact = (given: Inputs, tail: (n: number, score: number) => number): Figure => {
-  if (!given.has(SERIES)) return tail(given.number("n"), given.number("S"));
+  if (!given.has(SERIES)) {
+    const [n, score] = [given.number("n"), given.number("S")];
+    const pairs = (n * (n - 1)) / 2;
+    const isScore = Number.isInteger(n) && n > 1 && Math.abs(score) <= pairs && (pairs - score) % 2 === 0;
+    return isScore ? tail(n, score) : outside(`no series of ${n} values without ties has the score ${score}`);
+  }
   const values = series(given);
   if (tieGroups(values).length > 0) return outside("the exact distribution is that of values without ties");
   return tail(values.length, kendallScore(values));
