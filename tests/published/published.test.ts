@@ -151,6 +151,8 @@ describe("a row of other units", () => {
     ["mgCaCO3_per_fH", "x_fH=1", "10", "mg/L"],
     ["dilution_c1v1", "C1_mM=500;V1_mL=1;V2_L=0.1", "0.005", "M"],
     ["ounce_to_grain", "x_oz=1", "437.5", "grain"],
+    ["hardness_from_ca_mg", "Ca_mg_L=40.078;Mg_mg_L=0", "1", "mmol/L"],
+    ["makeup", "evap=10;cycles=2", "20", "gal/h"],
     ["N_to_NO3", "x_ug_L=1000", "4.426643820946669", "mg/L NO3"],
   ])("%s %s is %s %s", (quantity, inputs, expected, unit) => {
     expect(status(quantity, inputs, expected, unit)).toBe("passed");
@@ -183,6 +185,7 @@ describe("a row of other units", () => {
     expect(status("tank_volume_rect", "L_kg=60;W_cm=30;H_cm=36", "64.8", "L")).toBe("unknown");
     expect(status("product_mass_for_ppm", "V_gal=1;dose_mg_L=1", "3.79", "mg", "0.01")).toBe("unknown");
     expect(status("tank_volume_rect", "L_cm=60;W_cm=30;H_cm=36", "64.8", "kg")).toBe("unknown");
+    expect(status("tank_volume_rect", "L_cm=60;W_cm=30;H_cm=36", "17.1", "gal", "1")).toBe("unknown");
     // A source in a unit that does not serve is not a source of 0.
     const change = "C0_mg_L=40;fraction=0.5;n=1;";
     expect(status("batch_change_series_conc", change, "20", "mg/L")).toBe("passed");

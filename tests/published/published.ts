@@ -13,6 +13,7 @@ import { basename, join } from "node:path";
 import process from "node:process";
 import { fileURLToPath } from "node:url";
 import Papa from "papaparse";
+import { AMBIGUOUS } from "../../language/quantity/units.ts";
 import { type Figure, isOutside } from "../../language/science/result.ts";
 import { Inputs, MissingInput } from "./inputs.ts";
 import { calculationOf } from "./mapping.ts";
@@ -109,14 +110,25 @@ export function evaluate(row: Row): Outcome {
 
 /** A figure in the unit that a row names, where both are units; any other word (`same as x`) names the figure's own. */
 function inUnit(got: Figure, unit: string, wanted: string): Figure {
-  const [from, to] = [measureOf(unit), measureOf(wanted)];
-  if (from === undefined || to === undefined || isOutside(got)) return got;
+  const from = measureOf(unit);
+  if (from === undefined || isOutside(got)) return got;
+  const to = measureOf(wanted) ?? meantBy(wanted, unit, from);
+  if (to === undefined) return got;
   // Hardness is as CaCO3 where it is computed as that, whether or not a row says so again.
   const isPlainMgL = to.dimension === "concentration" && to.factor === 1 && to.basis === undefined;
   if (from.dimension === "hardness" && from.basis === "CaCO3" && isPlainMgL) return got;
   const said = convertedBetween(got, from, to) ?? (unit === "mg/L O2" ? oxygenIn(got, to) : undefined);
   if (said === undefined) throw new MissingInput(`computed in ${unit}, which does not convert to ${wanted}`);
   return said;
+}
+
+/** What `gal` or `mmol/L` means for a figure in a unit: that unit where it is one of them, else nobody can tell. */
+function meantBy(wanted: string, unit: string, from: Measure): Measure | undefined {
+  const candidates = AMBIGUOUS.get(wanted.replace(/ alkaline earths$/, ""));
+  if (candidates === undefined || candidates.some((each) => each.symbol === unit)) return undefined;
+  // A mole of hardness counted as CaCO3 is one of calcium.
+  if (wanted.startsWith("mmol/L") && from.basis === "CaCO3") return measureOf("mmol/L Ca");
+  throw new MissingInput(`${wanted} may be ${candidates.map((each) => each.symbol).join(" or ")}`);
 }
 
 /** Oxygen as a gas at 0 C and 1 atm, 44.6596 umol/mL (Garcia & Gordon 1992, recalled), or in moles of 31.998 g. */

@@ -79,5 +79,8 @@ export const seawater: Calculations = {
     salinityFromConductivity(given.in(["C", "conductivity", "EC"], "mS/cm"), warmth(given)),
   ),
   conductivity_from_salinity: gives("mS/cm", (given) => conductivityMSPerCm(salinity(given), warmth(given))),
-  T68_from_T90: gives("C", (given) => t68FromC(given.in(["T", "T90", "x"], "C"))),
+  ...named(
+    ["T68_from_T90", "T90_to_T68"],
+    gives("C", (given) => t68FromC(given.in(["T", "T90", "x"], "C"))),
+  ),
 };
