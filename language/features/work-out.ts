@@ -78,7 +78,8 @@ export function workOut(
   const answer = evaluate(of, { ...filled, ...typed }, view?.checked.book.units.declared);
   const inputs = Object.entries(of.inputs).map(([name, input]): WorkInput => {
     const text = typed[name] ?? filled[name] ?? input.otherwise ?? "";
-    const from = typed[name] !== undefined ? "" : (fills[name]?.from ?? (text === "" ? "" : "taken"));
+    const from =
+      typed[name] !== undefined ? "" : (fills[name]?.from ?? (text === "" ? "" : "where nothing is given"));
     return {
       name,
       title: input.title,

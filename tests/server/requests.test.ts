@@ -20,6 +20,8 @@ import type {
   WorkspaceSymbol,
 } from "vscode-languageserver-protocol/node";
 import {
+  calculationPageRequest,
+  calculationsRequest,
   cardRequest,
   codesRequest,
   type DayParams,
@@ -29,6 +31,7 @@ import {
   statusRequest,
   todayNotification,
   whyRequest,
+  workRequest,
 } from "../../language/server/protocol.ts";
 import { pulling, TestClient, uriOf } from "./client.ts";
 
@@ -508,5 +511,33 @@ describe("what goes wrong", () => {
     ).toMatchObject({ label: "x" });
     expect(client.logged.some((words) => words.includes("a hint"))).toBe(true);
     expect(await client.found("2026-03.tank")).toEqual(["limit/above at 4:9"]);
+  });
+});
+
+describe("working something out", () => {
+  test("lists what there is, works it out from the tank at a place, and has a page of it", async () => {
+    await start();
+    const all = await client.connection.sendRequest<{ name: string }[]>(calculationsRequest.method, null);
+    expect(all.map(({ name }) => name)).toContain("free-ammonia");
+    const worked = await client.connection.sendRequest<{
+      tank: string;
+      inputs: { text: string }[];
+      figures: unknown[];
+    }>(workRequest.method, {
+      calculation: "free-ammonia",
+      given: { total: "0.5", temperature: "25" },
+      uri: uriOf("2026-03.tank"),
+      position: { line: 1, character: 4 },
+    });
+    expect(worked.tank).toBe("dam");
+    expect(worked.inputs[1]).toMatchObject({ text: "7.2", from: "test of 1 March" });
+    expect(worked.figures.length).toBeGreaterThan(0);
+    expect(
+      await client.connection.sendRequest(workRequest.method, { calculation: "none", given: {} }),
+    ).toBeNull();
+    expect(
+      await client.connection.sendRequest(calculationPageRequest.method, { name: "free-ammonia" }),
+    ).toContain("# Free ammonia");
+    expect(await client.connection.sendRequest(calculationPageRequest.method, { name: "none" })).toBeNull();
   });
 });

@@ -152,11 +152,11 @@ class Working {
       input.text === "" ? undefined : problems.find((each) => each.input === input.name)?.message;
     const nothing = input.isNeeded ? vscode.l10n.t("needed") : vscode.l10n.t("none");
     const unit = input.text === "" && input.choices.length === 0 ? ` (${input.measured})` : "";
-    const detail = problem ?? (input.from === "" ? undefined : input.from);
+    const from = input.from === "" ? "" : ` · ${input.from}`;
     return {
       label: `$(edit) ${input.title}`,
-      description: input.text === "" ? `${nothing}${unit}` : input.text,
-      ...(detail === undefined ? {} : { detail: problem === undefined ? detail : `$(error) ${detail}` }),
+      description: input.text === "" ? `${nothing}${unit}` : `${input.text}${from}`,
+      ...(problem === undefined ? {} : { detail: `$(error) ${problem}` }),
       input: input.name,
       act: () => this.edit(input),
     };
@@ -272,8 +272,22 @@ function resultLines({ figures, outside, problems, inputs, caution }: WorkedOut)
       label: vscode.l10n.t("nothing yet: a value is missing, or does not read"),
       alwaysShow: true,
     });
-  if (caution !== "")
-    lines.push({ label: `$(warning) ${vscode.l10n.t("Take care")}`, detail: caution, alwaysShow: true });
+  // A list cuts what is too long for it: a caution is read whole, or it is none.
+  folded(caution).forEach((label, at) => {
+    lines.push({ label: at === 0 ? `$(warning) ${label}` : label, alwaysShow: true });
+  });
+  return lines;
+}
+
+/** A text in lines that a list shows whole. */
+function folded(text: string, width = 88): string[] {
+  const lines: string[] = [];
+  for (const word of text.split(" ").filter((each) => each !== "")) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= width)
+      lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
   return lines;
 }
 
