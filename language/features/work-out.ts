@@ -99,7 +99,7 @@ export function workOut(
     figures: answer.figures.map(({ name, title, text }) => ({ name, title, text })),
     outside: answer.outside ?? "",
     caution: of.caution ?? "",
-    lines: station === undefined ? [] : linesOf(station, of, answer),
+    lines: view === undefined ? [] : linesOf(station, of, answer),
   };
 }
 
@@ -117,17 +117,17 @@ function stationOf({ view, offset, tank }: WorkPlace): Station | undefined {
   return served?.kind === "tank" || served?.kind === "system" ? served : undefined;
 }
 
-function linesOf({ name }: Station, of: Calculation, answer: Answer): WorkedOut["lines"] {
+/** A note goes to the room where no tank is meant; an entry that follows needs its tank. */
+function linesOf(station: Station | undefined, of: Calculation, answer: Answer): WorkedOut["lines"] {
   const { figures, inputs, entry, problems, outside } = answer;
   if (problems.length > 0 || outside !== undefined) return [];
   const shown = figures.filter(({ outside: reason }) => reason === undefined);
   const said = (each: Pick<Answered, "title" | "text">): string => `${each.title} ${each.text}`;
   const note = `${of.title}: ${shown.map(said).join(", ")}; from ${inputs.map(said).join(", ")}`;
-  const text = `${name} note "${note.replaceAll("\\", "\\\\").replaceAll('"', '\\"')}"`;
+  const quoted = note.replaceAll("\\", "\\\\").replaceAll('"', '\\"');
+  const line = (is: "note" | "entry", text: string) => ({ is, shown: text, snippet: literal(text) });
   return [
-    ...(entry === undefined
-      ? []
-      : [{ is: "entry" as const, shown: `${name} ${entry}`, snippet: literal(`${name} ${entry}`) }]),
-    { is: "note", shown: text, snippet: literal(text) },
+    ...(entry === undefined || station === undefined ? [] : [line("entry", `${station.name} ${entry}`)]),
+    line("note", `${station?.name ?? "room"} note "${quoted}"`),
   ];
 }
