@@ -5,6 +5,7 @@ import { formatNumber } from "../quantity/format.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import type { Unit } from "../quantity/units.ts";
 import { liquidML, stockML } from "../science/dosing.ts";
+import { isOutside } from "../science/result.ts";
 
 /** What a dose may be measured in. */
 const doseDimensions: readonly Dimension[] = [
@@ -94,6 +95,7 @@ export function productFor(
   if (!byVolume && Number.isNaN(remedy.activeMgPerML))
     return { unknown: `the strength of ${remedy.name} is not stated` };
   const productML = byVolume ? liquidML(added, volumeL) : stockML(added, volumeL, remedy.activeMgPerML);
+  if (isOutside(productML)) return { unknown: productML.outside };
   if (measure === "volume") return { product: productML };
   return Number.isNaN(remedy.dropML)
     ? { unknown: `the drop of ${remedy.name} is not stated` }

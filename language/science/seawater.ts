@@ -54,7 +54,10 @@ export function volumeAnomaly(salinity: number, t68C: number): Figure {
  * the same water reads 1.0264 against 25 C and 1.0234 against 4 C.
  */
 export function specificGravity(salinity: number, t68C: number, reference68C: number): Figure {
-  return map(densityKgPerM3(salinity, t68C), (density) => density / pureDensity(reference68C));
+  return (
+    beyond("reference temperature", reference68C, -2, 40, "C") ??
+    map(densityKgPerM3(salinity, t68C), (density) => density / pureDensity(reference68C))
+  );
 }
 
 /**

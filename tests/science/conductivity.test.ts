@@ -15,7 +15,9 @@ import {
   conductivityMSPerCm,
   ratioFromSalinity,
   salinityFromConductivity,
+  salinityFromGravity,
   salinityFromRatio,
+  specificGravity,
   t68FromC,
 } from "../../language/science/seawater.ts";
 
@@ -179,4 +181,12 @@ describe("conductivity at 25 C", () => {
     expect(isOutside(dissolvedSolidsMgL(500, 0))).toBe(true);
     expect(isOutside(conductivityFromSolidsUSPerCm(-5, 0.5))).toBe(true);
   });
+});
+
+test("specific gravity has no figure against a temperature at which no water density was fitted", () => {
+  for (const reference of [-3, 41, 500, Number.NaN]) {
+    expect(isOutside(specificGravity(35, 25, reference))).toBe(true);
+    expect(isOutside(salinityFromGravity(1.026, 25, reference))).toBe(true);
+  }
+  expect(salinityFromGravity(specificGravity(35, 25, 4) as number, 25, 4)).toBeCloseTo(35, 6);
 });

@@ -7,19 +7,27 @@ import {
   unionisedFraction,
 } from "../../language/science/ammonia.ts";
 import {
+  afterEndlessRepeats,
   afterRepeats,
+  chlorideForNitriteMgL,
   concentrationFromStockMgL,
   concentrationMgL,
   copperSulfateCeilingMgL,
+  diluted,
+  formalinOxygenMgL,
+  gPerLFromPercentWV,
   liquidForMassML,
   liquidML,
   productMg,
   redoseMg,
+  saltForChloride,
   shareLeftAtRepeat,
   stockMassMg,
   stockML,
+  strengthForMgPerML,
 } from "../../language/science/dosing.ts";
-import { beyond, isOutside, map, outside } from "../../language/science/result.ts";
+import { type Drop, dropByMark, dropByMass } from "../../language/science/drop.ts";
+import { beyond, isOutside, map, type Outside, outside } from "../../language/science/result.ts";
 import {
   bowFrontL,
   cylinderL,
@@ -82,11 +90,12 @@ describe("a dose", () => {
     fc.assert(
       fc.property(positive, positive, share, (target, volume, active) => {
         const weighed = productMg(target, volume, active) as number;
-        expect(concentrationMgL(weighed, volume, active) / target).toBeCloseTo(1, 10);
-        expect(concentrationFromStockMgL(stockML(target, volume, 10), volume, 10) / target).toBeCloseTo(
-          1,
-          10,
-        );
+        const made = concentrationMgL(weighed, volume, active) as number;
+        expect(made / target).toBeCloseTo(1, 10);
+        const poured = stockML(target, volume, 10) as number;
+        const fromStock = concentrationFromStockMgL(poured, volume, 10) as number;
+        expect(fromStock / target).toBeCloseTo(1, 10);
+        expect(strengthForMgPerML(target, volume, poured)).toBeCloseTo(10, 8);
       }),
     );
   });
@@ -101,12 +110,81 @@ describe("a dose", () => {
   });
 
   test("repeats pile up by what is left of each", () => {
-    const left = shareLeftAtRepeat(7, 3, 0.3);
+    const left = shareLeftAtRepeat(7, 3, 0.3) as number;
     let level = 0;
     for (let i = 0; i < 5; i++) level = level * left + 2;
     expect(afterRepeats(2, 5, left)).toBeCloseTo(level, 12);
     expect(afterRepeats(2, 3, 1)).toBe(6);
     expect(shareLeftAtRepeat(7, Infinity, 0)).toBe(1);
+    expect(afterEndlessRepeats(2, left)).toBeCloseTo(afterRepeats(2, 400, left) as number, 12);
+    expect(isOutside(afterEndlessRepeats(2, 1)), "nothing is gone").toBe(true);
+  });
+
+  test("that cannot be gives a reason that names what is wrong", () => {
+    const reasons: Record<string, unknown> = {
+      dose: productMg(-1, 100),
+      volume: stockML(2, 0, 10),
+      strength: stockML(2, 100, 0),
+      stock: concentrationFromStockMgL(Number.NaN, 100, 10),
+      product: concentrationMgL(-5, 100),
+      active: concentrationMgL(5, 100, 0),
+      density: liquidForMassML(25, 100, 0),
+      "uL/L": liquidML(-25, 100),
+      "share of the water": redoseMg(2, 1.2, 100),
+      "not whole": afterRepeats(2, 2.5, 0.5),
+      "half-life": shareLeftAtRepeat(7, 0, 0),
+      time: shareLeftAtRepeat(-7, 3, 0),
+      chloride: saltForChloride(Number.POSITIVE_INFINITY),
+      ratio: chlorideForNitriteMgL(1, 0),
+      nitrite: chlorideForNitriteMgL(Number.NaN),
+      formalin: formalinOxygenMgL(-1),
+      "per cent": gPerLFromPercentWV(-1),
+      taken: diluted(10, 2, 1),
+      "copper sulfate": copperSulfateCeilingMgL(Number.NaN),
+      alkalinity: copperSulfateCeilingMgL(Number.POSITIVE_INFINITY),
+      "one dose": strengthForMgPerML(2, 100, 0),
+    };
+    for (const [named, reason] of Object.entries(reasons)) {
+      expect(isOutside(reason), named).toBe(true);
+      expect((reason as Outside).outside).toContain(named);
+    }
+  });
+
+  test("by drops: the mark lies between the last one and the one before", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.02, max: 0.1, noNaN: true }),
+        fc.double({ min: 0.5, max: 10, noNaN: true }),
+        (dropML, markML) => {
+          const counted = Math.ceil(markML / dropML);
+          const found = dropByMark(counted, markML) as Drop;
+          expect(found.leastML).toBeLessThanOrEqual(dropML * (1 + 1e-12));
+          expect(found.mostML).toBeGreaterThanOrEqual(dropML * (1 - 1e-12));
+          expect(found.mL).toBeGreaterThan(found.leastML);
+          expect(found.mL).toBeLessThan(found.mostML);
+        },
+      ),
+    );
+    expect(isOutside(dropByMark(1, 1))).toBe(true);
+  });
+
+  test("by drops weighed: the true mass is within half a step of the scale", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.02, max: 0.1, noNaN: true }),
+        fc.integer({ min: 5, max: 100 }),
+        fc.constantFrom(0.01, 0.1),
+        (dropML, count, stepG) => {
+          const shown = Math.round((dropML * count * 0.998) / stepG) * stepG;
+          fc.pre(shown > 0);
+          const found = dropByMass(count, shown, stepG, 0.998) as Drop;
+          expect(found.leastML).toBeLessThanOrEqual(dropML + 1e-12);
+          expect(found.mostML).toBeGreaterThanOrEqual(dropML - 1e-12);
+        },
+      ),
+    );
+    expect(isOutside(dropByMass(0, 1, 0.1, 1))).toBe(true);
+    expect(isOutside(dropByMass(20, 1, 0.1, 0))).toBe(true);
   });
 
   test("a liquid by volume is not a liquid by mass", () => {
