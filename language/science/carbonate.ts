@@ -4,12 +4,14 @@
  * Sabine & Christian 2007 (Weiss 1974; Lueker et al. 2000), salinity 19 to 43, 2 to 35 C. pH scales must not
  * be mixed.
  */
+import { ionActivity } from "./activity.ts";
+import { negative } from "./given.ts";
 import { MEQ_PER_DEGREE } from "./hardness.ts";
 import { beyond, type Figure, isOutside, map } from "./result.ts";
 
 const KELVIN = 273.15;
 /** CO2, CIAAW 2021. */
-const CO2_G_PER_MOL = 12.011 + 2 * 15.999;
+export const CO2_G_PER_MOL = 12.011 + 2 * 15.999;
 
 type Coefficients = readonly [number, number, number, number, number];
 const K1: Coefficients = [-356.3094, -0.06091964, 21834.37, 126.8339, -1684915.0];
@@ -43,14 +45,25 @@ export function pK1HarnedDavis(temperatureC: number): Figure {
 }
 
 /**
- * Dissolved CO2 from alkalinity: meq/L * 44.009 * 10^(pK1 - pH). All alkalinity is taken as bicarbonate and
- * activities as 1; phosphate, borate and humic buffers make it read high. From pH 8.3 carbonate counts, below
- * 4.5 there is no alkalinity.
+ * Dissolved CO2 from alkalinity: meq/L * 44.009 * 10^(pK1 - pH) * g1. All alkalinity is taken as bicarbonate;
+ * phosphate, borate and humic buffers make it read high. From pH 8.3 carbonate counts, below 4.5 there is no
+ * alkalinity.
+ * @param ionicStrengthMolL 0 takes the activity g1 as 1, which reads 4 % high in soft and 12 % high in hard tap
+ * water (0.001 and 0.015 mol/L); `ionicStrengthOf` (activity.ts) estimates it
  */
-export function co2MgL(alkalinityMeqL: number, pH: number, temperatureC: number): Figure {
+export function co2MgL(
+  alkalinityMeqL: number,
+  pH: number,
+  temperatureC: number,
+  ionicStrengthMolL = 0,
+): Figure {
+  const activity = ionActivity(ionicStrengthMolL);
+  const log = logK1(temperatureC);
+  if (isOutside(activity) || isOutside(log)) return isOutside(activity) ? activity : log;
   return (
     beyond("pH", pH, 4.5, 8.3) ??
-    map(logK1(temperatureC), (log) => alkalinityMeqL * CO2_G_PER_MOL * 10 ** (-log - pH))
+    negative("alkalinity", alkalinityMeqL, "meq/L") ??
+    alkalinityMeqL * CO2_G_PER_MOL * 10 ** (-log - pH) * activity
   );
 }
 
@@ -62,23 +75,17 @@ export function co2RuleMgL(carbonateHardnessDKH: number, pH: number): number {
   return 3 * carbonateHardnessDKH * 10 ** (7 - pH);
 }
 
+/** What the common rule says over what the equilibrium (activities 1) has: the same at every pH and hardness. */
+export function co2RuleShare(temperatureC: number): Figure {
+  return map(logK1(temperatureC), (log) => co2RuleMgL(1, 7) / (co2PerDKHMgL() * 10 ** (-log - 7)));
+}
+
 /**
  * CO2 of one degree of carbonate hardness at pH = pK1: what the equilibrium has where the common rule has its
  * 3.
  */
 export function co2PerDKHMgL(): number {
   return MEQ_PER_DEGREE * CO2_G_PER_MOL;
-}
-
-/**
- * pH of water aerated until it stands in equilibrium with air: pK1 + log10(alkalinity / (KH pCO2)).
- * @param co2InAirPpm of the room's air: about 420 outdoors, often 600 to 1200 in a closed room
- */
-export function aeratedPH(alkalinityMeqL: number, temperatureC: number, co2InAirPpm: number): Figure {
-  const one = logK1(temperatureC);
-  const henry = logKHenry(temperatureC);
-  if (isOutside(one) || isOutside(henry)) return isOutside(one) ? one : henry;
-  return -one + Math.log10(alkalinityMeqL / 1000) - henry - Math.log10(co2InAirPpm * 1e-6);
 }
 
 function seaRange(salinity: number, temperatureC: number) {

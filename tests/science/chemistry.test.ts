@@ -1,15 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { unitOf } from "../../language/quantity/units.ts";
+import { aeratedPH } from "../../language/science/aeration.ts";
 import { unionisedFraction, unionisedFractionSeawater } from "../../language/science/ammonia.ts";
-import {
-  aeratedPH,
-  co2MgL,
-  co2RuleMgL,
-  logK1,
-  logKHenry,
-  pK1HarnedDavis,
-} from "../../language/science/carbonate.ts";
+import { co2MgL, co2RuleMgL, logK1, logKHenry, pK1HarnedDavis } from "../../language/science/carbonate.ts";
 import {
   copperAcuteDissolvedUgL,
   copperAcuteTotalUgL,
@@ -109,7 +103,8 @@ describe("carbonate", () => {
         const pH = aeratedPH(alkalinity, t, 600) as number;
         fc.pre(pH < 8.3);
         const dissolved = 10 ** (logKHenry(t) as number) * 600e-6 * 44009;
-        expect((co2MgL(alkalinity, pH, t) as number) / dissolved).toBeCloseTo(1, 9);
+        // The one knows bicarbonate only, the other carbonate too: at pH 8.3 that is 2 %.
+        expect(Math.abs((co2MgL(alkalinity, pH, t) as number) / dissolved - 1)).toBeLessThan(0.025);
       }),
     );
     // 1 meq/L at 25 C in outdoor air stands near 8.2 (Stumm & Morgan, Aquatic Chemistry; memory).
@@ -210,7 +205,10 @@ describe("salts", () => {
 
   test("hardness agrees with the units the log converts by", () => {
     expect(unitOf("dGH").factor).toBeCloseTo(fromQuantity, 14);
-    expect(1 / unitOf("mg/L CaCO3").factor).toBeCloseTo(hardnessMgLCaCO3(calciumMgL(1), 0), 10);
+    expect(1 / unitOf("mg/L CaCO3").factor).toBeCloseTo(
+      hardnessMgLCaCO3(calciumMgL(1) as number, 0) as number,
+      10,
+    );
     expect(unitOf("mg/L N").basis).toBe("N");
   });
 });
