@@ -8,11 +8,11 @@
  * tests compare. They differ by log10(1 + [SO4]/K(HSO4)), as free and total scale must, so this one is on the
  * free scale.
  *
- * At 1 g/kg the two formulas differ by less than 0.002 in pKa, half a percent of the share (0 to 40 C). A meter set on
- * the usual buffers reads the NBS scale. In sea water that is near the free scale: beside Bower & Bidwell's
- * NBS constants (`unionisedFractionSeawater`) this one differs by at most 0.05 in pKa, 11 % in the share, and
- * from 5 to 25 C by 0.03, 7 %. In brackish water nobody published how an NBS meter reads; 0.1 in pH is a
- * quarter of the share.
+ * At 1 g/kg the two formulas differ by less than 0.002 in pKa, half a percent of the share (0 to 40 C). A
+ * meter set on the usual buffers reads the NBS scale. In sea water that is near the free scale: beside
+ * Bower & Bidwell's NBS constants (`unionisedFractionSeawater`) this one differs by at most 0.05 in pKa, 11
+ * % in the share, and from 5 to 25 C by 0.03, 7 %. In brackish water nobody published how an NBS meter
+ * reads; 0.1 in pH is a quarter of the share.
  */
 import { ammoniumPKa, DILUTE_G_PER_KG } from "./ammonia.ts";
 import { beyond, isOutside, type Outside } from "./result.ts";

@@ -47,9 +47,9 @@ export function totalForFreeMgLN(freeMgLN: number, pH: number, temperatureC: num
 
 /**
  * The share of total ammonia that is NH3 in sea water, NBS-type pH: pKa = 10.0423 - 0.0315536 T + 0.003071 S
- * (Bell, Johnson, Jickells & Liss 2007, Environ. Chem. 4:183-186; recalled), within 2 % of the table of Bower
- * & Bidwell 1978 (J. Fish. Res. Board Can. 35:1012-1016), whose 0 to 25 C and salinity 32 to 40 (recalled)
- * bound it here.
+ * (Bell, Johnson, Jickells & Liss 2007, Environ. Chem. 4:183-186, corrected 2008, 5:258; coefficients as
+ * public ocean models carry them), within 2 % of the table of Bower & Bidwell 1978 (J. Fish. Res. Board Can.
+ * 35:1012-1016), whose 0 to 25 C and salinity 32 to 40 (recalled) bound it here.
  */
 export function unionisedFractionSeawater(pHNbs: number, temperatureC: number, salinity: number): Figure {
   return (

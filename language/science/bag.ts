@@ -8,7 +8,7 @@
  * given off keeps one of bicarbonate in the water, so that the alkalinity rises by it. The fish use oxygen at
  * one rate throughout; below some oxygen they cannot, which is why the least is the caller's to state.
  *
- * CO2, pH and free ammonia are for fresh water: the constants of salted water are others.
+ * CO2, pH and free ammonia are for fresh water, activities 1: the constants of salted water are others.
  */
 
 import { pHFromCO2 } from "./aeration.ts";

@@ -75,7 +75,7 @@ export function co2RuleMgL(carbonateHardnessDKH: number, pH: number): number {
   return 3 * carbonateHardnessDKH * 10 ** (7 - pH);
 }
 
-/** What the common rule says over what the equilibrium (activities 1) has: the same at every pH and hardness. */
+/** What the common rule says over what the equilibrium (activities 1) has, at any pH and hardness. */
 export function co2RuleShare(temperatureC: number): Figure {
   return map(logK1(temperatureC), (log) => co2RuleMgL(1, 7) / (co2PerDKHMgL() * 10 ** (-log - 7)));
 }
