@@ -3,16 +3,16 @@
  *
  * Up to 1 g/kg: Emerson and others 1975 (`ammonia.ts`). Above, to 40: the model of Clegg & Whitfield 1995,
  * Geochim. Cosmochim. Acta 59:2403-2421, for estuarine and sea water, salinity 0 to 40, -2 to 40 C, which its
- * authors put within 5 % in Ka (abstract, read). The coefficients of their fit were read in two public ocean
- * models that cite it, not in the paper: the one used here, and one on the total hydrogen ion scale that the
+ * authors put within 5 % in Ka (abstract, read). The coefficients of their fit were read in two public models
+ * of sea water that cite it, not in the paper: the one used here, and one on the total hydrogen ion scale that the
  * tests compare. They differ by log10(1 + [SO4]/K(HSO4)), as free and total scale must, so this one is on the
  * free scale.
  *
  * At 1 g/kg the two formulas differ by less than 0.002 in pKa, half a percent of the share (0 to 40 C). A
  * meter set on the usual buffers reads the NBS scale. In sea water that is near the free scale: beside
  * Bower & Bidwell's NBS constants (`unionisedFractionSeawater`) this one differs by at most 0.05 in pKa, 11
- * % in the share, and from 5 to 25 C by 0.03, 7 %. In brackish water nobody published how an NBS meter
- * reads; 0.1 in pH is a quarter of the share.
+ * % in the share, and from 5 to 25 C by 0.03, 7 %. For brackish water no published comparison of the
+ * two scales was found; 0.1 in pH is a quarter of the share.
  */
 import { ammoniumPKa, DILUTE_G_PER_KG } from "./ammonia.ts";
 import { beyond, isOutside, type Outside } from "./result.ts";

@@ -96,6 +96,16 @@ describe("ammonia from fresh to sea water", () => {
     }
   });
 
+  test("and with the formula of the EPA's criteria for salt water, at their salinities of 10, 20 and 30", () => {
+    // EPA 440/5-88-004 (1989): pKa = 9.245 + 0.116 I + 0.0324 (298 - T) + 0.0415 P/T (recalled).
+    const epa = (c: number, s: number) =>
+      9.245 + 0.116 * (ionicStrength(s) as number) + 0.0324 * (25 - c) + 0.0415 / (c + 273.15);
+    for (const s of [10, 20, 30]) {
+      // Its straight line in temperature leaves the measured pKa of fresh water in the cold: 0.028 at 0 C.
+      for (const c of [15, 20, 25, 30]) expect(Math.abs(pKa(c, s) - epa(c, s))).toBeLessThan(0.015);
+    }
+  });
+
   test("the two formulas meet at 1 g/kg", () => {
     fc.assert(
       fc.property(double(0, 40), (c) => {
