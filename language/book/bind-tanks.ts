@@ -1,8 +1,10 @@
+import { noUnit } from "../quantity/unit-codes.ts";
+import { UNITS } from "../quantity/units.ts";
 import { type Limits, limitsIn, narrowest } from "./bind-limits.ts";
 import type { Binder } from "./binder.ts";
-import { type Defined, dateOf, nameplace, one } from "./defined.ts";
+import { type Defined, dateOf, nameplace, one, wordsOf } from "./defined.ts";
 import type { TankRole } from "./definitions/tank.ts";
-import type { Body, Limit, Station, Tank } from "./stations.ts";
+import type { Body, Limit, Station, Stocking, Tank } from "./stations.ts";
 import { netVolumeOf } from "./volume.ts";
 
 /** Systems, tanks and the bodies of water they make. */
@@ -20,6 +22,26 @@ export function systemOf(id: number, body: number, defined: Defined): Station {
     body,
     duties: [],
   };
+}
+
+/** The largest adult length a tank suits: of a range or bound its upper end. */
+function capOf(binder: Binder, defined: Defined): number {
+  const cap = one(defined.definition, "cap")?.cap;
+  const high = binder.upper(cap, "length");
+  return Number.isNaN(high) ? binder.number(defined, cap, "length") : high;
+}
+
+const mgPerG = 1000;
+
+function holdsOf(binder: Binder, defined: Defined): Stocking | undefined {
+  const holds = one(defined.definition, "holds")?.holds;
+  if (holds === undefined) return undefined;
+  const place = { block: defined.block, start: holds.start, end: holds.end };
+  const dimension = holds.unit === noUnit ? "count" : UNITS[holds.unit]?.dimension;
+  if (dimension === "count") return { is: "animals", most: holds.value, place };
+  const is = dimension === "mass" ? "grams" : "grams a litre";
+  const most = binder.number(defined, holds, dimension === "mass" ? "mass" : "concentration") / mgPerG;
+  return Number.isNaN(most) ? undefined : { is, most, place };
 }
 
 /** The name of the system whose water a tank shares; empty where it has its own. An unknown one is reported. */
@@ -56,6 +78,9 @@ export function tankOf(
     system: one(definition, "system")?.system?.text ?? "",
     from: dateOf(one(definition, "from")?.from),
     until: dateOf(one(definition, "until")?.until),
+    capCm: capOf(binder, defined),
+    holds: holdsOf(binder, defined),
+    grazed: wordsOf(definition, "grazed"),
     limits: new Map(),
   };
 }

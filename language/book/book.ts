@@ -2,7 +2,7 @@ import type { DefinitionWord } from "../syntax/blocks.ts";
 import { bindDuties, type DutySource } from "./bind-duties.ts";
 import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
-import { foodOf, speciesOf } from "./bind-livestock.ts";
+import { foodOf, lotOf, orderOf, speciesOf } from "./bind-livestock.ts";
 import { checkHarms, remedyOf } from "./bind-remedy.ts";
 import { asOfOf, type Capacity, capacityOf, stepsOf } from "./bind-room.ts";
 import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
@@ -16,7 +16,20 @@ import { Kind, kindOf } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
 import { RoomUnits } from "./room-units.ts";
 import type { Block } from "./source.ts";
-import type { Body, Duty, Food, Gear, Place, Remedy, Species, Station, Tank, Water } from "./stations.ts";
+import type {
+  Body,
+  Duty,
+  Food,
+  Gear,
+  Lot,
+  Order,
+  Place,
+  Remedy,
+  Species,
+  Station,
+  Tank,
+  Water,
+} from "./stations.ts";
 
 /** The tanks of a group and where it is defined. */
 export interface Group {
@@ -48,6 +61,11 @@ export class Book {
   readonly remedies: readonly Remedy[];
   readonly species: ReadonlyMap<string, Species>;
   readonly foods: ReadonlyMap<string, Food>;
+  /** Lots that are defined; others are named by the entries that use them. */
+  readonly lots: ReadonlyMap<string, Lot>;
+  readonly orders: ReadonlyMap<string, Order>;
+  /** How long animals fast before they are shipped; NaN if it is not stated. */
+  readonly fastingDays: number;
   readonly groups = new Map<string, Group>();
   readonly problems: readonly BoundProblem[];
   /** Every defined name with its definition. */
@@ -85,13 +103,17 @@ export class Book {
     const quarantine = room === undefined ? undefined : one(room.definition, "quarantine")?.quarantine;
     this.quarantineDays = room === undefined ? Number.NaN : binder.number(room, quarantine, "duration");
     this.asOf = asOfOf(room);
+    const fasting = room === undefined ? undefined : one(room.definition, "fasting")?.fasting;
+    this.fastingDays = room === undefined ? Number.NaN : binder.number(room, fasting, "duration");
     this.capacity = capacityOf(binder, room);
     this.steps = stepsOf(binder, room);
     const altitude = room === undefined ? undefined : one(room.definition, "altitude")?.altitude;
     this.altitudeM = room === undefined ? Number.NaN : binder.number(room, altitude, "length") / 100;
     this.waters = of("water").map((each) => waterOf(binder, each));
     this.species = byName(of("species").map((each) => speciesOf(binder, each)));
-    this.foods = byName(of("food").map(foodOf));
+    this.foods = byName(of("food").map((each) => foodOf(binder, each)));
+    this.lots = byName(of("lot").map(lotOf));
+    this.orders = byName(of("order").map((each) => orderOf(binder, each)));
     this.remedies = of("remedy").map((each, id) => remedyOf(binder, id, each));
     const traits = [...this.species.values()].flatMap((species) => [...species.traits]);
     const harmed = new Set([...animalKinds, ...knownTraits, ...knownHarms, ...traits]);

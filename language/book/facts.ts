@@ -29,8 +29,10 @@ export const Col = {
   /** Where the entry, or its item, stands in the block. */
   start: 6,
   end: 7,
+  /** The lot of animals that is meant: a batch, a brood, or one by its name. */
+  lot: 8,
 } as const;
-export const intsPerRow = 8;
+export const intsPerRow = 9;
 
 /** Columns of `floats`, of which a row has `floatsPerRow`; NaN where there is nothing. */
 export const Num = {
@@ -91,12 +93,13 @@ export class FactBuilder {
     ints[at + Col.marks] = 0;
     ints[at + Col.start] = start;
     ints[at + Col.end] = end;
+    ints[at + Col.lot] = -1;
     const number = row * floatsPerRow;
     floats[number] = floats[number + 1] = floats[number + 2] = Number.NaN;
     return row;
   }
 
-  setName(row: number, column: typeof Col.subject | typeof Col.object, name: number): void {
+  setName(row: number, column: typeof Col.subject | typeof Col.object | typeof Col.lot, name: number): void {
     this.ints[row * intsPerRow + column] = name;
   }
 

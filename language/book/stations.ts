@@ -42,8 +42,21 @@ export interface Tank extends Station {
   readonly system: string;
   readonly from: number;
   readonly until: number;
+  /** Largest adult length it suits; NaN if it is not stated. */
+  readonly capCm: number;
+  /** What it bears at most; undefined if it is not stated. */
+  readonly holds: Stocking | undefined;
+  /** Surfaces left for animals to graze on. */
+  readonly grazed: readonly string[];
   /** By the number of the parameter. */
   readonly limits: ReadonlyMap<number, Limit>;
+}
+
+/** A stocking: so many animals, so many grams, or so many grams in a litre. */
+export interface Stocking {
+  readonly is: "animals" | "grams" | "grams a litre";
+  readonly most: number;
+  readonly place: Place;
 }
 
 /** Water that is one: a tank of its own, or a system with its tanks and sump. */
@@ -104,7 +117,23 @@ export interface Species {
   readonly diet: string;
   readonly school: number;
   readonly adultCm: number;
+  /** What an adult weighs; NaN if it is not stated. */
+  readonly weightG: number;
   readonly needs: readonly NeedForm[];
+  /** Kinds, traits and names of species it should not be kept with. */
+  readonly apart: readonly string[];
+  /** From laid to hatched, and from hatched to swimming; undefined where nothing is stated. */
+  readonly hatches: Development | undefined;
+  readonly swims: Development | undefined;
+  /** Degree-days count from this temperature. */
+  readonly baseC: number;
+}
+
+/** A stage by the time it takes at a temperature. */
+export interface Development {
+  readonly lowDays: number;
+  readonly highDays: number;
+  readonly temperatureC: number;
 }
 
 export interface Food {
@@ -113,6 +142,52 @@ export interface Food {
   readonly place: Place;
   readonly kind: FoodKind | undefined;
   readonly expires: number;
+  /** When the pack was opened, and how long it keeps from then; NaN if it is not stated. */
+  readonly opened: number;
+  readonly keepsDays: number;
+  readonly proteinFraction: number;
+  /** Grams of one portion, by the symbol of the portion. */
+  readonly portionG: ReadonlyMap<string, number>;
+  /** Of a live food: days from its start until it can be harvested, from the first to the last; NaN if it is not stated. */
+  readonly readyFromDays: number;
+  readonly readyUntilDays: number;
+  /** Of a pack, in the unit it is written in; NaN if it is not stated. */
+  readonly price: number;
+}
+
+/** Animals that are told apart: what a definition states of a lot. */
+export interface Lot {
+  readonly name: string;
+  readonly title: string;
+  readonly place: Place;
+  readonly species: string;
+  readonly line: string;
+  readonly generation: string;
+  /** Names of lots; empty if they are not stated. */
+  readonly father: string;
+  readonly mother: string;
+  /** NaN if it is not stated. */
+  readonly born: number;
+  readonly sex: "male" | "female" | undefined;
+  readonly supplier: string;
+}
+
+/** What a buyer waits for. */
+export interface Order {
+  readonly name: string;
+  readonly title: string;
+  readonly place: Place;
+  readonly wants: readonly { readonly species: string; readonly animals: number; readonly place: Place }[];
+  readonly buyer: string;
+  /** The day it is to leave by; NaN if it is not stated. */
+  readonly due: number;
+  readonly carrier: string;
+  readonly route: string;
+  /** Under way, from the shortest to the longest; NaN if it is not stated. */
+  readonly lowHours: number;
+  readonly highHours: number;
+  readonly lowC: number;
+  readonly highC: number;
 }
 
 export interface Remedy {

@@ -20,6 +20,8 @@ export const definitionWords = [
   "food",
   "remedy",
   "gear",
+  "lot",
+  "order",
 ] as const;
 export type DefinitionWord = (typeof definitionWords)[number];
 const isDefinitionWord: ReadonlySet<string> = new Set(definitionWords);

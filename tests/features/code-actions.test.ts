@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { Col, intsPerRow } from "../../language/book/facts.ts";
 import { codePages } from "../../language/checks/codes.ts";
 import { type CodeAction, codeActions, startToday } from "../../language/features/code-actions.ts";
 import { applySpaces, formatText } from "../../language/features/format.ts";
@@ -341,8 +342,9 @@ describe("sheets and entries", () => {
               Array.from({ length: facts.count }, (_, row) =>
                 [
                   // All but whether it is an entry of its own, which is what changes.
-                  ...facts.ints.slice(row * 8, row * 8 + 5),
-                  facts.ints[row * 8 + 5]! & 0xffff,
+                  ...facts.ints.slice(row * intsPerRow, row * intsPerRow + Col.marks),
+                  facts.ints[row * intsPerRow + Col.marks]! & 0xffff,
+                  facts.ints[row * intsPerRow + Col.lot],
                   ...facts.floats.slice(row * 3, row * 3 + 3),
                 ].join(),
               ),

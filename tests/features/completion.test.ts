@@ -124,6 +124,8 @@ describe("in column 0", () => {
       "food",
       "remedy",
       "gear",
+      "lot",
+      "order",
     ]);
   });
 
@@ -233,7 +235,7 @@ describe("behind a target", () => {
     ).toEqual(["change 30 % from soft", "feed cyclops 2 cubes", "test nitrate, pH"]);
     const kinds = items.filter((each) => each.sort === "kind").map((each) => each.label);
     expect(kinds.slice(0, 2).sort()).toEqual(["change", "test"]);
-    expect(kinds).toHaveLength(25);
+    expect(kinds).toHaveLength(32);
   });
 
   test("a kind is followed by a space where something follows it, and goes on", () => {
@@ -281,7 +283,7 @@ describe("arguments", () => {
     ]);
     expect(offered("2026-03-10\n  dam test nitrate 18 ").labels.slice(0, 2)).toEqual(["mg/L", "g/L"]);
     expect(offered("2026-03-10\n  dam test temperature 24 ").labels).toEqual(["C", "F"]);
-    expect(offered("2026-03-10\n  dam count praecox 14 ").labels).toEqual(["of"]);
+    expect(offered("2026-03-10\n  dam count praecox 14 ").labels).toEqual(["of", "lot"]);
   });
 
   test("the species that live there first, with what the book says", () => {

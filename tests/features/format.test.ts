@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { Col, intsPerRow } from "../../language/book/facts.ts";
 import { wordOf } from "../../language/book/interner.ts";
 import { Source } from "../../language/book/source.ts";
 import { applySpaces, formatNewLine, formatText } from "../../language/features/format.ts";
@@ -308,8 +309,12 @@ function said(text: string): unknown {
     day,
     ints: Array.from(facts.ints, (value, at) => {
       // Places differ; names are compared as words.
-      const column = at % 8;
-      return column === 6 || column === 7 ? 0 : column === 1 ? wordOf(value < 0 ? ~value : value) : value;
+      const column = at % intsPerRow;
+      return column === Col.start || column === Col.end
+        ? 0
+        : column === Col.target
+          ? wordOf(value < 0 ? ~value : value)
+          : value;
     }),
     floats: [...facts.floats].map(String),
     problems: [...problems, ...facts.problems, ...(definition?.problems ?? [])].map((problem) => [

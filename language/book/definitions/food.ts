@@ -33,6 +33,18 @@ export const food: DefinitionKind = {
       { many: true },
     ),
     single("protein", "Share of protein.", { filling: quantity("fraction", "fraction") }, "protein 45 %"),
+    single(
+      "ready",
+      "Of a live food: how long after its start it can be harvested.",
+      { filling: quantity("time", "duration") },
+      "ready 20..28 h",
+    ),
+    single(
+      "keeps",
+      "How long it keeps once it is opened.",
+      { filling: oneQuantity("time", "duration") },
+      "keeps 90 d",
+    ),
     single("opened", "When the pack was opened.", { filling: { is: "date" } }, "opened 2026-01-10"),
     single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
     single("price", "Price of a pack.", { filling: quantity("price", "price") }, "price 6 EUR"),

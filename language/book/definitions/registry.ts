@@ -3,6 +3,8 @@ import type { DefinitionKind } from "../property.ts";
 import { food } from "./food.ts";
 import { gear } from "./gear.ts";
 import { group } from "./group.ts";
+import { lot } from "./lot.ts";
+import { order } from "./order.ts";
 import { remedy } from "./remedy.ts";
 import { room } from "./room.ts";
 import { species } from "./species.ts";
@@ -21,4 +23,6 @@ export const definitionKinds: Readonly<Record<DefinitionWord, DefinitionKind>> =
   food,
   remedy,
   gear,
+  lot,
+  order,
 };

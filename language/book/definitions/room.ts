@@ -1,5 +1,5 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, oneQuantity } from "../slots.ts";
+import { choice, oneQuantity, quantity } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
 export const room: DefinitionKind = {
@@ -29,6 +29,12 @@ export const room: DefinitionKind = {
       ],
       ["capacity 7 tanks, 400 L, 150 min"],
       { list: true },
+    ),
+    single(
+      "fasting",
+      "How long animals fast before they are shipped.",
+      { filling: quantity("time", "duration") },
+      "fasting 24..48 h",
     ),
     property(
       "steps",

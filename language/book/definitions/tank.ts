@@ -1,5 +1,5 @@
 import { type DefinitionKind, single } from "../property.ts";
-import { choice, name, oneQuantity, quantity, text } from "../slots.ts";
+import { choice, name, oneQuantity, quantity, text, words } from "../slots.ts";
 import { at, every, limits, note } from "./shared.ts";
 
 const tankRoles = [
@@ -49,6 +49,18 @@ export const tank: DefinitionKind = {
       "Largest adult length the tank suits.",
       { filling: quantity("length", "length") },
       "cap 8 cm",
+    ),
+    single(
+      "holds",
+      "The stocking it bears at most, as its keeper states it: animals, their weight, or weight in a litre.",
+      { filling: oneQuantity("number, weight or weight in a litre", "count", "mass", "concentration") },
+      "holds 120 g",
+    ),
+    single(
+      "grazed",
+      "Surfaces that are left for animals to graze on: a clean that names one of them is remarked on.",
+      { filling: words("part", "back-glass", "side-glass", "wood", "stones", "sand") },
+      "grazed back-glass, wood",
     ),
     limits,
     every,

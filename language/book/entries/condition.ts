@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { name, quantity, within } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const condition = entryKind({
   word: "condition",
@@ -31,5 +32,6 @@ export const condition = entryKind({
       column: "second",
     },
     { name: "weight", lead: "weight", doc: "Weight of one animal.", filling: quantity("weight", "mass") },
+    lotSlot("Of which batch, brood or animal."),
   ],
 });

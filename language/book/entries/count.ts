@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { count as animals, name } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const count = entryKind({
   word: "count",
@@ -35,5 +36,6 @@ export const count = entryKind({
       each: true,
       column: "second",
     },
+    lotSlot("Of which batch, brood or animal alone.", true),
   ],
 });

@@ -1,11 +1,12 @@
 import { entryKind } from "../kind.ts";
 import { count, name } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const hatch = entryKind({
   word: "hatch",
   title: "Hatch or birth",
   doc: "Young that enter the book of this tank.",
-  examples: ["hatch praecox ~80", "hatch endler 22"],
+  examples: ["hatch praecox ~80", "hatch endler 22 lot e9"],
   target: "tank",
   duty: false,
   sort: "breeding",
@@ -24,5 +25,6 @@ export const hatch = entryKind({
       column: "amount",
       required: "a number: hatch praecox ~80",
     },
+    lotSlot("The brood they are of, or what it is called from now on."),
   ],
 });

@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
-import { choice, count, name, text } from "../slots.ts";
+import { choice, count, name } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const lose = entryKind({
   word: "lose",
@@ -30,12 +31,6 @@ export const lose = entryKind({
       filling: choice("found", "missing", "jumped", "culled", "euthanised"),
       column: "choice",
     },
-    {
-      name: "lot",
-      lead: "lot",
-      doc: "The lot they came with.",
-      filling: text("lot", "lot"),
-      column: "object",
-    },
+    lotSlot("Of which batch, brood or animal."),
   ],
 });

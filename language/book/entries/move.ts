@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { count, name } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const move = entryKind({
   word: "move",
@@ -31,5 +32,6 @@ export const move = entryKind({
       column: "object",
       required: "where to: move cherry 12 -> r4",
     },
+    lotSlot("Of which batch, brood or animal."),
   ],
 });

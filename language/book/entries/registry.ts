@@ -1,14 +1,19 @@
 import type { EntryKind } from "../kind.ts";
 import { algae } from "./algae.ts";
 import { arrive } from "./arrive.ts";
+import { buy } from "./buy.ts";
 import { change } from "./change.ts";
 import { clean } from "./clean.ts";
 import { close } from "./close.ts";
 import { condition } from "./condition.ts";
 import { count } from "./count.ts";
+import { doa } from "./doa.ts";
 import { dose } from "./dose.ts";
+import { eggs } from "./eggs.ts";
 import { feed } from "./feed.ts";
+import { harvest } from "./harvest.ts";
 import { hatch } from "./hatch.ts";
+import { left } from "./left.ts";
 import { light } from "./light.ts";
 import { lose } from "./lose.ts";
 import { move } from "./move.ts";
@@ -21,6 +26,8 @@ import { service } from "./service.ts";
 import { ship } from "./ship.ts";
 import { sick } from "./sick.ts";
 import { spawn } from "./spawn.ts";
+import { start } from "./start.ts";
+import { swim } from "./swim.ts";
 import { test } from "./test.ts";
 import { topUp } from "./top-up.ts";
 import { trim } from "./trim.ts";
@@ -31,6 +38,10 @@ export const entryKinds = [
   change,
   topUp,
   feed,
+  start,
+  harvest,
+  buy,
+  left,
   clean,
   service,
   light,
@@ -41,8 +52,11 @@ export const entryKinds = [
   move,
   sell,
   ship,
+  doa,
   spawn,
+  eggs,
   hatch,
+  swim,
   condition,
   sick,
   sample,
@@ -90,8 +104,15 @@ export const Kind = {
   move: numberOf("move"),
   sell: numberOf("sell"),
   ship: numberOf("ship"),
+  doa: numberOf("doa"),
   spawn: numberOf("spawn"),
+  eggs: numberOf("eggs"),
   hatch: numberOf("hatch"),
+  swim: numberOf("swim"),
+  start: numberOf("start"),
+  harvest: numberOf("harvest"),
+  buy: numberOf("buy"),
+  left: numberOf("left"),
   condition: numberOf("condition"),
   sick: numberOf("sick"),
   sample: numberOf("sample"),

@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { count, name, quantity, text } from "../slots.ts";
+import { lotSlot } from "./lot-slot.ts";
 
 export const sell = entryKind({
   word: "sell",
@@ -27,6 +28,7 @@ export const sell = entryKind({
       column: "amount",
       required: "a number: sell cherry 10",
     },
+    lotSlot("Of which batch, brood or animal.", true),
     { name: "buyer", lead: "to", doc: "Who they went to.", filling: text("buyer") },
     { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order", "order") },
     { name: "price", lead: "price", doc: "What was paid.", filling: quantity("price", "price") },

@@ -76,6 +76,8 @@ const kinds: Readonly<Record<SymbolSort, SymbolKind>> = {
   food: SymbolKind.EnumMember,
   remedy: SymbolKind.Interface,
   gear: SymbolKind.Object,
+  lot: SymbolKind.Constant,
+  order: SymbolKind.Package,
   day: SymbolKind.Event,
   property: SymbolKind.Property,
   sheet: SymbolKind.Array,
