@@ -48,7 +48,9 @@ describe("an entry", () => {
     expect(entry("dam test nitrate 18,¦")).toBe('test «parameter» reading, … ["text"]');
     expect(entry("dam test nitrate 18, pH ¦")).toBe('test parameter «reading», … ["text"]');
     expect(entry("dam test nitrate 18 ¦")).toBe('test parameter reading, … «["text"]»');
-    expect(entry("dam count praecox 14 of ¦")).toBe('count species animals «[of expected]» [lot …], … ["text"]');
+    expect(entry("dam count praecox 14 of ¦")).toBe(
+      'count species animals «[of expected]» [lot …], … ["text"]',
+    );
   });
   test("a text at the end", () => {
     expect(entry('dam feed flake 1 pinch "quick¦')).toContain('«["text"]»');
