@@ -189,7 +189,8 @@ describe("a change against free ammonia", () => {
     const left = afterChange(2, fraction);
     expect(left * (unionisedFraction(8.2, 26) as number)).toBeCloseTo(0.05, 12);
     const half = changesToFreeLimit(tank, 0.05, 0.5) as number;
-    const free = (count: number) => afterChanges(2, 0.5, count) * (unionisedFraction(8.2, 26) as number);
+    const free = (count: number) =>
+      (afterChanges(2, 0.5, count) as number) * (unionisedFraction(8.2, 26) as number);
     expect(free(half)).toBeLessThanOrEqual(0.05);
     expect(free(half - 1)).toBeGreaterThan(0.05);
   });

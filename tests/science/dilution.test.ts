@@ -7,13 +7,17 @@ import {
   afterHours,
   changesNeeded,
   daysOfDecay,
+  flowForHalfLifeLPerH,
   flowThroughFraction,
+  flowThroughShare,
   flowThroughVolumeL,
   fractionToReach,
+  levelAfterDecay,
   newWaterFraction,
   steadyAfterChangeMgL,
   steadyBeforeChangeMgL,
   steadyFlowMgL,
+  washoutMin,
 } from "../../language/science/dilution.ts";
 import {
   afterEvaporation,
@@ -21,7 +25,13 @@ import {
   drainToHold,
   steadyWithTopUpMgL,
 } from "../../language/science/evaporation.ts";
-import { isOutside } from "../../language/science/result.ts";
+import { type Figure, isOutside } from "../../language/science/result.ts";
+
+/** What a calculation answered; a reason fails the test. */
+function given(answer: Figure): number {
+  if (isOutside(answer)) throw new Error(answer.outside);
+  return answer;
+}
 
 const level = fc.double({ min: 0, max: 500, noNaN: true });
 const fraction = fc.double({ min: 0.01, max: 0.99, noNaN: true });
@@ -48,7 +58,7 @@ describe("a batch change", () => {
       fc.property(fc.array(fraction, { maxLength: 8 }), level, level, (fractions, start, source) => {
         let now = start;
         for (const f of fractions) now = afterChange(now, f, source);
-        expect(afterChange(start, newWaterFraction(fractions), source)).toBeCloseTo(now, 8);
+        expect(afterChange(start, given(newWaterFraction(fractions)), source)).toBeCloseTo(now, 8);
       }),
     );
   });
@@ -69,7 +79,7 @@ describe("a flow-through change", () => {
     for (const share of [0.1, 0.5, 1, 2]) {
       const parts = 200_000;
       const small = newWaterFraction(Array.from({ length: parts }, () => share / parts));
-      expect(flowThroughFraction(share * 120, 120)).toBeCloseTo(small, 5);
+      expect(flowThroughFraction(share * 120, 120)).toBeCloseTo(given(small), 5);
     }
   });
 
@@ -84,7 +94,7 @@ describe("a flow-through change", () => {
   test("and its volume undo each other", () => {
     fc.assert(
       fc.property(fraction, (f) => {
-        expect(flowThroughFraction(flowThroughVolumeL(f, 80), 80)).toBeCloseTo(f, 12);
+        expect(flowThroughFraction(given(flowThroughVolumeL(f, 80)), 80)).toBeCloseTo(f, 12);
       }),
     );
   });
@@ -100,9 +110,9 @@ describe("the changes needed", () => {
         const reached = (after: number) => (lowering ? after <= target + 1e-6 : after >= target - 1e-6);
         if ((lowering && start <= target) || (!lowering && start >= target)) expect(count).toBe(0);
         else {
-          expect(reached(afterChanges(start, f, count as number, source))).toBe(true);
+          expect(reached(given(afterChanges(start, f, count as number, source)))).toBe(true);
           if ((count as number) > 1) {
-            const before = afterChanges(start, f, (count as number) - 1, source);
+            const before = given(afterChanges(start, f, (count as number) - 1, source));
             expect(lowering ? before >= target - 1e-6 : before <= target + 1e-6).toBe(true);
           }
         }
@@ -164,8 +174,8 @@ describe("load, flow and decay together", () => {
     const hours = fc.double({ min: 0, max: 200, noNaN: true });
     fc.assert(
       fc.property(level, hours, hours, (start, one, two) => {
-        expect(afterHours(afterHours(start, one, stream), two, stream)).toBeCloseTo(
-          afterHours(start, one + two, stream),
+        expect(given(afterHours(given(afterHours(start, one, stream)), two, stream))).toBeCloseTo(
+          given(afterHours(start, one + two, stream)),
           8,
         );
       }),
@@ -200,6 +210,55 @@ describe("load, flow and decay together", () => {
     expect(afterDecay(2, 6, 3)).toBe(0.5);
     expect(daysOfDecay(2, 0.5, 3)).toBe(6);
     expect(daysOfDecay(0.4, 0.5, 3)).toBe(0);
+  });
+});
+
+describe("what no water can do gives a reason, and the input is named", () => {
+  const water = { volumeL: 100 };
+  test.each([
+    [afterChanges(40, 1.5, 2), "share of the water changed 1.5 is not within 0 to 1"],
+    [afterChanges(40, Number.NaN, 2), "share of the water changed NaN is not within 0 to 1"],
+    [afterChanges(-1, 0.5, 2), "level -1 mg/L is not a figure of 0 or more"],
+    [afterChanges(40, 0.5, 2, -3), "source water -3 mg/L is not a figure of 0 or more"],
+    [afterChanges(40, 0.5, 1.5), "number of changes 1.5 is not whole"],
+    [newWaterFraction([0.2, -0.1]), "share of the water changed -0.1 is not within 0 to 1"],
+    [flowThroughShare(-5, 100), "water run through -5 L is not a figure of 0 or more"],
+    [flowThroughShare(5, 0), "volume 0 L is not a figure of more than 0"],
+    [flowThroughVolumeL(1, 100), "a flow never replaces all of the water"],
+    [flowThroughVolumeL(0.5, -100), "volume -100 L is not a figure of more than 0"],
+    [washoutMin(1.2, 4), "share of the water replaced 1.2 is not within 0 to 1"],
+    [washoutMin(0.9, 0), "exchanges an hour 0 is not a figure of more than 0"],
+    [flowForHalfLifeLPerH(100, 0), "half-life 0 h is not a figure of more than 0"],
+    [changesNeeded(40, 10, 1.5), "share of the water changed 1.5 is not within 0 to 1"],
+    [changesNeeded(40, 10, 0), "no water is changed"],
+    [changesNeeded(40, 5, 0.5, 5), "only a whole change brings it to the source water itself"],
+    [changesNeeded(Number.NaN, 5, 0.5), "level NaN mg/L is not a figure of 0 or more"],
+    [fractionToReach(40, 5, -1), "target -1 mg/L is not a figure of 0 or more"],
+    [steadyBeforeChangeMgL(Number.NaN, 0.5), "rise NaN mg/L is no figure"],
+    [steadyBeforeChangeMgL(5, 1.5), "share of the water changed 1.5 is not within 0 to 1"],
+    [steadyAfterChangeMgL(-9, 0.25, 20), "more is used up than the changes bring"],
+    [steadyFlowMgL(-5, 10), "load -5 mg/h is not a figure of 0 or more"],
+    [levelAfterDecay(2, -1, 3), "time -1 days is not a figure of 0 or more"],
+    [levelAfterDecay(2, 1, 0), "half-life 0 days is not a figure of more than 0"],
+    [daysOfDecay(2, 0, 3), "by halves it never comes to nothing"],
+    [afterHours(2, 1, { volumeL: 0 }), "volume 0 L is not a figure of more than 0"],
+    [afterHours(2, 1, { ...water, flowLPerH: -1 }), "flow -1 L/h is not a figure of 0 or more"],
+    [afterHours(2, 1, { ...water, halfLifeH: 0 }), "half-life 0 h is not a figure of more than 0"],
+  ])("%#: %s", (answer, why) => expect(answer).toEqual({ outside: why }));
+
+  test("and what can be is what the plain functions of the ledgers give", () => {
+    fc.assert(
+      fc.property(level, fraction, level, (start, f, source) => {
+        expect(afterChanges(start, f, 1, source)).toBeCloseTo(afterChange(start, f, source), 9);
+        expect(flowThroughShare(f * 50, 80)).toBe(flowThroughFraction(f * 50, 80));
+        expect(levelAfterDecay(start, f * 9, 3)).toBe(afterDecay(start, f * 9, 3));
+      }),
+    );
+  });
+
+  test("a plant's use, less than the changes bring, has a steady state", () => {
+    expect(steadyBeforeChangeMgL(-2, 0.5, 10)).toBe(6);
+    expect(steadyAfterChangeMgL(-2, 0.5, 10)).toBe(8);
   });
 });
 

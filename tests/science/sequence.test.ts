@@ -96,7 +96,7 @@ describe("a row of events", () => {
           Array.from({ length: count }, () => ({ kind: "change" as const, fraction, sourceMgL: source })),
         );
         expect(row.at(-1)).toBeLessThanOrEqual(5 * (1 + 1e-8));
-        expect(row.at(-1)).toBeCloseTo(afterChanges(start, fraction, count, source), 8);
+        expect(row.at(-1)).toBeCloseTo(afterChanges(start, fraction, count, source) as number, 8);
         if (count > 1) expect(row.at(-2)).toBeGreaterThan(5);
       }),
     );

@@ -1,9 +1,8 @@
 import {
-  afterChange,
   afterChanges,
   changesNeeded,
   flowForHalfLifeLPerH,
-  flowThroughFraction,
+  flowThroughShare,
   fractionToReach,
   newWaterFraction,
   steadyAfterChangeMgL,
@@ -50,7 +49,7 @@ function turnovers(given: Inputs): number {
   const through = given.in(["Q", "flow"], "L/h") * converted(given.in(["t", "time"], "d"), "d", "h");
   return through / given.in(VOLUME, "L");
 }
-const replaced = (given: Inputs): Figure => flowThroughFraction(turnovers(given), 1);
+const replaced = (given: Inputs): Figure => flowThroughShare(turnovers(given), 1);
 
 /** `before` or `after` the change. */
 function sampled(given: Inputs, otherwise?: "before" | "after"): "before" | "after" {
@@ -99,7 +98,7 @@ function steadyTopUp(given: Inputs): Figure {
   );
   const before = steadyWithTopUpMgL(tap, change, evaporated, topUp);
   if (sampled(given, "before") === "before") return before;
-  return chain(before, (level) => afterChange(level, change, tap));
+  return chain(before, (level) => afterChanges(level, change, 1, tap));
 }
 
 const flow = (given: Inputs, stem: string): number =>
@@ -130,7 +129,7 @@ export const dilution: Calculations = {
     ["flow_through_conc", "flow_through_concentration"],
     // What is left of the difference to the source: C(t) = Cin + (C0 - Cin)(1 - replaced).
     gives("mg/L", (given) =>
-      chain(replaced(given), (part) => afterChange(given.in(START, "mg/L"), part, source(given))),
+      chain(replaced(given), (part) => afterChanges(given.in(START, "mg/L"), part, 1, source(given))),
     ),
   ),
   ...named(
