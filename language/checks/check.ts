@@ -10,6 +10,7 @@ import type { Finding, Severity } from "./finding.ts";
 import { limitChecks } from "./limits.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
+import { poisonFindings } from "./poisons.ts";
 import { stockChecks } from "./stock.ts";
 import { textFinding, textFindings } from "./text.ts";
 import { trendFindings } from "./trends.ts";
@@ -172,6 +173,7 @@ export class CheckedLogbook {
       ...lateFindings(ledger, stations, day),
       ...trendFindings(ledger, day),
       ...ammoniaFindings(ledger),
+      ...poisonFindings(ledger),
     ];
     this.late[at] = { ledger, revision, findings };
     return findings;

@@ -4,6 +4,7 @@ import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
 import { limitPages } from "./limits.ts";
 import { namePages } from "./names.ts";
+import { poisonPages } from "./poisons.ts";
 import { stockPages } from "./stock.ts";
 import { textPages } from "./text.ts";
 import { trendPages } from "./trends.ts";
@@ -15,6 +16,7 @@ export const codePages = [
   ...limitPages,
   ...trendPages,
   ...ammoniaPages,
+  ...poisonPages,
   ...dosePages,
   ...dutyPages,
   ...stockPages,

@@ -166,3 +166,19 @@ function changedBetween({ exchanges }: Ledger, from: number, until: number): num
   }
   return 1 - old;
 }
+
+/** The species that a body of water held at a time, by the book as it was then. */
+export function residentsAt({ animals, stock }: Ledger, time: number): number[] {
+  const species = new Set<number>();
+  const end = animals.from(time + justAfter);
+  const seen = new Set<number>();
+  const holdings = stock.all();
+  for (let at = end - 1; at >= 0 && seen.size < holdings.length; at--) {
+    const index = animals.tag[at]!;
+    if (seen.has(index)) continue;
+    seen.add(index);
+    const holding = holdings[index];
+    if (holding !== undefined && animals.second[at]! > 0) species.add(holding.species);
+  }
+  return [...species];
+}

@@ -66,6 +66,11 @@ export class Stock {
     return this.arrivals.get(tank);
   }
 
+  /** Every holding there ever was, by its index. */
+  all(): Holding[] {
+    return [...this.holdings.values()];
+  }
+
   /** What is in a tank, or in all of them. */
   in(tank?: number): Holding[] {
     return [...this.holdings.values()].filter(
