@@ -27,7 +27,13 @@ export function beyond(
 ): Outside | undefined {
   if (value >= low && value <= high) return undefined;
   const said = unit === "" ? "" : ` ${unit}`;
-  return outside(`${name} ${value}${said} is not within ${low} to ${high}${said}`);
+  return outside(`${name} ${sixDigits(value, low, high)}${said} is not within ${low} to ${high}${said}`);
+}
+
+/** A converted figure runs to sixteen digits; six tell it, unless they would put it on a bound. */
+function sixDigits(value: number, low: number, high: number): number {
+  const short = Number(value.toPrecision(6));
+  return short >= low && short <= high ? value : short;
 }
 
 /** Applies a function to a figure; a reason passes through. */
