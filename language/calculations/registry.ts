@@ -1,9 +1,59 @@
 import { didYouMean, nearest } from "../quantity/nearest.ts";
+import { ammoniaChange } from "./ammonia/ammonia-change.ts";
+import { ammoniaCriteria } from "./ammonia/ammonia-criteria.ts";
 import { freeAmmonia } from "./ammonia/free-ammonia.ts";
+import { nitriteChloride } from "./ammonia/nitrite-chloride.ts";
+import { nitrogenUnits } from "./ammonia/nitrogen-units.ts";
 import type { Calculation } from "./calculation.ts";
+import { copperSulfate } from "./doses/copper-sulfate.ts";
+import { course } from "./doses/course.ts";
+import { dose } from "./doses/dose.ts";
+import { doseReached } from "./doses/dose-reached.ts";
+import { drop } from "./doses/drop.ts";
+import { formalin } from "./doses/formalin.ts";
+import { redose } from "./doses/redose.ts";
+import { saltBath } from "./doses/salt-bath.ts";
+import { stock } from "./doses/stock.ts";
+import { blend } from "./salts/blend.ts";
+import { chlorine } from "./salts/chlorine.ts";
+import { copperCriterion } from "./salts/copper-criterion.ts";
+import { fertiliser } from "./salts/fertiliser.ts";
+import { fertiliserLevel } from "./salts/fertiliser-level.ts";
+import { hardness } from "./salts/hardness.ts";
+import { hardnessUnits } from "./salts/hardness-units.ts";
+import { recipe } from "./salts/recipe.ts";
+import { salinity } from "./salts/salinity.ts";
+import { saltContent } from "./salts/salt-content.ts";
+import { saltForHardness } from "./salts/salt-for-hardness.ts";
 
 /** Every calculation, by groups in the order a list shows them. */
-export const calculations: readonly Calculation[] = [freeAmmonia];
+export const calculations: readonly Calculation[] = [
+  freeAmmonia,
+  ammoniaCriteria,
+  ammoniaChange,
+  nitrogenUnits,
+  nitriteChloride,
+  hardness,
+  hardnessUnits,
+  saltForHardness,
+  saltContent,
+  recipe,
+  blend,
+  chlorine,
+  fertiliser,
+  fertiliserLevel,
+  copperCriterion,
+  salinity,
+  dose,
+  doseReached,
+  stock,
+  redose,
+  course,
+  saltBath,
+  formalin,
+  copperSulfate,
+  drop,
+];
 
 const byName = new Map(calculations.map((each) => [each.name, each]));
 
