@@ -122,6 +122,16 @@ describe("a test", () => {
       ),
     ).toEqual([]);
   });
+  // 0.5 mg/L in 30 L are 15 mg; crystals to tetrathionate 7.00 x 15 = 105 mg, to sulfate 0.875 x 15 = 13 mg; chloramine 0.5 in 30 %
+  // of the water leaves 0.5 x 0.3 x 0.19756 = 0.0296 mg/L N.
+  test("of new water that holds chlorine says how much, and why says what takes it up and what it leaves", () => {
+    const log = `room "R"\nwater mains\n  content chloramine 0.5 mg/L\ntank tub\n  volume 100 L\n2026-03-01\n  tub change 30 %\n`;
+    const view = viewOf(log);
+    const [hint] = inlayHints(view, 0, log.length);
+    expect(hint?.label).toBe("30 L · 15 mg chlorine");
+    expect(hint?.tooltip).toMatch(/0\\\.013 to 0\\\.11 g/);
+    expect(hint?.tooltip).toMatch(/0\\\.03 mg\\\/L N/);
+  });
   test("in a sheet stands behind its row", () => {
     const sheet = (day: string, nitrate: number): string =>
       `${day}\n  sheet  temperature  nitrate\n    dam  24  ${nitrate}   "lamp"  # poor light\n    q1   25  -\n`;

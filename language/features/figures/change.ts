@@ -7,6 +7,7 @@ import { flowChoice, type Ledger } from "../../room/ledger.ts";
 import { balanceUntil, settledTime } from "../../room/water.ts";
 import { type Why, whyEntry } from "../../room/why.ts";
 import { whyVolume } from "../../room/why-dose.ts";
+import { chlorineText, whyChlorine } from "./chlorine.ts";
 import { acrossText, type Crossed, crossed, spanText, whyBalance } from "./level.ts";
 import { isShared, type LineFigure, ledgersOf, type Row, tankOf } from "./row.ts";
 
@@ -39,6 +40,7 @@ export function changeFigure(row: Row): LineFigure | undefined {
   const label = [
     amountText(row, first),
     level === undefined ? "" : `${level.parameter.name} ${acrossText(first.ledger, level)}`,
+    chlorineText(first),
   ].filter((part) => part !== "");
   return label.length === 0 ? undefined : { kind: "change", label: label.join(" · "), why };
 }
@@ -85,6 +87,7 @@ function whyExchange(row: Row, { ledger, index, litres, fraction }: Exchanged): 
       whyEntry({ block: row.block, row: row.id }),
       whyVolume(ledger),
       ...(level === undefined ? [] : [whyCrossed(ledger, level, index)]),
+      ...whyChlorine({ ledger, index, litres }),
     ],
   };
 }
