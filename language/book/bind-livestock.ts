@@ -122,6 +122,7 @@ export function orderOf(binder: Binder, defined: Defined): Order {
             ],
       ),
     buyer: text("buyer"),
+    placed: dateOf(one(definition, "placed")?.placed),
     due: dateOf(one(definition, "due")?.due),
     carrier: text("carrier"),
     route: text("route"),

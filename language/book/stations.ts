@@ -179,6 +179,8 @@ export interface Order {
   readonly place: Place;
   readonly wants: readonly { readonly species: string; readonly animals: number; readonly place: Place }[];
   readonly buyer: string;
+  /** The day it came in; NaN if it is not stated. */
+  readonly placed: number;
   /** The day it is to leave by; NaN if it is not stated. */
   readonly due: number;
   readonly carrier: string;

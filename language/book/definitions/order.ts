@@ -30,6 +30,12 @@ export const order: DefinitionKind = {
       { list: true, many: true },
     ),
     single("buyer", "Who ordered.", { filling: text("buyer") }, 'buyer "a breeder in the valley"'),
+    single(
+      "placed",
+      "The day it came in: before it nothing is promised.",
+      { filling: { is: "date" } },
+      "placed 2026-03-20",
+    ),
     single("due", "The day it is to leave by.", { filling: { is: "date" } }, "due 2026-04-07"),
     single("carrier", "How it is sent.", { filling: text("carrier") }, 'carrier "courier"'),
     single("route", "Where to, as routes are compared.", { filling: text("route") }, 'route "over the pass"'),

@@ -30,7 +30,13 @@ export const sell = entryKind({
     },
     lotSlot("Of which batch, brood or animal.", true),
     { name: "buyer", lead: "to", doc: "Who they went to.", filling: text("buyer") },
-    { name: "order", lead: "order", doc: "The order they belong to.", filling: text("order", "order") },
+    {
+      name: "order",
+      lead: "order",
+      doc: "The order they belong to.",
+      filling: text("order", "order"),
+      column: "object",
+    },
     { name: "price", lead: "price", doc: "What was paid.", filling: quantity("price", "price") },
   ],
 });
