@@ -30,6 +30,8 @@ export interface TankCard {
   readonly system: SystemCard | null;
   /** Every parameter that is tested or limited, limited ones first. */
   readonly water: readonly WaterCard[];
+  /** What the readings of its latest rounds say together. */
+  readonly rounds: readonly RoundCard[];
   /** Water that came in during the last year, in order of time. */
   readonly changes: readonly ChangeCard[];
   readonly remedies: readonly RemedyCard[];
@@ -92,6 +94,23 @@ export interface WaterCard {
   /** The one change that brings today's level back within the limit. Empty where it is within. */
   readonly changeBackText: string;
   readonly why: WhyCard | null;
+}
+
+/** A figure that follows from several readings of one round. */
+export interface RoundCard {
+  /** `free ammonia`. */
+  readonly what: string;
+  /** The figure with its unit; where the formula does not hold the reason. */
+  readonly text: string;
+  readonly isKnown: boolean;
+  /** A threshold, or another way to reckon it; may be empty. */
+  readonly beside: string;
+  /** The name of the calculation, for its page. */
+  readonly calculation: string;
+  readonly caution: string;
+  readonly time: number;
+  readonly at: Location | null;
+  readonly why: WhyCard;
 }
 
 export interface LimitCard {

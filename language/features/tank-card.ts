@@ -11,6 +11,7 @@ import type { Holding } from "../room/stock.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { remedyCards } from "./remedy-card.ts";
+import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
 
 /** Findings of entries older than this are not the tank's news any more. */
@@ -47,6 +48,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     volumeText: Number.isFinite(volumeL) ? `${formatNumber(volumeL)} L ${volumeBy}` : "volume not stated",
     system: systemCard(ledger),
     water: waterCards(ledger, limited, day),
+    rounds: roundCards(ledger, day),
     changes: changeCards(ledger, day),
     remedies: remedyCards(ledger, day),
     residents: ledger.stock

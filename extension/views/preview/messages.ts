@@ -129,6 +129,19 @@ const tank: Checks<TankCard> = z.object({
     z.object({ name: text, title: text, volumeL: maybe, tanks: z.array(text), at: maybePlace }),
   ),
   water: z.array(water),
+  rounds: z.array(
+    z.object({
+      what: text,
+      text,
+      isKnown: z.boolean(),
+      beside: text,
+      calculation: text,
+      caution: text,
+      time: figure,
+      at: maybePlace,
+      why,
+    }),
+  ),
   changes: z.array(z.object({ time: figure, fraction: figure, litres: figure, text, at: place })),
   remedies: z.array(remedy),
   residents: z.array(

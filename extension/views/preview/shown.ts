@@ -12,4 +12,5 @@ export type RemedyCard = Placed<cards.RemedyCard>;
 export type ResidentCard = Placed<cards.ResidentCard>;
 export type DutyCard = Placed<cards.DutyCard>;
 export type FindingCard = Placed<cards.FindingCard>;
+export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;

@@ -6,6 +6,7 @@ import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { findingsPart } from "./findings.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
+import { roundsPart } from "./rounds.ts";
 import type { TankCard } from "./shown.ts";
 import { waterPart } from "./water.ts";
 
@@ -24,6 +25,7 @@ export interface CardView {
 export function tankView(face: Face, card: TankCard): CardView {
   const { name, title, day, role, place, volumeText, system, note, at } = card;
   const water = waterPart(face, card);
+  const rounds = roundsPart(face, card);
   const remedies = remediesPart(face, card);
   const findings = findingsPart(face, card.findings, day);
   const about = [
@@ -44,7 +46,11 @@ export function tankView(face: Face, card: TankCard): CardView {
     title,
     about,
     first: [...(findings === undefined ? [] : [findings]), dutiesPart(face, card.duties, name, day)],
-    wide: [water.element, ...(remedies === undefined ? [] : [remedies.element])],
+    wide: [
+      water.element,
+      ...(rounds === undefined ? [] : [rounds]),
+      ...(remedies === undefined ? [] : [remedies.element]),
+    ],
     last: [residentsPart(face, card.residents, name, day)],
     charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
   };

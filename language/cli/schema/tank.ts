@@ -136,6 +136,21 @@ export const tankReport = z.object({
     }),
   ),
   water: z.array(parameter),
+  rounds: z
+    .array(
+      z.object({
+        what: z.string(),
+        text: z.string().check(said("the figure, or why there is none")),
+        isKnown: z.boolean(),
+        beside: z.string().check(said("a threshold, or another way to reckon it; may be empty")),
+        calculation: z.string().check(said("`standpipe work CALCULATION --page` is its page")),
+        caution: z.string(),
+        time: isoTime(),
+        at: z.nullable(place),
+        why,
+      }),
+    )
+    .check(said("what the readings of the latest rounds say together")),
   changes: z.array(
     z.object({ time: isoTime(), fraction: z.number(), litres: z.number(), text: z.string(), at: place }),
   ),

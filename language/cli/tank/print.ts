@@ -61,7 +61,18 @@ class TankPage extends Page {
 
   private water(): string[] {
     if (this.card.water.length === 0) return [];
-    return [...this.section("Water"), ...this.card.water.flatMap((each) => this.parameter(each))];
+    return [
+      ...this.section("Water"),
+      ...this.card.water.flatMap((each) => this.parameter(each)),
+      ...this.rounds(),
+    ];
+  }
+
+  private rounds(): string[] {
+    return this.card.rounds.flatMap(({ what, text, beside, time }) => {
+      const on = spokenDay(time, this.card.day);
+      return this.wrapped(`${what}  ${text}, by the round of ${on}${beside === "" ? "" : `; ${beside}`}`);
+    });
   }
 
   private parameter(water: WaterCard): string[] {

@@ -33,6 +33,12 @@ export function tankReport(
     volumeText,
     system: system === null ? null : { ...system, tanks: [...system.tanks], at: at(system.at) },
     water: card.water.map((each) => waterOf(each, at)),
+    rounds: card.rounds.map((each) => ({
+      ...each,
+      time: timeOf(each.time),
+      at: at(each.at),
+      why: whyOf(each.why, at),
+    })),
     changes: card.changes.map(({ time, ...rest }) => ({ ...rest, time: timeOf(time), at: at(rest.at) })),
     remedies: card.remedies.map((each) => remedyOf(each, at)),
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
