@@ -319,7 +319,10 @@ describe("the level now", () => {
     const readings = testDays.map((timeDays, i) => ({ timeDays, lowMgL: ys[i]!, highMgL: ys[i]! }));
     const made = found(production(readings, []));
     const line = found(theilSen(testDays, ys));
-    expect(found(levelAt(readings, [], 50, made)).best).toBeCloseTo(line.intercept + 50 * line.perDay, 10);
+    expect(found(levelAt(readings, [], 50, made)).best).toBeCloseTo(
+      (line.intercept as number) + 50 * line.perDay,
+      10,
+    );
   });
 
   test("is known as well as its readings are: no worse than the last alone", () => {

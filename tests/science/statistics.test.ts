@@ -1,21 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { gammaP, gammaPInverse } from "../../language/science/gamma.ts";
-import { kendallTail } from "../../language/science/kendall.ts";
-import { isOutside, type Outside } from "../../language/science/result.ts";
 import {
-  attackRatePercent,
   ewma,
   ewmaLimits,
-  incidenceRate,
   individualsLimits,
-  kaplanMeier,
   meanMovingRange,
-  medianSurvival,
-  poissonExact,
-  poissonScore,
-  wilson,
-} from "../../language/science/statistics.ts";
+} from "../../language/science/control-charts.ts";
+import { gammaP, gammaPInverse } from "../../language/science/gamma.ts";
+import { kendallTail } from "../../language/science/kendall.ts";
+import { attackRatePercent, wilson } from "../../language/science/proportion.ts";
+import { incidenceRate, poissonExact, poissonScore } from "../../language/science/rates.ts";
+import { isOutside, type Outside } from "../../language/science/result.ts";
+import { kaplanMeier, medianSurvival, survivalLimits } from "../../language/science/survival.ts";
 import { mannKendall, theilSen } from "../../language/science/trend.ts";
 
 /** What a calculation answered; a reason fails the test. */
@@ -179,6 +175,28 @@ describe("against published values and another implementation", () => {
     expect(medianSurvival(weeks, relapsed)).toBe(23);
   });
 
+  test("the interval of a survival: the same study as Stata lists it", () => {
+    // 6-mercaptopurine and the control arm, Kaplan-Meier listings of Stata (two pages of lecture notes, seen).
+    const control = [1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23];
+    const treated = [6, 6, 6, 6, 7, 9, 10, 10, 11, 13, 16, 17, 19, 20, 22, 23, 25, 32, 32, 34, 35];
+    const lost = [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35];
+    // Of those of week 6 three relapsed and one was lost, of week 10 one and one.
+    const relapsed = treated.map((week, i) => !lost.includes(week) || i < 3 || i === 6);
+    for (const [weeks, died, week, survival, error, low, high] of [
+      [control, control.map(() => true), 1, 0.9048, 0.0641, 0.67, 0.9753],
+      [control, control.map(() => true), 2, 0.8095, 0.0857, 0.5689, 0.9239],
+      [treated, relapsed, 6, 0.8571, 0.0764, 0.6197, 0.9516],
+      [treated, relapsed, 7, 0.8067, 0.0869, 0.5631, 0.9228],
+    ] as const) {
+      const got = given(kaplanMeier(weeks, died, week));
+      const limits = given(survivalLimits(got.survival, got.standardError));
+      expect(got.survival).toBeCloseTo(survival, 4);
+      expect(got.standardError).toBeCloseTo(error, 4);
+      expect(limits.low).toBeCloseTo(low, 4);
+      expect(limits.high).toBeCloseTo(high, 4);
+    }
+  });
+
   test("Sen's own example: slope 4, interval 3.71 to 4.38", () => {
     // Sen 1968, J. Am. Stat. Assoc. 63:1379-1389, as the tests of SciPy carry it, there for 93 %. Of the 5040 orders of
     // seven values 348 have |S| >= 13 and 152 have |S| >= 15: to exclude what is refuted at 7 % leaves the 5th to the 17th
@@ -224,6 +242,10 @@ describe("what is no count, no share, no series gives a reason", () => {
     [kaplanMeier([1, 2], [true], 1), "each time needs to say whether it is that of a death"],
     [kaplanMeier([1, -2], [true, true], 1), "a time of -2 is none to follow an animal to"],
     [kaplanMeier([1, 2], [true, false], 3), "nobody was followed beyond 2"],
+    [survivalLimits(1, 0), "nobody had died by then"],
+    [survivalLimits(0, 0), "nobody was alive then"],
+    [survivalLimits(1.2, 0.1), "survival 1.2 is no share"],
+    [survivalLimits(0.5, -1), "standard error -1 is not a figure of 0 or more"],
     [medianSurvival([5, 6], [false, false]), "more than half lived on when last seen"],
     [ewma([1, 2], 0, 1), "a weight of 0 is not more than 0 and at most 1"],
     [ewma([1, Number.NaN], 0.5, 1), "value NaN is no figure"],
@@ -234,7 +256,7 @@ describe("what is no count, no share, no series gives a reason", () => {
     [mannKendall([1]), "a trend needs two readings at least"],
     [mannKendall([1, Number.NaN, 3]), "NaN is no reading"],
     [theilSen([0, 1, 2], [1, 2]), "2 values need as many times, not 3"],
-    [theilSen([0, 1, Infinity], [1, 2, 3]), "Infinity is no reading"],
+    [theilSen([0, 1, Infinity], [1, 2, 3]), "Infinity is no time"],
     [theilSen([0, 1, 2], [1, 2, 3], 1.5), "a confidence of 1.5 is not between 0 and 1"],
   ])("%#: %s", (answer, why) => expect(reason(answer)).toBe(why));
 });
@@ -277,10 +299,18 @@ test("survival falls with time and is a share", () => {
       const died = followed.map(([, dead]) => dead);
       let before = 1;
       for (let day = 0; day <= Math.max(...days); day++) {
-        const { survival, standardError } = given(kaplanMeier(days, died, day));
+        const { survival, standardError, deaths: dead, left } = given(kaplanMeier(days, died, day));
         expect(survival).toBeLessThanOrEqual(before + 1e-12);
         expect(survival).toBeGreaterThanOrEqual(0);
         expect(standardError).toBeGreaterThanOrEqual(0);
+        expect(dead + left).toBeLessThanOrEqual(days.length);
+        const limits = survivalLimits(survival, standardError);
+        if (!isOutside(limits)) {
+          expect(limits.low).toBeLessThanOrEqual(survival);
+          expect(limits.high).toBeGreaterThanOrEqual(survival);
+          expect(limits.low).toBeGreaterThanOrEqual(0);
+          expect(limits.high).toBeLessThanOrEqual(1);
+        }
         before = survival;
       }
     }),

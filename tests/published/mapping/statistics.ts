@@ -1,5 +1,12 @@
 import { mean } from "simple-statistics";
 import {
+  ewma,
+  ewmaLimits,
+  individualsLimits,
+  meanMovingRange,
+} from "../../../language/science/control-charts.ts";
+import type { Limits, Sides } from "../../../language/science/interval.ts";
+import {
   kendallNormalP,
   kendallP,
   kendallScore,
@@ -8,22 +15,10 @@ import {
   kendallZ,
   tieGroups,
 } from "../../../language/science/kendall.ts";
+import { attackRatePercent, wilson } from "../../../language/science/proportion.ts";
+import { incidenceRate, poissonExact, poissonScore } from "../../../language/science/rates.ts";
 import { type Figure, type Outside, outside } from "../../../language/science/result.ts";
-import {
-  attackRatePercent,
-  ewma,
-  ewmaLimits,
-  incidenceRate,
-  individualsLimits,
-  kaplanMeier,
-  type Limits,
-  meanMovingRange,
-  medianSurvival,
-  poissonExact,
-  poissonScore,
-  type Sides,
-  wilson,
-} from "../../../language/science/statistics.ts";
+import { kaplanMeier, medianSurvival } from "../../../language/science/survival.ts";
 import { mannKendall, type Slope, theilSen } from "../../../language/science/trend.ts";
 import { type Calculation, type Calculations, chain, gives, named } from "../calculation.ts";
 import { type Inputs, MissingInput } from "../inputs.ts";
