@@ -6,7 +6,7 @@
 import { ammoniaShare } from "./ammonia-salinity.ts";
 import { afterChange, changesNeeded, fractionToReach } from "./dilution.ts";
 import { negative } from "./given.ts";
-import { beyond, type Figure, isOutside, type Outside } from "./result.ts";
+import { beyond, type Figure, isOutside, type Outside, outside } from "./result.ts";
 
 export interface AmmoniaWater {
   readonly totalMgLN: number;
@@ -58,7 +58,16 @@ function toTarget(
   const refused =
     negative("total ammonia", tank.totalMgLN, "mg/L N") ??
     negative("total ammonia of the new water", sourceMgLN, "mg/L N");
-  return refused ?? (tank.totalMgLN <= target ? 0 : reach(target));
+  if (refused !== undefined) return refused;
+  if (tank.totalMgLN <= target) return 0;
+  // Also where the new water holds more than the tank: then every change leads away from the target.
+  if (sourceMgLN > target) {
+    const most = Number(target.toPrecision(3));
+    return outside(
+      `no change reaches it: the new water itself holds ${sourceMgLN} mg/L N, and the limit stands at ${most}`,
+    );
+  }
+  return reach(target);
 }
 
 export interface FreeAfterChange {

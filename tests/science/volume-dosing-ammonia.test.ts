@@ -6,6 +6,7 @@ import {
   totalForFreeMgLN,
   unionisedFraction,
 } from "../../language/science/ammonia.ts";
+import { changesToFreeLimit, changeToFreeLimit } from "../../language/science/ammonia-change.ts";
 import {
   afterEndlessRepeats,
   afterRepeats,
@@ -229,6 +230,30 @@ describe("un-ionised ammonia", () => {
     ]) {
       expect(isOutside(answer)).toBe(true);
     }
+  });
+});
+
+describe("a change against free ammonia", () => {
+  const tank = { totalMgLN: 2, pH: 8.5, temperatureC: 25, salinityGPerKg: 0 };
+  const limit = 0.0165;
+
+  test("is of no use where the new water stands above the limit, below the tank or above it", () => {
+    for (const source of [0.2, 1, 2, 2.5, 50]) {
+      for (const answer of [
+        changeToFreeLimit(tank, limit, source),
+        changesToFreeLimit(tank, limit, 0.3, source),
+      ]) {
+        expect((answer as Outside).outside).toContain(`the new water itself holds ${source} mg/L N`);
+      }
+    }
+    const quiet = { ...tank, totalMgLN: 0.01 };
+    expect(changeToFreeLimit(quiet, limit, 50), "it is there already").toBe(0);
+  });
+
+  test("in parts never quite reaches what the new water holds, but all of it at once does", () => {
+    expect(isOutside(changesToFreeLimit(tank, 0, 0.3))).toBe(true);
+    expect(changesToFreeLimit(tank, 0, 1)).toBe(1);
+    expect(changeToFreeLimit(tank, 0)).toBe(1);
   });
 });
 
