@@ -3,6 +3,7 @@
  * 1 dGH = 10 mg CaO/L = 0.178326 mmol/L; 1 dKH = 0.356652 meq/L (`hardness.ts`). Masses by `elements.ts`.
  */
 import { atoms, molarMass } from "./elements.ts";
+import { negative, notPositive } from "./given.ts";
 import { MEQ_PER_DEGREE } from "./hardness.ts";
 import { type Figure, isOutside, map, type Outside, outside } from "./result.ts";
 
@@ -88,7 +89,11 @@ export function saltMgLPerDKH(formula: string): Figure {
 /** Grams of a salt to raise a volume by so many degrees of one of the two. */
 export function saltGramsToRaise(formula: string, volumeL: number, degrees: number, of: "GH" | "KH"): Figure {
   const perDegree = of === "GH" ? saltMgLPerDGH(formula) : saltMgLPerDKH(formula);
-  return map(perDegree, (mgL) => (mgL * degrees * volumeL) / 1000);
+  return (
+    negative("rise", degrees, of === "GH" ? "dGH" : "dKH") ??
+    notPositive("volume", volumeL, "L") ??
+    map(perDegree, (mgL) => (mgL * degrees * volumeL) / 1000)
+  );
 }
 
 /**
@@ -112,6 +117,8 @@ export function ionFraction(formula: string, ion: string): Figure {
  * CaCO3 as Ca. Oxygen and hydrogen are shared by too many to count by.
  */
 export function speciesMgL(mgL: number, from: string, to: string): Figure {
+  const problem = negative(from, mgL, "mg/L");
+  if (problem !== undefined) return problem;
   const was = atoms(from);
   const will = atoms(to);
   const fromMass = molarMass(from);

@@ -2,7 +2,13 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { hardnessMgLCaCO3, MEQ_PER_DEGREE } from "../../language/science/hardness.ts";
 import { isOutside } from "../../language/science/result.ts";
-import { ionFraction, saltGramsToRaise, saltMgLPerDGH, saltOf } from "../../language/science/salts.ts";
+import {
+  ionFraction,
+  saltGramsToRaise,
+  saltMgLPerDGH,
+  saltOf,
+  speciesMgL,
+} from "../../language/science/salts.ts";
 import {
   PART_KEYS,
   saltParts,
@@ -156,5 +162,10 @@ describe("a water by its ions", () => {
     expect(isOutside(withSalts({}, { KCl: -1 }, 10))).toBe(true);
     expect(isOutside(withSalts({}, { KCl: Infinity }, 10))).toBe(true);
     expect(isOutside(withSalts({}, { NaBr: 1 }, 10))).toBe(true);
+    expect(saltGramsToRaise("NaHCO3", 100, -3, "KH")).toEqual({
+      outside: "rise -3 dKH is not a figure of 0 or more",
+    });
+    expect(isOutside(saltGramsToRaise("NaHCO3", 0, 3, "KH"))).toBe(true);
+    expect(isOutside(speciesMgL(Number.NaN, "N", "NO3"))).toBe(true);
   });
 });
