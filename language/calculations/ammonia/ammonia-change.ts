@@ -1,28 +1,11 @@
-import { formatNumber } from "../../quantity/format.ts";
-import {
-  changesToFreeLimit,
-  changeToFreeLimit,
-  freeAfterChange,
-  totalAtFreeLimitMgLN,
-} from "../../science/ammonia-change.ts";
+import { changesToFreeLimit, changeToFreeLimit, freeAfterChange } from "../../science/ammonia-change.ts";
 import { ammoniaAs } from "../../science/ammonia-forms.ts";
 import { ammoniaShare } from "../../science/ammonia-salinity.ts";
-import { type Figure, isOutside, map, outside } from "../../science/result.ts";
+import { type Figure, isOutside, map } from "../../science/result.ts";
 import { calculation, quantity, result } from "../calculation.ts";
+import { ammoniaWater } from "./water-inputs.ts";
 
 const asNH3 = (mgLN: Figure): Figure => (isOutside(mgLN) ? mgLN : ammoniaAs(mgLN, "N", "NH3"));
-/** The same figure, where the new water can bring it about at all. */
-function within(changes: Figure, source: number, allowed: Figure): Figure {
-  if (isOutside(allowed)) return allowed;
-  if (isOutside(changes) && source >= allowed) {
-    const most = `${formatNumber(allowed)} mg/L N of the limit`;
-    return outside(`no change reaches it: the new water itself holds ${source} mg/L N, against ${most}`);
-  }
-  if (changes === Number.POSITIVE_INFINITY)
-    return outside("part changes never quite reach what the new water holds");
-  return changes;
-}
-
 const percent = (fraction: Figure): Figure => map(fraction, (share) => share * 100);
 
 export const ammoniaChange = calculation({
@@ -32,14 +15,7 @@ export const ammoniaChange = calculation({
   answers:
     "What change of water brings free ammonia under a limit at this pH and temperature, at once or in several changes; and what one change does where the new water has another pH.",
   inputs: {
-    total: quantity("total ammonia", "mg/L N", [0, 1000], { from: "reading ammonia" }),
-    pH: quantity("pH", "pH", [0, 14], { from: "reading pH" }),
-    temperature: quantity("temperature", "C", [-5, 100], { from: "reading temperature" }),
-    salinity: quantity("salinity", "g/kg", [0, 100], {
-      otherwise: "0",
-      alike: "g/L",
-      from: "reading salinity",
-    }),
+    ...ammoniaWater,
     limit: quantity("limit of free ammonia", "mg/L NH3", [0, 100], { otherwise: "0.02 mg/L NH3" }),
     source: quantity("total ammonia of the new water", "mg/L N", [0, 1000], {
       otherwise: "0",
@@ -88,22 +64,8 @@ export const ammoniaChange = calculation({
     if (isOutside(after)) return after;
     return [
       result("free-now", "free ammonia now", "mg/L NH3", asNH3(total * share.share), 2),
-      result(
-        "at-once",
-        "change at once",
-        "%",
-        percent(within(changeToFreeLimit(tank, limitN, source), source, totalAtFreeLimitMgLN(limitN, tank))),
-      ),
-      result(
-        "changes",
-        "changes of that size",
-        "",
-        within(
-          changesToFreeLimit(tank, limitN, change / 100, source),
-          source,
-          totalAtFreeLimitMgLN(limitN, tank),
-        ),
-      ),
+      result("at-once", "change at once", "%", percent(changeToFreeLimit(tank, limitN, source))),
+      result("changes", "changes of that size", "", changesToFreeLimit(tank, limitN, change / 100, source)),
       result("after", "free ammonia after one change", "mg/L NH3", asNH3(after.freeIfPHStaysMgLN), 2),
       ...(becoming === undefined
         ? []
@@ -119,13 +81,7 @@ export const ammoniaChange = calculation({
               "at-once-source-pH",
               "change at once at the new water's pH",
               "%",
-              percent(
-                within(
-                  changeToFreeLimit(becoming, limitN, source),
-                  source,
-                  totalAtFreeLimitMgLN(limitN, becoming),
-                ),
-              ),
+              percent(changeToFreeLimit(becoming, limitN, source)),
             ),
           ]),
       result(

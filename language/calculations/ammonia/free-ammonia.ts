@@ -2,7 +2,8 @@ import { ammoniaShare } from "../../science/ammonia-salinity.ts";
 import { acuteAmmoniaMgLN, chronicAmmoniaMgLN } from "../../science/criteria.ts";
 import { molarMass } from "../../science/elements.ts";
 import { isOutside, outside } from "../../science/result.ts";
-import { calculation, quantity, result } from "../calculation.ts";
+import { calculation, result } from "../calculation.ts";
+import { ammoniaWater } from "./water-inputs.ts";
 
 /** The criteria are of fresh water. */
 const FRESH_G_PER_KG = 1;
@@ -13,16 +14,7 @@ export const freeAmmonia = calculation({
   group: "ammonia",
   answers:
     "How much of the total ammonia that a test reads is NH3, the part that harms, at this pH and temperature; and where the total stands beside the criteria for fresh water.",
-  inputs: {
-    total: quantity("total ammonia", "mg/L N", [0, 1000], { from: "reading ammonia" }),
-    pH: quantity("pH", "pH", [0, 14], { from: "reading pH" }),
-    temperature: quantity("temperature", "C", [-5, 100], { from: "reading temperature" }),
-    salinity: quantity("salinity", "g/kg", [0, 100], {
-      otherwise: "0",
-      alike: "g/L",
-      from: "reading salinity",
-    }),
-  },
+  inputs: ammoniaWater,
   formula: [
     "share = 1 / (1 + 10^(pKa - pH))",
     "pKa = 0.09018 + 2729.92 / T up to 1 g/kg, T in kelvin; above that a fit by temperature and salinity",

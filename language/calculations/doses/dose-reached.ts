@@ -2,7 +2,7 @@ import { concentrationFromStockMgL, concentrationMgL } from "../../science/dosin
 import { type Figure, isOutside, map, outside } from "../../science/result.ts";
 import { calculation, type Given, quantity, result } from "../calculation.ts";
 import { oneOf } from "../one-of.ts";
-import { activeInput, MASS_IN_WATER, MEDICINE, volumeInput } from "./shared.ts";
+import { activeInput, MASS_IN_WATER, MEDICINE, MOST_G_PER_L, volumeInput } from "./shared.ts";
 
 const inputs = {
   volume: volumeInput,
@@ -10,7 +10,7 @@ const inputs = {
   liquid: quantity("or liquid measured", "mL", [0, 1e9], { optional: true }),
   drops: quantity("or drops counted", "", [0, 1e6], { optional: true }),
   active: activeInput,
-  strength: quantity("strength of the liquid", "g/L", [0, 2000], { optional: true, isAbove: true }),
+  strength: quantity("strength of the liquid", "g/L", [0, MOST_G_PER_L], { optional: true, isAbove: true }),
   drop: quantity("one drop of it", "mL", [0, 1], { optional: true, isAbove: true }),
   target: quantity("concentration that was wanted", "mg/L", [0, 1e6], { optional: true, isAbove: true }),
 };

@@ -12,6 +12,9 @@ export const MASS_IN_WATER =
 
 export const volumeInput = quantity("net volume", "L", [0, 1e9], { isAbove: true, from: "volume" });
 
+/** No liquid that is dosed is as heavy as that, so none holds so much. */
+export const MOST_G_PER_L = 2000;
+
 export const activeInput = quantity("active part of what is weighed", "%", [0, 100], {
   otherwise: "100 %",
   isAbove: true,

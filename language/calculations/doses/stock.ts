@@ -1,8 +1,9 @@
+import { formatNumber } from "../../quantity/format.ts";
 import { productMg, stockMassMg, stockML, strengthForMgPerML } from "../../science/dosing.ts";
-import { type Figure, isOutside, map } from "../../science/result.ts";
+import { type Figure, isOutside, map, outside } from "../../science/result.ts";
 import { calculation, type Given, quantity, result } from "../calculation.ts";
 import { oneOf } from "../one-of.ts";
-import { activeInput, MASS_IN_WATER, MEDICINE, volumeInput } from "./shared.ts";
+import { activeInput, MASS_IN_WATER, MEDICINE, MOST_G_PER_L, volumeInput } from "./shared.ts";
 
 const inputs = {
   target: quantity("concentration that one dose adds", "mg/L", [0, 1e6], { isAbove: true }),
@@ -44,6 +45,9 @@ export const stock = calculation({
     const { target, volume, made, active } = given;
     const strength = strengthOf(given);
     if (isOutside(strength)) return strength;
+    const held = strength / (active / 100);
+    if (held > MOST_G_PER_L)
+      return outside(`${formatNumber(held)} mg of product do not go into one mL: let one dose be more mL`);
     const each = stockML(target, volume, strength);
     if (isOutside(each)) return each;
     const massMg = stockMassMg(strength, made);
