@@ -1,3 +1,4 @@
+import type { Reading } from "../science/censored.ts";
 import type { Figure, Outside } from "../science/result.ts";
 
 /**
@@ -86,6 +87,10 @@ export interface QuantityInput extends Asked {
   readonly high: number;
   /** The lower bound itself cannot be. */
   readonly isAbove?: boolean;
+  /** A count: there are no halves. */
+  readonly isWhole?: boolean;
+  /** One figure and no range, as a result goes both ways with it and the ends of a range would not bound it. */
+  readonly isSingle?: boolean;
   /** Another unit that is read as if it were this one, one for one. */
   readonly alike?: string;
 }
@@ -103,6 +108,8 @@ export interface SeriesInput extends Asked {
   readonly high: number;
   /** How many there have to be. */
   readonly least: number;
+  /** Readings: `<5`, `>100` and `15..25` may stand among the figures. */
+  readonly isCensored?: boolean;
 }
 
 /** Words that the calculation reads by itself; it answers a text that does not read with a reason. */
@@ -125,15 +132,19 @@ export type Given<I extends Inputs> = {
 type Value<One extends Input> = One extends QuantityInput
   ? number
   : One extends SeriesInput
-    ? readonly number[]
+    ? One extends { readonly isCensored: true }
+      ? readonly Reading[]
+      : readonly number[]
     : One extends ChoiceInput<infer Word>
       ? Word
       : string;
 
 type More<Keys extends keyof QuantityInput> = Partial<Pick<QuantityInput, Keys>>;
 
+type Details = "otherwise" | "optional" | "from" | "isAbove" | "isWhole" | "isSingle" | "alike";
+
 /** A figure with a unit. */
-export function quantity<const M extends More<"otherwise" | "optional" | "from" | "isAbove" | "alike">>(
+export function quantity<const M extends More<Details>>(
   title: string,
   unit: string,
   within: readonly [low: number, high: number],
@@ -149,7 +160,7 @@ export function choice<
   return { is: "choice", title, choices, ...more } as ChoiceInput<Word> & M;
 }
 
-export function series<const M extends Partial<Pick<Asked, "otherwise" | "optional">>>(
+export function series<const M extends Partial<Pick<SeriesInput, "otherwise" | "optional" | "isCensored">>>(
   title: string,
   unit: string,
   within: readonly [low: number, high: number],

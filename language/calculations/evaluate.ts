@@ -1,5 +1,6 @@
 import { formatNumber } from "../quantity/format.ts";
 import { didYouMean, nearest } from "../quantity/nearest.ts";
+import type { Reading } from "../science/censored.ts";
 import { isOutside, type Outside } from "../science/result.ts";
 import type { Calculation, Given, Input, Inputs, Result } from "./calculation.ts";
 import { type Known, type Read, type RoomDeclares, readInput, wanted } from "./read.ts";
@@ -121,16 +122,16 @@ function unknownNames({ name: of, inputs }: Calculation, texts: Texts): Problem[
 function samples(reads: ReadonlyMap<string, Read>): Record<string, unknown>[] {
   let sets: Record<string, unknown>[] = [{}];
   for (const [name, read] of reads) {
-    const values = read.is === "quantity" ? stops(read) : [read.is === "series" ? read.values : read.word];
+    const values = read.is === "quantity" ? stops(read) : [read.is === "word" ? read.word : read.values];
     sets = values.flatMap((value) => sets.map((set) => ({ ...set, [name]: value })));
   }
   return sets;
 }
 
-function stops({ low, high, best }: Known): number[] {
+function stops({ low, high, best, isWhole }: Known): number[] {
   if (low === high) return [low];
   const middle = best ?? (high === Number.POSITIVE_INFINITY ? low : (low + high) / 2);
-  return [...new Set([middle, low, high])];
+  return [...new Set([isWhole === true ? Math.round(middle) : middle, low, high])];
 }
 
 function answered(first: Result, sets: readonly (readonly Result[])[], isExact: boolean): Answered {
@@ -171,5 +172,20 @@ export function takenText(input: Input, read: Read): string {
   const symbol = unit === "" || unit === "pH" ? "" : ` ${unit}`;
   const number = (value: number): string => formatNumber(value, 6);
   if (read.is === "series") return `${read.values.map(number).join(", ")}${symbol}`;
+  if (read.is === "readings") return `${read.values.map(readingText).join(", ")}${symbol}`;
   return figureText(read, unit, 6);
+}
+
+function readingText({ low, high, is }: Reading): string {
+  const number = (value: number): string => formatNumber(value, 6);
+  switch (is) {
+    case "figure":
+      return number(low);
+    case "below":
+      return `<${number(high)}`;
+    case "above":
+      return `>${number(low)}`;
+    default:
+      return high === Number.POSITIVE_INFINITY ? `>=${number(low)}` : `${number(low)}..${number(high)}`;
+  }
 }

@@ -38,6 +38,8 @@ export function measured(input: Input): string {
       return [
         input.unit === "" ? "a number" : input.unit,
         input.is === "series" ? "several, parted by commas" : "",
+        input.is === "series" && input.isCensored === true ? "`<` and `>` may stand before any" : "",
+        input.is === "quantity" && input.isWhole === true ? "whole" : "",
       ]
         .filter((part) => part !== "")
         .join(", ");

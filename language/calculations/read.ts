@@ -13,6 +13,7 @@ import {
   type Unit,
   unitOf,
 } from "../quantity/units.ts";
+import type { Reading } from "../science/censored.ts";
 import type { ChoiceInput, Input, QuantityInput, SeriesInput } from "./calculation.ts";
 
 /** Reading what is given for an input: text as a keeper types it, to numbers in the unit of the input. */
@@ -24,11 +25,14 @@ export interface Known {
   readonly high: number;
   /** What was read, where one figure was. */
   readonly best: number | undefined;
+  /** A count. */
+  readonly isWhole?: boolean;
 }
 
 export type Read =
   | Known
   | { readonly is: "series"; readonly values: readonly number[] }
+  | { readonly is: "readings"; readonly values: readonly Reading[] }
   | { readonly is: "word"; readonly word: string };
 
 /** What is wrong with a text, as a clause a keeper can read. */
@@ -96,7 +100,15 @@ function readQuantity(
   const value = unit.to(parseNumber(first));
   const other = second === undefined ? Number.NaN : parseNumber(second);
   const known = spanned(mark, value, sign, sign === ".." ? unit.to(other) : unit.step(other), input);
-  return outOfBounds(name, input, known) ?? known;
+  return outOfBounds(name, input, known) ?? notAsAsked(name, input, known) ?? known;
+}
+
+/** A part of a count, or a range of what has to be one figure. */
+function notAsAsked(name: string, { isWhole, isSingle }: QuantityInput, known: Known): Refused | undefined {
+  const part = isWhole === true ? [known.low, known.high].find((end) => end !== Math.round(end)) : undefined;
+  if (part !== undefined) return { problem: `${name}: ${formatNumber(part, 6)} is no whole number` };
+  if (isSingle !== true || known.low === known.high) return undefined;
+  return { problem: `${name} has to be one figure, not a range: the results go both ways with it` };
 }
 
 function spanned(
@@ -104,19 +116,21 @@ function spanned(
   value: number,
   sign: string | undefined,
   second: number,
-  { low }: QuantityInput,
+  { low, isWhole }: QuantityInput,
 ): Known {
-  if (sign === "..") {
-    const [least, most] = value <= second ? [value, second] : [second, value];
-    return { is: "quantity", low: least, high: most, best: undefined };
-  }
-  if (sign !== undefined)
-    return { is: "quantity", low: Math.max(low, value - second), high: value + second, best: value };
-  if (mark === "<" || mark === "<=" || mark === "≤")
-    return { is: "quantity", low: Math.min(low, value), high: value, best: undefined };
-  if (mark === ">" || mark === ">=" || mark === "≥")
-    return { is: "quantity", low: value, high: Number.POSITIVE_INFINITY, best: undefined };
-  return { is: "quantity", low: value, high: value, best: value };
+  const whole = isWhole === true ? { isWhole } : {};
+  const known = (least: number, most: number, best?: number): Known => ({
+    is: "quantity",
+    low: least,
+    high: most,
+    best,
+    ...whole,
+  });
+  if (sign === "..") return known(Math.min(value, second), Math.max(value, second));
+  if (sign !== undefined) return known(Math.max(low, value - second), value + second, value);
+  if (mark === "<" || mark === "<=" || mark === "≤") return known(Math.min(low, value), value);
+  if (mark === ">" || mark === ">=" || mark === "≥") return known(value, Number.POSITIVE_INFINITY);
+  return known(value, value, value);
 }
 
 function outOfBounds(name: string, input: QuantityInput, known: Known): Refused | undefined {
@@ -135,20 +149,45 @@ function outOfBounds(name: string, input: QuantityInput, known: Known): Refused 
 
 function readSeries(name: string, input: SeriesInput, text: string, declared: RoomDeclares): Read | Refused {
   // A unit stands once, behind the last number, or behind each.
-  const parts = text.split(/\s*[,;|]\s*|\s+(?=[<>~+\-−.\d])/).filter((part) => part !== "");
-  const unit = /[^\d\s.,;|].*$/.exec(parts.at(-1) ?? "")?.[0] ?? "";
+  const parts = text
+    .replace(/([<>≤≥~]=?)\s+/g, "$1")
+    .replace(/\s*(\.\.|±|\+-|\+\/-)\s*/g, "$1")
+    .split(/\s*[,;|]\s*|\s+(?=[<>≤≥~+\-−.\d])/)
+    .filter((part) => part !== "");
+  const unit = unitIn(parts.at(-1) ?? "") ?? "";
   const one: QuantityInput = { ...input, is: "quantity" };
   const values: number[] = [];
+  const readings: Reading[] = [];
   for (const part of parts) {
-    const read = readQuantity(name, one, /[^\d.+\-−]/.test(part) ? part : `${part} ${unit}`, declared);
+    const read = readQuantity(
+      name,
+      one,
+      unitIn(part) === undefined ? `${part} ${unit}`.trim() : part,
+      declared,
+    );
     if ("problem" in read) return read;
-    if (read.best === undefined) return { problem: `${name}: “${part}” is no single figure` };
-    values.push(read.best);
+    if (input.isCensored !== true && read.best === undefined)
+      return { problem: `${name}: “${part}” is no single figure` };
+    const reading = readingOf(part, read);
+    if (reading.is === "below" && reading.high <= reading.low)
+      return { problem: `${name}: nothing is ${part}` };
+    readings.push(reading);
+    values.push(read.best ?? Number.NaN);
   }
-  if (values.length >= input.least) return { is: "series", values };
-  return {
-    problem: `${name} needs ${input.least} figures at least, parted by commas; there are ${values.length}`,
-  };
+  if (readings.length < input.least)
+    return {
+      problem: `${name} needs ${input.least} figures at least, parted by commas; there are ${readings.length}`,
+    };
+  return input.isCensored === true ? { is: "readings", values: readings } : { is: "series", values };
+}
+
+const unitIn = (part: string): string | undefined => written.exec(part)?.groups?.unit;
+
+/** Of `<5` and `>5` the end itself is left out; of `<=5` and `15..25` it is not. */
+function readingOf(part: string, { low, high }: Known): Reading {
+  if (/^<(?!=)/.test(part)) return { low, high, is: "below" };
+  if (/^>(?!=)/.test(part)) return { low, high, is: "above" };
+  return { low, high, is: low === high ? "figure" : "between" };
 }
 
 function readChoice(name: string, { choices }: ChoiceInput, text: string): Read | Refused {

@@ -50,6 +50,26 @@ describe("a figure", () => {
   });
 });
 
+describe("a count", () => {
+  const lost = quantity("lost", "", [0, 1e6], { isWhole: true });
+  it("is whole, each end of it", () => {
+    expect(known(lost, "3")).toBe("3 3 3");
+    expect(known(lost, "3..6")).toBe("3 - 6");
+    expect(known(lost, ">3")).toBe("3 - Infinity");
+    expect(known(lost, "2.5")).toBe("x: 2.5 is no whole number");
+    expect(known(lost, "2..4.5")).toBe("x: 4.5 is no whole number");
+  });
+
+  it("may have to be one figure", () => {
+    const fish = quantity("fish", "", [0, 1e6], { isWhole: true, isSingle: true });
+    expect(known(fish, "40")).toBe("40 40 40");
+    expect(known(fish, "~40")).toBe("40 40 40");
+    expect(known(fish, "38..42")).toBe(
+      "x has to be one figure, not a range: the results go both ways with it",
+    );
+  });
+});
+
 describe("what cannot be", () => {
   it.each([
     [total, "", "x has no value: x=1 mg/L N"],
@@ -74,6 +94,40 @@ describe("a series, a choice", () => {
     expect(readInput("t", times, "1, 2", {})).toEqual({
       problem: "t needs 3 figures at least, parted by commas; there are 2",
     });
+  });
+
+  it("of readings, some below or above what the test can tell", () => {
+    const values = series("values", "mg/L N", [0, 1e5], 2, { isCensored: true });
+    const readings = [
+      { low: 0, high: 5, is: "below" },
+      { low: 10, high: 10, is: "figure" },
+      { low: 100, high: Number.POSITIVE_INFINITY, is: "above" },
+      { low: 15, high: 25, is: "between" },
+    ];
+    for (const text of [
+      "<5, 10, >100, 15..25",
+      "< 5, 10, > 100, 15 .. 25 mg/L",
+      "<5 10 >100 20±5",
+      "<5000 ug/L, 10 mg/L, >100 mg/L, 15000..25000 ug/L",
+    ])
+      expect(readInput("v", values, text, {}), text).toEqual({ is: "readings", values: readings });
+    expect(readInput("v", values, "<=5, 2", {})).toEqual({
+      is: "readings",
+      values: [
+        { low: 0, high: 5, is: "between" },
+        { low: 2, high: 2, is: "figure" },
+      ],
+    });
+    expect(readInput("v", values, "<0, 2", {})).toEqual({ problem: "v: nothing is <0" });
+    expect(readInput("v", values, "<x, 2", {})).toMatchObject({
+      problem: expect.stringContaining("v: “<x”"),
+    });
+  });
+
+  it("of plain figures takes none of those", () => {
+    expect(readInput("t", times, "1, <2, 3", {})).toEqual({ problem: "t: “<2” is no single figure" });
+    expect(readInput("t", times, "1, 2..3, 3 d", {})).toEqual({ problem: "t: “2..3” is no single figure" });
+    expect(readInput("t", times, "1, 2±1, ~3", {})).toEqual({ is: "series", values: [1, 2, 3] });
   });
 
   it("of words with the nearest", () => {
