@@ -1,10 +1,10 @@
 import { Kind } from "../book/entries/registry.ts";
-import { Col, type Facts, floatsPerRow, intsPerRow, kindOfRow, Num } from "../book/facts.ts";
+import { Col, type Facts, floatsPerRow, intsPerRow, Num } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
-import { type Block, idOfRow } from "../book/source.ts";
+import type { Block } from "../book/source.ts";
 import type { Station } from "../book/stations.ts";
-import { eachRow } from "./days.ts";
 import type { Logbook } from "./logbook.ts";
+import { rareRows } from "./rare-rows.ts";
 
 /** What the log says of the sick: the entries of one case, from the first animal that shows signs until it is closed. */
 
@@ -68,29 +68,24 @@ export function casesUntil(logbook: Logbook, day: number): Case[] {
     cases.push(fresh);
     return fresh;
   };
-  for (const group of logbook.dayGroups) {
-    if (group.day > day) break;
-    eachRow(group, (block, facts, row) => {
-      const kind = kindOfRow(facts, row);
-      if (!ofCases.has(kind)) return;
-      const name = wordOf(facts.ints[row * intsPerRow + Col.object]!);
-      if (name === "" && kind !== Kind.sick) return;
-      const stations = stationsOf(facts, row);
-      const entry: CaseEntry = { day: group.day, block, row: idOfRow(block, row), kind, stations };
-      // A result may come, and a case be closed, only after it was opened; if it was not, there is nothing to close.
-      if (kind === Kind.close) {
-        const open = known.get(name);
-        if (open === undefined || !Number.isNaN(open.closed)) return;
-        open.entries.push(entry);
-        open.closed = group.day;
-        return;
-      }
-      const open = caseOf(name, group.day);
+  for (const { day: on, block, facts, row, id, kind } of rareRows(logbook, ofCases, day)) {
+    const name = wordOf(facts.ints[row * intsPerRow + Col.object]!);
+    if (name === "" && kind !== Kind.sick) continue;
+    const stations = stationsOf(facts, row);
+    const entry: CaseEntry = { day: on, block, row: id, kind, stations };
+    // A result may come, and a case be closed, only after it was opened; if it was not, there is nothing to close.
+    if (kind === Kind.close) {
+      const open = known.get(name);
+      if (open === undefined || !Number.isNaN(open.closed)) continue;
       open.entries.push(entry);
-      if (kind !== Kind.sick) return;
-      open.latest = { ...entry, ...sickOf(facts, row) };
-      for (const station of stations) open.stations.add(station);
-    });
+      open.closed = on;
+      continue;
+    }
+    const open = caseOf(name, on);
+    open.entries.push(entry);
+    if (kind !== Kind.sick) continue;
+    open.latest = { ...entry, ...sickOf(facts, row) };
+    for (const station of stations) open.stations.add(station);
   }
   return cases.map((each) => ({ ...each, stations: [...each.stations] }));
 

@@ -1,0 +1,74 @@
+import { Kind } from "../book/entries/registry.ts";
+import { type Facts, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { type Block, idOfRow } from "../book/source.ts";
+import type { Logbook } from "./logbook.ts";
+
+/**
+ * Entries of which a log has few: what comes and goes, and what is sick. They are found without walking the log: which rows of a block
+ * they are is kept until the block is edited, so that a look at ten years is a look at its days.
+ */
+const rareKinds: ReadonlySet<number> = new Set([
+  Kind.arrive,
+  Kind.lose,
+  Kind.sell,
+  Kind.ship,
+  Kind.doa,
+  Kind.sick,
+  Kind.sample,
+  Kind.result,
+  Kind.close,
+]);
+
+/** A row of the log with its day. */
+export interface LogRow {
+  readonly day: number;
+  /** In days, as the ledgers have it. */
+  readonly time: number;
+  readonly block: Block;
+  readonly facts: Facts;
+  /** Its place in the facts, and the number by which it is referred to. */
+  readonly row: number;
+  readonly id: number;
+  readonly kind: number;
+}
+
+/** Rows of some of the rare kinds up to the end of a day, in order of time. Throws a RangeError for a kind that is not rare. */
+export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: number): LogRow[] {
+  for (const kind of kinds)
+    if (!rareKinds.has(kind)) throw new RangeError(`kind ${kind} is not one of the rare`);
+  const found: LogRow[] = [];
+  for (const { day, blocks, order } of logbook.dayGroups) {
+    if (day > until) break;
+    const from = found.length;
+    for (const block of blocks) {
+      const { facts } = block;
+      for (const row of rareIn(block)) {
+        const kind = kindOfRow(facts, row);
+        if (!kinds.has(kind)) continue;
+        const time = day + minuteOfRow(facts, row) / 1440;
+        found.push({ day, time, block, facts, row, id: idOfRow(block, row), kind });
+      }
+    }
+    // The order in which they are written is that of time, unless the day says otherwise; the sort keeps what is equal in place.
+    if (order !== undefined && found.length > from + 1)
+      found.push(...found.splice(from).sort((a, b) => a.time - b.time));
+  }
+  return found;
+}
+
+interface Kept {
+  readonly facts: Facts;
+  readonly rows: readonly number[];
+}
+
+const kept = new WeakMap<Block, Kept>();
+
+function rareIn(block: Block): readonly number[] {
+  const { facts } = block;
+  const known = kept.get(block);
+  if (known?.facts === facts) return known.rows;
+  const rows: number[] = [];
+  for (let row = 0; row < facts.count; row++) if (rareKinds.has(kindOfRow(facts, row))) rows.push(row);
+  kept.set(block, { facts, rows });
+  return rows;
+}
