@@ -24,9 +24,10 @@ export const copperCriterion = calculation({
   range: "fresh water, hardness 25 to 400 mg/L as CaCO3",
   sources: [
     "US EPA 1985, Ambient Water Quality Criteria for Copper, EPA 440/5-84-031 (total recoverable); update of 1995 (dissolved)",
+    "invertebrates: Arthur & Leonard 1970, J. Fish. Res. Board Can. 27:1277-1283 (Gammarus, Physa); Theodoxus fluviatilis, three weeks: PubMed 32556375 (2020, abstract)",
   ],
   caution:
-    "Shrimp, snails and other invertebrates die at a few times less than fish: half of them at 16 to 39 ug/L in published trials (Theodoxus, Physa, Gammarus, Macrobrachium). EPA went over to a model of more of the water in 2007: soft water, low pH and little organic matter make copper worse than hardness tells. Copper from pipes stands highest in the first and the hot water.",
+    "Shrimp, snails and other invertebrates die at a few times less than fish: half of them at 16 to 39 ug/L in published trials (Theodoxus, Physa, Gammarus). EPA went over to a model of more of the water in 2007: soft water, low pH and little organic matter make copper worse than hardness tells. Copper from pipes stands highest in the first and the hot water.",
   examples: [
     {
       given: "hardness=100 mg/L CaCO3",

@@ -48,7 +48,6 @@ export function madeWater(
     ...made.salts.map(({ formula, grams }) => result(formula, `${formula} to weigh`, "g", grams)),
     ...comesOut(made, wish.waters, salts),
     result("missed", "not reached", "", missedOf(made.targets, nameOf)),
-    ...zeroOf(made, nameOf),
     ...made.remarks.map((remark, at) => result(`remark-${at + 1}`, "mind", "", remark)),
   ];
 }
@@ -57,20 +56,34 @@ export function madeWater(
 function comesOut({ water, figures }: Recipe, waters: readonly Known[], salts: readonly string[]): Result[] {
   const isSplit = waters.every((each) => each.isSplit);
   const held = [...waters.map((each) => each.water), ...salts.map((salt) => saltParts(salt) as Water)];
-  const parts = PART_NAMES.filter(
-    (name) => (isSplit || !NEEDS_SPLIT.has(name)) && held.some((each) => each[partOf(name)] !== undefined),
+  const shown = SHOWN.filter(
+    (name) => (isSplit || !NEEDS_SPLIT.has(name)) && held.some((each) => states(each, name)),
   );
-  return [
-    result("GH", "general hardness that comes out", "dGH", figures.hardnessDGH),
-    result("KH", "alkalinity", "dKH", figures.alkalinityDKH),
-    isSplit
-      ? result("Ca:Mg", "calcium to 1 of magnesium, by weight", "", figures.calciumToMagnesiumByMass)
-      : result("Ca:Mg", "calcium, magnesium", "", "not known apart: a water states its hardness only"),
-    ...parts.map((name) => result(name, name, UNIT_OF[name], water[partOf(name)] ?? 0)),
-    ...(water.temperatureC === undefined
-      ? []
-      : [result("temperature", "temperature", "C", water.temperatureC)]),
-  ];
+  const results = shown.map((name) => {
+    if (name === "GH") return result("GH", "general hardness that comes out", "dGH", figures.hardnessDGH);
+    if (name === "KH") return result("KH", "alkalinity that comes out", "dKH", figures.alkalinityDKH);
+    return result(name, name, UNIT_OF[name], water[partOf(name)] ?? 0);
+  });
+  const { calciumToMagnesiumByMass: ratio } = figures;
+  if (!isSplit)
+    results.push(
+      result("Ca:Mg", "calcium, magnesium", "", "not known apart: a water states its hardness only"),
+    );
+  else if (shown.includes("GH"))
+    results.push(result("Ca:Mg", "calcium to 1 of magnesium, by weight", "", ratio));
+  if (water.temperatureC !== undefined)
+    results.push(result("temperature", "temperature", "C", water.temperatureC));
+  const zero = shown.filter((name) => waters.some((each) => !states(each.water, name)));
+  if (zero.length > 0)
+    results.push(result("counted-0", "not stated of a water, counted as 0", "", zero.join(", ")));
+  return results;
+}
+
+const SHOWN = ["GH", "KH", ...PART_NAMES] as const;
+
+function states(water: Water, name: (typeof SHOWN)[number]): boolean {
+  if (name === "GH") return water.calciumMgL !== undefined || water.magnesiumMgL !== undefined;
+  return water[name === "KH" ? "alkalinityMeqL" : partOf(name)] !== undefined;
 }
 
 function missedOf(targets: readonly Attained[], nameOf: ReadonlyMap<Target, StatedName | "Ca:Mg">): string {
@@ -85,18 +98,4 @@ function missedOf(targets: readonly Attained[], nameOf: ReadonlyMap<Target, Stat
       return `${name} comes to ${formatNumber(reached / perUnit)} and not ${formatNumber(wanted / perUnit)}${unit}: ${because}`;
     })
     .join("; ");
-}
-
-/** What is wanted and was counted as 0, as some water does not state it. */
-function zeroOf(made: Recipe, nameOf: ReadonlyMap<Target, StatedName | "Ca:Mg">): Result[] {
-  const names = made.takenAsZero.flatMap((part) => nameOf.get(part) ?? []);
-  if (
-    nameOf.has("hardnessMeqL") &&
-    made.takenAsZero.includes("calciumMgL") &&
-    made.takenAsZero.includes("magnesiumMgL")
-  )
-    names.push("GH");
-  return names.length === 0
-    ? []
-    : [result("counted-0", "not stated of a water, counted as 0", "", names.join(", "))];
 }

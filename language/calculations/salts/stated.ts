@@ -74,6 +74,7 @@ export function waterOf(which: string, stated: Stated): Known | Outside {
     return outside(`${which}: its ${metal} alone is more than its GH of ${formatNumber(GH)} dGH`);
   }
   const left = Math.max(0, rest);
+  if (GH === 0) water.magnesiumMgL ??= 0;
   if (calcium !== undefined) water.magnesiumMgL = left / hardnessMeqL(0, 1);
   else water.calciumMgL = calciumMgL(left) as number;
   return { water, isSplit: calcium !== undefined || magnesium !== undefined || GH === 0 };
