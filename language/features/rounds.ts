@@ -2,7 +2,9 @@ import { type Parameter, parameterOf } from "../book/parameters.ts";
 import { freeAmmonia } from "../calculations/ammonia/free-ammonia.ts";
 import type { Calculation } from "../calculations/calculation.ts";
 import { copperCriterion } from "../calculations/salts/copper-criterion.ts";
-import { figureNamed, type RoundFigure } from "../room/round.ts";
+import type { Ledger } from "../room/ledger.ts";
+import { figureNamed, type RoundFigure, roundFigure } from "../room/round.ts";
+import type { Series } from "../room/series.ts";
 import { threshold } from "../science/thresholds.ts";
 
 /** Which calculations are told of the readings of a round: at the end of its line, and on the card of its tank. */
@@ -50,3 +52,25 @@ export const toldOfRounds: readonly Told[] = [
     beside: (round) => `chronic ${ofFigure(round, "chronic-dissolved")}`,
   },
 ];
+
+/** A round that could be reckoned, with the place of its reading. */
+export interface LatestRound {
+  readonly round: RoundFigure;
+  readonly series: Series;
+  readonly index: number;
+}
+
+/** Of a round that lacks something nothing follows: one of the few before it may have had all. */
+const roundsBack = 4;
+
+/** The last round up to the end of a day from which a calculation could be made; undefined where there is none. */
+export function latestRound(ledger: Ledger, { calculation, at }: Told, day: number): LatestRound | undefined {
+  const series = ledger.readings[at.id];
+  const last = (series?.from(day + 1) ?? 0) - 1;
+  if (series === undefined) return undefined;
+  for (let index = last; index >= Math.max(0, last - roundsBack); index--) {
+    const round = roundFigure(ledger, calculation, at, index);
+    if (round !== undefined) return { round, series, index };
+  }
+  return undefined;
+}

@@ -12,6 +12,7 @@ import { limitText, readingSpan } from "../checks/words.ts";
 import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { dutiesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
+import { whyRound } from "../room/round.ts";
 import { waterTrend } from "../room/water.ts";
 import { type Why, whyEntry, whyStated } from "../room/why.ts";
 import { whyRemedy, whyVolume } from "../room/why-dose.ts";
@@ -22,6 +23,7 @@ import { figureOf } from "./figures/figures.ts";
 import { readOf } from "./figures/read.ts";
 import { rowsOf } from "./figures/row.ts";
 import { whyReading } from "./figures/test.ts";
+import { latestRound, toldOfRounds } from "./rounds.ts";
 import { blockAt, type View } from "./view.ts";
 
 /**
@@ -38,7 +40,8 @@ export const whyJson: (why: Why) => WhyCard = whyCard;
 
 /**
  * Answers a question in words, as of today: `dam nitrate` (the level), `q1 praziquantel` (what is in the water), `dam praecox` (the
- * number by the book), `dam change` (a duty, by words of its act), `dam volume`, `finding dose/above-ceiling h1`.
+ * number by the book), `dam change` (a duty, by words of its act), `dam volume`,
+ * `dam free-ammonia` (what a round says together), `finding dose/above-ceiling h1`.
  * @param worldDay today outside
  */
 export function why(checked: CheckedLogbook, worldDay: number, question: string): WhyAnswer {
@@ -54,14 +57,15 @@ export function why(checked: CheckedLogbook, worldDay: number, question: string)
   }
   const day = logbook.today(worldDay);
   const found =
-    rest.length === 1
-      ? (whyOfName(checked, station, rest[0]!, day) ?? whyOfDuty(checked, station, rest, day))
-      : whyOfDuty(checked, station, rest, day);
+    (rest.length === 1 ? whyOfName(checked, station, rest[0]!, day) : undefined) ??
+    whyOfRound(checked, station, rest, day) ??
+    whyOfDuty(checked, station, rest, day);
   if (found !== undefined) return found;
   const words = rest.join(" ");
   const known = [
     ...parameterNames,
     ...book.namesOf("remedy", "species"),
+    ...toldOfRounds.map(({ calculation }) => calculation.name),
     ...dutiesOf(checked, station).map(({ duty }) => duty.act.split(" ")[0]!),
   ];
   return {
@@ -101,6 +105,20 @@ function whyOfName(
   }
   if (!isSpecies && ledger.stock.known(station.id, nameOf(word)) === undefined) return undefined;
   return { why: whyAnimals(ledger, station as Tank, word, `${word} in ${station.name} by the book`) };
+}
+
+/** What the readings of a round say together, by the name of the calculation: `dam free-ammonia`, `dam free ammonia`. */
+function whyOfRound(
+  { logbook }: CheckedLogbook,
+  station: Station,
+  words: readonly string[],
+  day: number,
+): WhyAnswer | undefined {
+  const told = toldOfRounds.find(({ calculation }) => calculation.name === words.join("-").toLowerCase());
+  if (told === undefined || station.body < 0) return undefined;
+  const latest = latestRound(logbook.ledgerOf(station), told, day);
+  if (latest !== undefined) return { why: whyRound(latest.round, told.figure) };
+  return { problem: `no round of ${station.name} has all that ${told.calculation.name} needs` };
 }
 
 /** Why a parameter is where it is: by its trend, or, of what does not mix, by its last reading. */

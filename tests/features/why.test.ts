@@ -216,3 +216,14 @@ describe("in the sample room", () => {
     expect(text("r7 nitrate")).toBe(text("rack-water nitrate"));
   });
 });
+
+test("asked in words, what the readings of a round say together", () => {
+  const checked = logbookOf(
+    "tank dam\n  volume 9 L\n2026-03-01\n  dam test ammonia 0.5, pH 8, temperature 25\n",
+  );
+  const answer = why(checked, 99_999, "dam free ammonia");
+  expect("why" in answer && answer.why.value).toBe("0.033 mg/L NH3");
+  expect(why(checked, 99_999, "dam copper-criterion")).toEqual({
+    problem: "no round of dam has all that copper-criterion needs",
+  });
+});
