@@ -218,7 +218,7 @@ describe("in the sample room", () => {
 });
 
 test("asked in words, what the readings of a round say together", () => {
-  const checked = logbookOf(
+  const { checked } = viewOf(
     "tank dam\n  volume 9 L\n2026-03-01\n  dam test ammonia 0.5, pH 8, temperature 25\n",
   );
   const answer = why(checked, 99_999, "dam free ammonia");
