@@ -34,7 +34,8 @@ class WorkPage extends Page {
         [name, text, assumed ? "taken, as nothing was given" : (from ?? "")] as const,
     );
     const found = figures.map(({ title: name, text }) => [name, text, ""] as const);
-    const widest = Math.max(0, ...[...given, ...found].map(([name]) => widthOf(name)));
+    const longest = Math.max(0, ...[...given, ...found].map(([name]) => widthOf(name)));
+    const widest = Math.min(longest, Math.floor(this.columns / 2));
     return [
       paint("strong", title),
       ...given.flatMap(([name, text, from]) => this.row(name, text, from, widest, "faint")),
@@ -43,7 +44,9 @@ class WorkPage extends Page {
         ? figures.flatMap(({ title: name, text, outside: reason }) =>
             this.row(name, text, "", widest, reason === undefined ? "strong" : "warning"),
           )
-        : wrap(plain(`No figure: ${outside}.`), this.columns).map((line) => paint("warning", line))),
+        : wrap(plain(`No figure: ${outside}${/[.?!]$/.test(outside) ? "" : "."}`), this.columns).map((line) =>
+            paint("warning", line),
+          )),
       "",
       ...formula.flatMap((each) => this.said(each, "information")),
       ...this.said(`Holds for: ${range}`, "faint"),
@@ -95,11 +98,15 @@ class WorkPage extends Page {
     tone: "faint" | "strong" | "warning",
   ): string[] {
     const { paint } = this.terminal;
-    const head = `  ${padEnd(plain(name), widest)}  `;
+    // A name that leaves no room for its value stands above it.
+    const isLong = widthOf(name) > widest;
+    const above = isLong ? wrap(plain(name), this.columns, "  ", "    ") : [];
+    const head = isLong ? " ".repeat(widest + 4) : `  ${padEnd(plain(name), widest)}  `;
     const lines = wrap(plain(text), this.columns, head, " ".repeat(widest + 4));
     const painted = lines.map((line, at) =>
       at === 0 ? `${head}${paint(tone, line.slice(head.length))}` : paint(tone, line),
     );
+    painted.unshift(...above);
     if (from === "") return painted;
     const last = lines.at(-1) ?? "";
     if (widthOf(last) + 2 + widthOf(from) <= this.columns)
