@@ -10,6 +10,7 @@ import {
   markOfAmount,
   Num,
   unitOfAmount,
+  unitOfSecond,
 } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { type Parameter, parameters } from "../book/parameters.ts";
@@ -24,6 +25,7 @@ import { addedBy, isOfWater } from "./dose-amount.ts";
 import { DutyTimes, periodStart } from "./duty-times.ts";
 import { fulfils, isSameEntry } from "./fulfil.ts";
 import type { Moment, Observer } from "./observer.ts";
+import { partyOf } from "./party.ts";
 import { Series } from "./series.ts";
 import { beginsCourse, Solutes } from "./solutes.ts";
 import { type Holding, Stock } from "./stock.ts";
@@ -52,6 +54,12 @@ export class Ledger {
   readonly doses = new Series();
   /** Animals by the book: `first` before the entry (NaN if unknown), `second` after it, `tag` the index of the holding. */
   readonly animals = new Series();
+  /** How many of each lot are in which tank, by the entries that name it: in the place of the species stands the party. */
+  readonly lotStock = new Stock();
+  /** Animals of lots, as `animals`; `tag` is the index of the holding in `lotStock`. */
+  readonly lots = new Series();
+  /** Measured animals: `first` is the score and `second` the length in cm (NaN where there is none), `tag` the index of the holding. */
+  readonly conditions = new Series();
   /** The row that was taken last: its time, itself, and its place among the rows of that minute. */
   private now = Number.NaN;
   private nowRow = -1;
@@ -110,6 +118,13 @@ export class Ledger {
           if (station.kind === "tank" && subject !== noName)
             this.tell(moment, facts, row, station as Tank, kind, subject);
           break;
+        case Kind.spawn:
+          if (station.kind === "tank" && subject !== noName) this.brood(moment, facts, row, station as Tank);
+          break;
+        case Kind.condition:
+          if (station.kind === "tank" && subject !== noName)
+            this.measure(moment, facts, row, station as Tank, subject);
+          break;
       }
     }
     const duties = this.duties.ofKind(kind);
@@ -123,6 +138,7 @@ export class Ledger {
     const before = this.stock.known(tank.id, species)?.animals ?? Number.NaN;
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
     this.note(moment, holding, before);
+    this.enterLot(moment, facts, row, tank, middleOf(facts, row));
     this.stock.arrived(tank.id, moment);
     this.observer.enter?.(moment, {
       tank,
@@ -311,6 +327,10 @@ export class Ledger {
     const about = isAbout(facts, row);
     switch (kind) {
       case Kind.count: {
+        if (facts.ints[row * intsPerRow + Col.lot] !== noName) {
+          this.countLot(moment, facts, row, tank, species);
+          return;
+        }
         const holding = stock.holding(tank.id, species);
         const of = facts.floats[row * floatsPerRow + Num.second]!;
         const before = holding.animals;
@@ -319,6 +339,7 @@ export class Ledger {
         observer.count?.(moment, {
           tank,
           species: word,
+          lot: "",
           low,
           high: isRange ? facts.floats[row * floatsPerRow + Num.high]! : low,
           isAbout: about,
@@ -347,6 +368,7 @@ export class Ledger {
         const before = stock.known(tank.id, species)?.animals ?? Number.NaN;
         const holding = stock.enter(tank.id, species, animals, about);
         this.note(moment, holding, before);
+        this.enterLot(moment, facts, row, tank, animals);
         if (kind === Kind.arrive) stock.arrived(tank.id, moment);
         observer.enter?.(moment, {
           tank,
@@ -358,9 +380,12 @@ export class Ledger {
         return;
       }
       default: {
+        const to = kind === Kind.move ? this.destination(facts, row) : undefined;
+        // Nothing goes to a tank that is not there, or to where it is: such a line does not count.
+        if (kind === Kind.move && (to === undefined || to === tank)) return;
         const holding = stock.holding(tank.id, species);
         const there = holding.animals;
-        const to = kind === Kind.move ? this.destination(facts, row) : undefined;
+        const lot = this.leaveLot(moment, facts, row, tank, animals);
         const how =
           kind === Kind.move ? "move" : kind === Kind.lose ? "lose" : kind === Kind.sell ? "sell" : "ship";
         observer.leave?.(moment, {
@@ -369,6 +394,8 @@ export class Ledger {
           animals,
           there,
           isAbout: holding.isAbout || about,
+          lot: lot === undefined ? "" : wordOf(facts.ints[row * intsPerRow + Col.lot]!),
+          ofLot: lot ?? Number.NaN,
           how,
           to,
           arrival: stock.lastArrival(tank.id),
@@ -381,6 +408,101 @@ export class Ledger {
 
   private note(moment: Moment, holding: Holding, before: number): void {
     this.animals.add(moment, this.order, before, holding.animals, holding.index);
+  }
+
+  /** The book of the lot that a row names; undefined where it names none. */
+  private lotHolding(facts: Facts, row: number, tank: Tank): Holding | undefined {
+    const lot = facts.ints[row * intsPerRow + Col.lot]!;
+    const species = facts.ints[row * intsPerRow + Col.subject]!;
+    return lot === noName ? undefined : this.lotStock.holding(tank.id, partyOf(species, lot));
+  }
+
+  private noteLot(moment: Moment, holding: Holding, before: number): void {
+    this.lots.add(moment, this.order, before, holding.animals, holding.index);
+  }
+
+  private enterLot(moment: Moment, facts: Facts, row: number, tank: Tank, animals: number): void {
+    const holding = this.lotHolding(facts, row, tank);
+    if (holding === undefined) return;
+    const before = holding.animals;
+    this.lotStock.enter(tank.id, holding.species, animals, isAbout(facts, row));
+    this.noteLot(moment, holding, before);
+  }
+
+  /** @returns how many of the lot were there before, NaN where nobody knows; undefined where the row names none */
+  private leaveLot(
+    moment: Moment,
+    facts: Facts,
+    row: number,
+    tank: Tank,
+    animals: number,
+  ): number | undefined {
+    const holding = this.lotHolding(facts, row, tank);
+    if (holding === undefined) return undefined;
+    const before = holding.animals;
+    this.lotStock.leave(tank.id, holding.species, animals);
+    this.noteLot(moment, holding, before);
+    return before;
+  }
+
+  /** A brood begins to be: it has eggs, and no animals yet. */
+  private brood(moment: Moment, facts: Facts, row: number, tank: Tank): void {
+    const holding = this.lotHolding(facts, row, tank);
+    if (holding === undefined) return;
+    const before = holding.animals;
+    this.lotStock.enter(tank.id, holding.species, 0, false);
+    this.noteLot(moment, holding, before);
+  }
+
+  private measure(moment: Moment, facts: Facts, row: number, tank: Tank, species: number): void {
+    const length = facts.floats[row * floatsPerRow + Num.second]!;
+    const lengthCm = this.book.units.canonical(length, unitOfSecond(facts, row), "length");
+    const score = facts.floats[row * floatsPerRow]!;
+    this.conditions.add(moment, this.order, score, lengthCm, this.stock.holding(tank.id, species).index);
+  }
+
+  /**
+   * A count of a lot alone. What it is short of, or over, the lot's own book goes out of or into that of the species; of a lot of which
+   * nobody knew how many there are it says only which of the animals they are.
+   */
+  private countLot(moment: Moment, facts: Facts, row: number, tank: Tank, species: number): void {
+    const lot = this.lotHolding(facts, row, tank)!;
+    const holding = this.stock.holding(tank.id, species);
+    const animals = middleOf(facts, row);
+    const about = isAbout(facts, row);
+    const isRange = markOfAmount(facts, row) === Mark.range;
+    const low = facts.floats[row * floatsPerRow]!;
+    const high = isRange ? facts.floats[row * floatsPerRow + Num.high]! : low;
+    const of = facts.floats[row * floatsPerRow + Num.second]!;
+    const before = lot.animals;
+    this.observer.count?.(moment, {
+      tank,
+      species: wordOf(species),
+      lot: wordOf(facts.ints[row * intsPerRow + Col.lot]!),
+      low,
+      high,
+      isAbout: about,
+      of,
+      expected: before,
+      isExpectedAbout: lot.isAbout,
+      lastCount: lot.lastCount,
+      lastTime: lot.lastCountTime,
+    });
+    const leaves = isRange
+      ? before >= low && before <= high
+      : about && !lot.isAbout && isAboutAsMany(animals, before);
+    if (!Number.isNaN(of)) lot.animals = of;
+    else if (!leaves) {
+      lot.animals = animals;
+      lot.isAbout = about;
+    }
+    this.noteLot(moment, lot, before);
+    lot.lastCount = lot.animals;
+    lot.lastCountTime = moment.time;
+    const whole = holding.animals;
+    const change = Number.isNaN(before) ? 0 : lot.animals - before;
+    holding.animals = Math.max(Number.isNaN(whole) ? 0 : whole + change, lot.animals);
+    this.note(moment, holding, whole);
   }
 
   private destination(facts: Facts, row: number): Tank | undefined {
@@ -416,6 +538,9 @@ export class Ledger {
       exchanges: this.exchanges.length,
       doses: this.doses.length,
       animals: this.animals.length,
+      lotStock: this.lotStock.mark(),
+      lots: this.lots.length,
+      conditions: this.conditions.length,
       observer: this.observer.mark?.() ?? 0,
     };
   }
@@ -430,6 +555,9 @@ export class Ledger {
     this.exchanges.cut(mark.exchanges);
     this.doses.cut(mark.doses);
     this.animals.cut(mark.animals);
+    this.lotStock.reset(mark.lotStock);
+    this.lots.cut(mark.lots);
+    this.conditions.cut(mark.conditions);
     this.now = Number.NaN;
     this.revision++;
     this.observer.reset?.(mark.observer);
@@ -444,6 +572,9 @@ export interface LedgerMark {
   readonly exchanges: number;
   readonly doses: number;
   readonly animals: number;
+  readonly lotStock: ReturnType<Stock["mark"]>;
+  readonly lots: number;
+  readonly conditions: number;
   readonly observer: number;
 }
 

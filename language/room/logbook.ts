@@ -319,8 +319,11 @@ export class Logbook {
       }
       if (kind === Kind.move) {
         const to = book.station(facts.ints[row * intsPerRow + Col.object]!);
-        // Each tank of a group sends as many.
-        const from = target >= 0 ? 1 : book.groupTanks(~target)!.length;
+        // Each tank of a group sends as many; what would go to where it is stays there.
+        const from =
+          target >= 0
+            ? Number(book.station(target) !== to)
+            : book.groupTanks(~target)!.filter((tank) => tank !== to).length;
         if (to?.kind === "tank" && isFor(to))
           for (let tank = 0; tank < from; tank++) ledgerFor(to).receive(now(), facts, row, to as Tank);
       } else if (kind === Kind.service || kind === Kind.clean) {

@@ -85,6 +85,8 @@ export interface CourseSeen {
 export interface CountSeen {
   readonly tank: Tank;
   readonly species: string;
+  /** The lot that alone was counted; empty for all of the species. What is expected is then of the lot. */
+  readonly lot: string;
   readonly low: number;
   readonly high: number;
   readonly isAbout: boolean;
@@ -105,6 +107,10 @@ export interface LeaveSeen {
   /** By the book before; NaN if the book knows nothing. */
   readonly there: number;
   readonly isAbout: boolean;
+  /** The lot that is named; empty where none is. */
+  readonly lot: string;
+  /** Of the lot there before, by the entries that name it; NaN if nobody knows. */
+  readonly ofLot: number;
   readonly how: "lose" | "move" | "sell" | "ship";
   readonly to: Tank | undefined;
   /** The latest arrival into the tank; undefined if there was none. */

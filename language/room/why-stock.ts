@@ -1,6 +1,6 @@
 import { Kind } from "../book/entries/registry.ts";
-import { kindOfRow } from "../book/facts.ts";
-import { nameOf } from "../book/interner.ts";
+import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
+import { nameOf, noName } from "../book/interner.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
@@ -28,7 +28,7 @@ export function whyAnimals(
     for (let at = end - 1; at >= 0 && !isCounted; at--) {
       if (animals.tag[at] !== holding.index) continue;
       if (from.length === 0) book = animals.second[at]!;
-      isCounted = kindAt(ledger, at) === Kind.count;
+      isCounted = isCountOfAll(ledger, at);
       from.unshift(whyMovement(ledger, at, isCounted));
     }
   }
@@ -55,10 +55,15 @@ function whyMovement({ animals }: Ledger, at: number, isCount: boolean): Why {
   };
 }
 
-function kindAt({ animals }: Ledger, at: number): number {
+/** A count of the species, and not of one lot of it: the book rests on it. */
+function isCountOfAll({ animals }: Ledger, at: number): boolean {
   const block = animals.block[at]!;
   const row = rowOfId(block, animals.row[at]!);
-  return row < 0 ? -1 : kindOfRow(block.facts, row);
+  return (
+    row >= 0 &&
+    kindOfRow(block.facts, row) === Kind.count &&
+    block.facts.ints[row * intsPerRow + Col.lot] === noName
+  );
 }
 
 const number = (value: number): string => formatNumber(value, 6);

@@ -37,6 +37,8 @@ export function figuresOf(checked: CheckedLogbook, day: number): unknown {
     exchanges: seriesText(ledger.exchanges),
     doses: seriesText(ledger.doses),
     animals: seriesText(ledger.animals),
+    lots: seriesText(ledger.lots),
+    conditions: seriesText(ledger.conditions),
     stock: ledger.stock
       .in()
       .map(({ tank, species, animals, isAbout }) => `${tank} ${wordOf(species)} ${animals} ${isAbout}`),
