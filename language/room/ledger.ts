@@ -54,6 +54,8 @@ export class Ledger {
   readonly doses = new Series();
   /** Animals by the book: `first` before the entry (NaN if unknown), `second` after it, `tag` the index of the holding. */
   readonly animals = new Series();
+  /** Whether what an entry of `animals` leaves rests on an estimate, entry by entry. */
+  readonly estimates: boolean[] = [];
   /** How many of each lot are in which tank, by the entries that name it: in the place of the species stands the party. */
   readonly lotStock = new Stock();
   /** Animals of lots, as `animals`; `tag` is the index of the holding in `lotStock`. */
@@ -408,6 +410,7 @@ export class Ledger {
 
   private note(moment: Moment, holding: Holding, before: number): void {
     this.animals.add(moment, this.order, before, holding.animals, holding.index);
+    this.estimates.push(holding.isAbout);
   }
 
   /** The book of the lot that a row names; undefined where it names none. */
@@ -555,6 +558,7 @@ export class Ledger {
     this.exchanges.cut(mark.exchanges);
     this.doses.cut(mark.doses);
     this.animals.cut(mark.animals);
+    this.estimates.length = mark.animals;
     this.lotStock.reset(mark.lotStock);
     this.lots.cut(mark.lots);
     this.conditions.cut(mark.conditions);

@@ -7,7 +7,7 @@ import { type Balance, settledTime } from "../../room/water.ts";
 import { type Why, whyEntry } from "../../room/why.ts";
 import type { Production, Span } from "../../science/mass-balance.ts";
 import { isOutside } from "../../science/result.ts";
-import { kept } from "./kept.ts";
+import { kept } from "../../room/kept.ts";
 
 /** Levels of the past, and the reasons for them. */
 

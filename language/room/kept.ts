@@ -1,6 +1,6 @@
-import type { Ledger } from "../../room/ledger.ts";
+import type { Ledger } from "./ledger.ts";
 
-/** Figures of the past that were computed from a ledger, kept until it is derived again. */
+/** What was computed from a ledger as it stands, kept until it is derived again. */
 
 interface Kept {
   readonly revision: number;
