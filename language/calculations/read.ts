@@ -105,6 +105,8 @@ function readQuantity(
 
 /** A part of a count, or a range of what has to be one figure. */
 function notAsAsked(name: string, { isWhole, isSingle }: QuantityInput, known: Known): Refused | undefined {
+  if (isWhole === true && known.high === Number.POSITIVE_INFINITY)
+    return { problem: `${name} needs an upper end too: ${name}=5..10` };
   const part = isWhole === true ? [known.low, known.high].find((end) => end !== Math.round(end)) : undefined;
   if (part !== undefined) return { problem: `${name}: ${formatNumber(part, 6)} is no whole number` };
   if (isSingle !== true || known.low === known.high) return undefined;

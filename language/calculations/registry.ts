@@ -14,6 +14,10 @@ import { formalin } from "./doses/formalin.ts";
 import { redose } from "./doses/redose.ts";
 import { saltBath } from "./doses/salt-bath.ts";
 import { stock } from "./doses/stock.ts";
+import { aeratedPH } from "./gases/aerated-ph.ts";
+import { bag } from "./gases/bag.ts";
+import { carbonDioxide } from "./gases/carbon-dioxide.ts";
+import { oxygen } from "./gases/oxygen.ts";
 import { blend } from "./salts/blend.ts";
 import { chlorine } from "./salts/chlorine.ts";
 import { copperCriterion } from "./salts/copper-criterion.ts";
@@ -25,6 +29,14 @@ import { recipe } from "./salts/recipe.ts";
 import { salinity } from "./salts/salinity.ts";
 import { saltContent } from "./salts/salt-content.ts";
 import { saltForHardness } from "./salts/salt-for-hardness.ts";
+import { belowDetection } from "./statistics/below-detection.ts";
+import { controlChart } from "./statistics/control-chart.ts";
+import { proportion } from "./statistics/proportion.ts";
+import { rate } from "./statistics/rate.ts";
+import { rateRatio } from "./statistics/rate-ratio.ts";
+import { sampleSize } from "./statistics/sample-size.ts";
+import { survival } from "./statistics/survival.ts";
+import { trend } from "./statistics/trend.ts";
 
 /** Every calculation, by groups in the order a list shows them. */
 export const calculations: readonly Calculation[] = [
@@ -33,6 +45,10 @@ export const calculations: readonly Calculation[] = [
   ammoniaChange,
   nitrogenUnits,
   nitriteChloride,
+  oxygen,
+  carbonDioxide,
+  aeratedPH,
+  bag,
   hardness,
   hardnessUnits,
   saltForHardness,
@@ -53,6 +69,14 @@ export const calculations: readonly Calculation[] = [
   formalin,
   copperSulfate,
   drop,
+  trend,
+  controlChart,
+  proportion,
+  rate,
+  rateRatio,
+  survival,
+  belowDetection,
+  sampleSize,
 ];
 
 const byName = new Map(calculations.map((each) => [each.name, each]));

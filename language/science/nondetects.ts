@@ -48,8 +48,7 @@ function cumulative(readings: readonly Reading[]): readonly Step[] | Outside {
   const wrong = readings.find(
     ({ low, high, is }) => (is !== "figure" && is !== "below") || !(low >= 0 && high < Infinity),
   );
-  if (wrong !== undefined)
-    return outside("the summary takes figures of 0 or more and readings below a limit only");
+  if (wrong !== undefined) return outside("the values may be figures of 0 or more and < readings only");
   const figures = readings.filter(({ is }) => is === "figure").map(({ low }) => low);
   if (figures.length === 0) return outside("no reading is above its limit: there is nothing to sum up");
   const steps: Step[] = [];

@@ -70,7 +70,7 @@ export interface RateRatio {
  * Two rates compared by the conditional exact test: Przyborowski & Wilenski 1940, Biometrika 31:313-323. Given all
  * the cases together, those in the first are binomial with the share rho t1/(rho t1 + t2). The interval is that of
  * Clopper & Pearson 1934, Biometrika 26:404-413, of the share, turned into a ratio; why p is twice the smaller tail:
- * Fay 2010, Biostatistics 11:373-374.
+ * Fay 2010, Biostatistics 11:373-374 (recalled).
  * @param supposed ratio that is tested
  */
 export function compareRates(

@@ -34,16 +34,19 @@ export function theilSen(
   const lows = new Float64Array((count * (count - 1)) / 2);
   const highs = new Float64Array(lows.length);
   let used = 0;
+  let isTold = false;
   for (let i = 0; i < count; i++) {
     for (let j = i + 1; j < count; j++) {
       const days = timesDays[j]! - timesDays[i]!;
       if (days === 0) continue;
       const [from, to] = days > 0 ? [readings[i]!, readings[j]!] : [readings[j]!, readings[i]!];
+      isTold ||= order(from, to) !== 0 || (from.is === "figure" && to.is === "figure");
       lows[used] = (to.low - from.high) / Math.abs(days);
       highs[used++] = (to.high - from.low) / Math.abs(days);
     }
   }
   if (used === 0) return outside("a trend needs readings on two days at least");
+  if (!isTold) return outside("each two of the readings may as well rise as fall");
   const { estimate, low, high } = scoreRoot(lows, highs, used, criticalScore(count, confidence));
   if (!Number.isFinite(estimate)) return outside("the censored readings bound the change on one side only");
   const at = (i: number): number => estimate * timesDays[i]!;

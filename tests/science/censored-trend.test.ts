@@ -125,7 +125,17 @@ describe("a trend of readings of which some are censored", () => {
   });
 
   test("says so where it bounds nothing", () => {
-    expect(theilSen([0, 7], [above(100), above(100)])).toEqual({
+    for (const untold of [
+      [below(5), below(5), below(5)],
+      [below(5), 3, below(5)],
+    ])
+      expect(theilSen([0, 7, 14], untold)).toEqual({
+        outside: "each two of the readings may as well rise as fall",
+      });
+    expect(theilSen([0, 7, 14], [3, 3, below(5)]), "as much as two equal figures tell").toMatchObject({
+      perDay: 0,
+    });
+    expect(theilSen([0, 7, 9], [40, above(100), above(100)])).toEqual({
       outside: "the censored readings bound the change on one side only",
     });
     expect(given(mannKendall([below(5), below(5), below(5)]))).toMatchObject({ score: 0, z: 0, p: 1 });
