@@ -1,0 +1,187 @@
+import { clockOf, spokenDay } from "../book/dates.ts";
+import { Kind } from "../book/entries/registry.ts";
+import { kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { rowOfId } from "../book/source.ts";
+import type { Tank } from "../book/stations.ts";
+import { formatNumber } from "../quantity/format.ts";
+import { type Case, casesUntil } from "./cases.ts";
+import { type Before, lastFed } from "./feeds.ts";
+import { keptFor } from "./kept-for-logbook.ts";
+import type { Ledger } from "./ledger.ts";
+import type { Logbook } from "./logbook.ts";
+import { remedyReasons } from "./treated.ts";
+import { settledTime } from "./water.ts";
+import { type Why, whyEntry, whyStated } from "./why.ts";
+
+/** What speaks against letting animals of a tank go, at a time: each with the entries it follows from. */
+
+/** `fasting` speaks against shipping only. */
+export type Against =
+  | "service"
+  | "quarantine"
+  | "arrival"
+  | "remedy"
+  | "withdrawal"
+  | "case"
+  | "count"
+  | "fasting";
+
+export interface Reason {
+  readonly is: Against;
+  /** The first day on which it no longer speaks against it, if nothing comes in between; Infinity where nobody can say. */
+  readonly until: number;
+  /** The remedy, the case or the species; empty where it is about none. */
+  readonly name: string;
+  /** Of a count the animals that are missing, of a remedy what is in the water, of fasting the time by which it is enough; else NaN. */
+  readonly amount: number;
+  /** Made when it is asked for: most reasons are never looked at. */
+  readonly why: () => Why;
+}
+
+/** A moment of a day: its end, or the entry before which is looked. */
+export interface At extends Before {
+  readonly day: number;
+}
+
+export const endOf = (day: number): At => ({ day, time: day + 1 });
+
+/** The reasons against letting animals of a tank go, the one that lasts longest first. */
+export function reasonsAgainst(logbook: Logbook, tank: Tank, at: At): Reason[] {
+  const ledger = logbook.ledgerOf(tank);
+  const until = settledUntil(ledger, at);
+  return [
+    ...serviceReasons(tank, at.day),
+    ...arrivalReasons(ledger, tank, at.day, until),
+    ...remedyReasons(ledger, at.day, until),
+    ...caseReasons(logbook, tank, at),
+    ...fastingReasons(logbook, tank, at),
+  ].sort((a, b) => b.until - a.until);
+}
+
+/** A time as the series of a ledger have it, so that what stands above an entry counts and the entry does not. */
+export function settledUntil({ animals }: Ledger, { time, block, row }: At): number {
+  if (block === undefined || row === undefined) return time;
+  const id = block.ids === undefined ? row : block.ids[row]!;
+  const index = animals.find(time, block, id);
+  return index < 0 ? time : settledTime(animals, index);
+}
+
+function serviceReasons(tank: Tank, day: number): Reason[] {
+  const { from, until, place } = tank;
+  if (!(from > day) && !(until < day)) return [];
+  const why = (): Why => ({
+    what: `${tank.name} is out of service`,
+    value: from > day ? `from ${spokenDay(from)}` : `until ${spokenDay(until)}`,
+    from: place === undefined ? [] : [whyStated(place)],
+  });
+  return [reason("service", from > day ? from : Number.POSITIVE_INFINITY, why)];
+}
+
+/**
+ * The clock of quarantine: in a tank of that role from the last animal that came in, in any other from the last that came from outside.
+ */
+function arrivalReasons(ledger: Ledger, tank: Tank, day: number, until: number): Reason[] {
+  const { book, animals } = ledger;
+  const { place } = tank;
+  const isQuarantine = tank.role === "quarantine";
+  const quarantineDays = Math.round(book.quarantineDays);
+  if (Number.isNaN(quarantineDays)) {
+    if (!isQuarantine) return [];
+    const why = (): Why => ({
+      what: "a quarantine tank; how long is not stated in the room",
+      value: "",
+      from: place === undefined ? [] : [whyStated(place)],
+    });
+    return [reason("quarantine", Number.POSITIVE_INFINITY, why)];
+  }
+  const holdings = ledger.stock.all();
+  for (let index = animals.from(until) - 1; index >= 0; index--) {
+    const came = Math.floor(animals.time[index]!);
+    if (came + quarantineDays <= day) return [];
+    if (holdings[animals.tag[index]!]?.tank !== tank.id || settledTime(animals, index) >= until) continue;
+    const block = animals.block[index]!;
+    const row = rowOfId(block, animals.row[index]!);
+    const kind = row < 0 ? -1 : kindOfRow(block.facts, row);
+    const isIn = !(animals.second[index]! <= animals.first[index]!);
+    if (kind !== Kind.arrive && !(isQuarantine && kind === Kind.move && isIn)) continue;
+    const end = came + quarantineDays;
+    const why = (): Why => ({
+      what: isQuarantine ? "quarantine" : "animals from outside among them",
+      value: `until ${spokenDay(end)}`,
+      formula: `day of the last arrival + ${formatNumber(quarantineDays)} d, stated in the room`,
+      source:
+        "The clock counts from the last animal into the water: Australian Department of Agriculture, Fisheries and Forestry 2025, industry notice 41-2025. How many days is the keeper's to state",
+      from: [whyEntry({ block, row: animals.row[index]! })],
+    });
+    return [reason(isQuarantine ? "quarantine" : "arrival", end, why)];
+  }
+  return [];
+}
+
+/** Signs of disease that belong to no case speak against it for so long. */
+const looseSignsDays = 14;
+
+/** Cases that are open in the tank, or in another whose water it shares. */
+function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
+  const all = keptFor(logbook, "cases", () => casesUntil(logbook, Number.POSITIVE_INFINITY));
+  return all.flatMap((each): Reason[] => {
+    const { name, closed, entries } = each;
+    if (closed <= at.day) return [];
+    const told = sickAt(each, tank, at);
+    if (told === undefined) return [];
+    const end = name === "" ? told.day + looseSignsDays : Number.POSITIVE_INFINITY;
+    if (end <= at.day) return [];
+    const why = (): Why => ({
+      what: name === "" ? "signs of disease" : `case ${name}`,
+      value: `open since ${spokenDay(entries[0]!.day)}`,
+      source:
+        "Animals under suspicion do not travel, nor do those that share their water: *common practice, no source*",
+      from: [whyEntry(told)],
+    });
+    return [{ ...reason("case", end, why), name }];
+  });
+}
+
+/** The first entry of a case, before a time, that names sick animals in the water of a tank. */
+function sickAt({ entries }: Case, tank: Tank, at: At): Case["entries"][number] | undefined {
+  return entries.find(({ kind, day, block, row: id, stations }) => {
+    if (kind !== Kind.sick || !stations.some(({ body }) => body >= 0 && body === tank.body)) return false;
+    const row = rowOfId(block, id);
+    return row >= 0 && day + minuteOfRow(block.facts, row) / 1440 <= at.time;
+  });
+}
+
+/** Animals that were fed too lately to be shipped. */
+function fastingReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
+  const { fastingDays, room } = logbook.book;
+  if (Number.isNaN(fastingDays)) return [];
+  const fed = lastFed(logbook, tank, at, Math.ceil(fastingDays) + 1);
+  if (fed === undefined) return [];
+  const end = fed.time + fastingDays;
+  // A day is one on which they may leave at any hour; an entry has its own.
+  if (end <= (at.block === undefined ? at.day : at.time) + 1e-9) return [];
+  const stated = room?.properties.find(({ word }) => word === "fasting");
+  const { roomPlace } = logbook.book;
+  const why = (): Why => ({
+    what: `fed ${spokenDay(fed.time)} ${clockOf(fed.time)}`,
+    value: `fasted by ${spokenDay(end)} ${clockOf(end)}, if nothing is fed`,
+    formula: `last feeding + ${formatNumber(fastingDays * 24)} h, the least stated in the room`,
+    source:
+      "Starvation before packing is among what makes fish stand it: Lim, Dhert & Sorgeloos 2003, Aquaculture Research 34:923-935 (abstract). How long is the keeper's to state",
+    from: [
+      whyEntry(fed),
+      ...(stated === undefined || roomPlace === undefined
+        ? []
+        : [whyStated({ block: roomPlace.block, start: stated.start, end: stated.end })]),
+    ],
+  });
+  return [{ ...reason("fasting", Math.floor(end), why), amount: end }];
+}
+
+const reason = (is: Against, until: number, why: () => Why): Reason => ({
+  is,
+  until,
+  name: "",
+  amount: Number.NaN,
+  why,
+});
