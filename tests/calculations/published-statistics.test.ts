@@ -75,6 +75,20 @@ const survival =
     };
   };
 
+const ratio =
+  (figure: string) =>
+  (given: Inputs): Asking => ({
+    calculation: "rate-ratio",
+    texts: {
+      first: given.text("x1"),
+      "first-exposure": given.text("exposure1"),
+      second: given.text("x2"),
+      "second-exposure": given.text("exposure2"),
+      confidence: `${100 * given.number("conf", 0.95)} %`,
+    },
+    figure,
+  });
+
 const askings: Askings = {
   mann_kendall_S: trend("S"),
   mann_kendall_var: trend("variance"),
@@ -94,6 +108,25 @@ const askings: Askings = {
   poisson_exact_upper: poisson("high"),
   kaplan_meier_S: survival("survival"),
   kaplan_meier_SE_greenwood: survival("error"),
+  kaplan_meier_loglog_lower: survival("low"),
+  kaplan_meier_loglog_upper: survival("high"),
+  rate_ratio: ratio("ratio"),
+  rate_ratio_p: ratio("p"),
+  rate_ratio_lower: ratio("low"),
+  rate_ratio_upper: ratio("high"),
+  left_censored_median: (given) => {
+    const isBelow = given.series("below");
+    const values = given.series("x").map((value, at) => (isBelow[at] === 1 ? `<${value}` : `${value}`));
+    return { calculation: "below-detection", texts: { values: values.join(", ") }, figure: "median" };
+  },
+  detection_sample_size: (given) => ({
+    calculation: "sample-size",
+    texts: {
+      prevalence: `${given.text("prevalence_percent")} %`,
+      confidence: `${100 * given.number("conf")} %`,
+    },
+    figure: "examine",
+  }),
   attack_rate: (given) => ({
     calculation: "proportion",
     texts: { count: given.text("ill"), of: given.text("exposed") },

@@ -8,6 +8,7 @@ import {
   rationKg,
   weightG,
 } from "../../../language/science/feeding.ts";
+import { foodConversion, growthPercentPerDay } from "../../../language/science/growth.ts";
 import { catfishLoadLbPerGal, loadAtTemperature } from "../../../language/science/transport.ts";
 import { type Calculation, type Calculations, gives, named } from "../calculation.ts";
 import { converted, type Inputs } from "../inputs.ts";
@@ -88,6 +89,20 @@ export const livestock: Calculations = {
         100 * given.share(["fraction_per_day", "fraction"], ["percent_per_day", "percent", "pct_per_day"]),
       ),
     ),
+  ),
+  ...named(
+    ["specific_growth_rate", "SGR"],
+    gives("%/day", (given) =>
+      growthPercentPerDay(
+        given.in(["W1", "from"], "g"),
+        given.in(["W2", "to"], "g"),
+        given.number(["days", "t"]),
+      ),
+    ),
+  ),
+  ...named(
+    ["feed_conversion_ratio", "FCR"],
+    gives("ratio", (given) => foodConversion(given.in(["feed", "food"], "g"), given.in("gain", "g"))),
   ),
   max_biomass: gives("kg", (given) =>
     biomassKg(given.in("density", "kg/m3"), given.in(["V", "volume"], "m3")),

@@ -1,10 +1,16 @@
 import { mean } from "simple-statistics";
+import { below, figure } from "../../../language/science/censored.ts";
 import {
   ewma,
   ewmaLimits,
   individualsLimits,
   meanMovingRange,
 } from "../../../language/science/control-charts.ts";
+import {
+  animalsToExamine,
+  animalsToExamineInMany,
+  diseasedAtLeast,
+} from "../../../language/science/detection.ts";
 import type { Limits, Sides } from "../../../language/science/interval.ts";
 import {
   kendallNormalP,
@@ -15,10 +21,17 @@ import {
   kendallZ,
   tieGroups,
 } from "../../../language/science/kendall.ts";
+import { belowDetection } from "../../../language/science/nondetects.ts";
 import { attackRatePercent, wilson } from "../../../language/science/proportion.ts";
-import { incidenceRate, poissonExact, poissonScore } from "../../../language/science/rates.ts";
+import {
+  compareRates,
+  incidenceRate,
+  poissonExact,
+  poissonScore,
+  type RateRatio,
+} from "../../../language/science/rates.ts";
 import { type Figure, type Outside, outside } from "../../../language/science/result.ts";
-import { kaplanMeier, medianSurvival } from "../../../language/science/survival.ts";
+import { kaplanMeier, medianSurvival, survivalLimits } from "../../../language/science/survival.ts";
 import { mannKendall, type Slope, theilSen } from "../../../language/science/trend.ts";
 import { type Calculation, type Calculations, chain, gives, named } from "../calculation.ts";
 import { type Inputs, MissingInput } from "../inputs.ts";
@@ -78,6 +91,34 @@ function died(given: Inputs): boolean[] {
 const TIMES = ["t", "times", "days"];
 const survival = (given: Inputs) =>
   kaplanMeier(given.series(TIMES), died(given), given.number(["at", "at_t", "t_at"]));
+const survivalEnd = (which: "low" | "high") =>
+  gives("fraction", (given) =>
+    chain(survival(given), (each) =>
+      chain(survivalLimits(each.survival, each.standardError, confidence(given)), (ends) => ends[which]),
+    ),
+  );
+const ratio = (of: (found: RateRatio) => Figure, unit = "ratio"): Calculation =>
+  gives(unit, (given) => {
+    const side = (at: 1 | 2) => ({
+      count: given.number([`x${at}`, `count${at}`]),
+      exposure: given.number([`exposure${at}`, `n${at}`]),
+    });
+    return chain(compareRates(side(1), side(2), confidence(given), given.number("ratio_null", 1)), of);
+  });
+/** A `below` of 1 is a reading below the figure. */
+const readings = (given: Inputs) => {
+  const marks = given.series(["below", "censored"]);
+  return given.series(SERIES).map((value, i) => (marks[i] === 1 ? below(value) : figure(value)));
+};
+const toExamine = (given: Inputs): Figure => {
+  const share = given.share(["prevalence", "p"], ["prevalence_percent", "percent"]);
+  const found = given.share(["sensitivity", "Se"], ["sensitivity_percent"], 1);
+  if (!given.has("N")) return animalsToExamineInMany(share, confidence(given), found);
+  const animals = given.number("N");
+  return chain(diseasedAtLeast(animals, share), (diseased) =>
+    animalsToExamine(animals, diseased, confidence(given), found),
+  );
+};
 const ranges = (given: Inputs, of: (centre: number, range: number) => Limits | Outside) =>
   meanMovingRangeOf(series(given), (range) => of(mean(series(given)), range));
 function meanMovingRangeOf(values: number[], next: (range: number) => Limits | Outside): Limits | Outside {
@@ -224,10 +265,28 @@ export const statistics: Calculations = {
     ["kaplan_meier_SE_greenwood", "kaplan_meier_SE", "greenwood_SE"],
     gives("fraction", (given) => chain(survival(given), (each) => each.standardError)),
   ),
+  kaplan_meier_loglog_lower: survivalEnd("low"),
+  kaplan_meier_loglog_upper: survivalEnd("high"),
   ...named(
     ["kaplan_meier_median", "median_survival"],
     gives("as t", (given) => medianSurvival(given.series(TIMES), died(given))),
   ),
+  rate_ratio: ratio((found) => found.ratio),
+  ...named(
+    ["rate_ratio_p", "rate_ratio_p_two_sided"],
+    ratio(({ p }) => p, "fraction"),
+  ),
+  rate_ratio_p_greater: ratio(({ asMany }) => asMany, "fraction"),
+  rate_ratio_p_less: ratio(({ asFew }) => asFew, "fraction"),
+  rate_ratio_lower: ratio(({ interval: { low } }) => low),
+  rate_ratio_upper: ratio(({ interval: { high } }) => high),
+  left_censored_median: gives("as x", (given) =>
+    chain(belowDetection(readings(given)), ({ median }) => median),
+  ),
+  left_censored_mean: gives("as x", (given) =>
+    chain(belowDetection(readings(given)), ({ mean: of }) => of.most),
+  ),
+  ...named(["detection_sample_size", "sample_size_to_detect"], gives("count", toExamine)),
   attack_rate: gives("percent", (given) =>
     attackRatePercent(given.number(["ill", "cases", "x"]), given.number(["exposed", "n"])),
   ),
