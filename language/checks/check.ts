@@ -7,6 +7,7 @@ import { changeChecks } from "./changes.ts";
 import { doseChecks } from "./doses.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
 import type { Finding, Severity } from "./finding.ts";
+import { gasFindings } from "./gases.ts";
 import { limitChecks } from "./limits.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
@@ -173,6 +174,7 @@ export class CheckedLogbook {
       ...lateFindings(ledger, stations, day),
       ...trendFindings(ledger, day),
       ...ammoniaFindings(ledger),
+      ...gasFindings(ledger),
       ...poisonFindings(ledger),
     ];
     this.late[at] = { ledger, revision, findings };

@@ -2,6 +2,7 @@ import { ammoniaPages } from "./ammonia.ts";
 import type { CodePage } from "./code.ts";
 import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
+import { gasPages } from "./gases.ts";
 import { limitPages } from "./limits.ts";
 import { namePages } from "./names.ts";
 import { poisonPages } from "./poisons.ts";
@@ -16,6 +17,7 @@ export const codePages = [
   ...limitPages,
   ...trendPages,
   ...ammoniaPages,
+  ...gasPages,
   ...poisonPages,
   ...dosePages,
   ...dutyPages,

@@ -1,6 +1,8 @@
 import { type Parameter, parameterOf } from "../book/parameters.ts";
 import { freeAmmonia } from "../calculations/ammonia/free-ammonia.ts";
 import type { Calculation } from "../calculations/calculation.ts";
+import { carbonDioxide } from "../calculations/gases/carbon-dioxide.ts";
+import { oxygen } from "../calculations/gases/oxygen.ts";
 import { copperCriterion } from "../calculations/salts/copper-criterion.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { figureNamed, type RoundFigure, roundFigure } from "../room/round.ts";
@@ -21,6 +23,7 @@ export interface Told {
 }
 
 const stress = threshold("NH3_stress")!;
+const mostCO2 = threshold("CO2_target_max")!;
 
 const ofFigure = (round: RoundFigure, name: string): string => figureNamed(round, name)?.text ?? "";
 
@@ -43,6 +46,29 @@ export const toldOfRounds: readonly Told[] = [
         .filter((part) => part !== "")
         .join("; ");
     },
+  },
+  {
+    calculation: carbonDioxide,
+    at: parameterOf("pH"),
+    figure: "co2",
+    say(round) {
+      const co2 = figureNamed(round, "co2");
+      return co2 === undefined || co2.low < mostCO2.value
+        ? ""
+        : `carbon dioxide ${co2.text}, aim for up to ${mostCO2.value}`;
+    },
+    beside: (round) =>
+      `the common rule says ${ofFigure(round, "rule")}, ${ofFigure(round, "difference")} off; up to ${mostCO2.value} ${mostCO2.unit} is to aim for`,
+  },
+  {
+    calculation: oxygen,
+    at: parameterOf("oxygen"),
+    figure: "share",
+    say: (round) => {
+      const share = ofFigure(round, "share");
+      return share === "" ? "" : `oxygen ${share} of saturation`;
+    },
+    beside: (round) => `${ofFigure(round, "saturation")} at saturation`,
   },
   {
     calculation: copperCriterion,
