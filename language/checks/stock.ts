@@ -5,11 +5,12 @@ import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { isAboutAsMany } from "../room/about.ts";
 import type { Ledger } from "../room/ledger.ts";
-import type { CountSeen, LeaveSeen, Moment, Observer } from "../room/observer.ts";
+import type { CountSeen, Moment, Observer } from "../room/observer.ts";
 import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
-import { whyAnimals } from "../room/why-stock.ts";
+import { whyAnimalsBefore } from "../room/why-stock.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
+import { countFixes, writing } from "./stock-fixes.ts";
 import { days } from "./words.ts";
 
 /** Counts and moves against the book of animals. */
@@ -76,6 +77,26 @@ export const stockPages = [
   dam lose praecox 1 found`,
   }),
   page({
+    code: "lot/more-than-there",
+    severity: "warning",
+    since: "0.2",
+    title: "More of a lot leave than are there",
+    says: "By the entries that name the lot there are fewer of it in the tank than leave it here. An entry that names no lot is about animals of the species, whichever they are, and moves none of a lot.",
+    whatToDo:
+      "Correct the number, the tank or the lot, or name the lot in the entry by which they came here.",
+    raises: `${prelude}2026-03-01
+  q1 arrive praecox 4 lot a17
+  q1 arrive praecox 8
+2026-03-08
+  q1 lose praecox 6 found lot a17
+#                 ^ lot/more-than-there`,
+    fine: `${prelude}2026-03-01
+  q1 arrive praecox 4 lot a17
+  q1 arrive praecox 8
+2026-03-08
+  q1 lose praecox 4 found lot a17`,
+  }),
+  page({
     code: "quarantine/early",
     severity: "warning",
     since: "0.1",
@@ -122,9 +143,10 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
         slots: Number.isNaN(count.of) ? ["animals"] : ["expected"],
         severity: () => "warning",
         message: () =>
-          `${countText(count)} ${count.species} counted in ${count.tank.name}, ${count.isExpectedAbout ? "about " : ""}${count.expected} expected: ` +
+          `${countText(count)} ${count.species}${ofLot(count.lot)} counted in ${count.tank.name}, ${count.isExpectedAbout ? "about " : ""}${count.expected} expected: ` +
           (off < 0 ? `${-off} unaccounted${since}` : `${off} more than the book knows${since}`),
-        why: () => whyExpected(ledgerAsIs(), at, count.tank, count.species),
+        fixes: (place) => countFixes(at, place, count, off),
+        why: () => whyExpected(ledgerAsIs(), at, count.tank, count.species, count.lot),
       });
     },
     leave(at, leave) {
@@ -137,7 +159,7 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
           slots: ["species"],
           severity: () => "warning",
           message: () =>
-            `the book knows of no ${species} in ${tank.name}: write a count first, or check tank and species`,
+            `the book knows of no ${species} in ${tank.name}${comesLater(ledgerAsIs(), at, tank, species)}: write a count first, or check tank and species`,
           why: () => whyExpected(ledgerAsIs(), at, tank, species),
         });
       } else if (animals > there && !(leave.isAbout && isAboutAsMany(animals, there))) {
@@ -147,8 +169,24 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
           row: at.row,
           slots: ["animals"],
           severity: () => "warning",
-          message: () => `${animals} ${species} leave ${tank.name}; by the book ${thereText(leave)} there`,
+          message: () =>
+            `${animals} ${species} leave ${tank.name}; by the book ${thereText(there, leave.isAbout)} there`,
+          fixes: (place) => writing(at, place, there),
           why: () => whyExpected(ledgerAsIs(), at, tank, species),
+        });
+      }
+      const { lot, ofLot: inLot } = leave;
+      if (animals > inLot && !(leave.isAbout && isAboutAsMany(animals, inLot))) {
+        add({
+          code: "lot/more-than-there",
+          block: at.block,
+          row: at.row,
+          slots: ["animals"],
+          severity: () => "warning",
+          message: () =>
+            `${animals} of lot ${lot} leave ${tank.name}; by the entries that name it ${thereText(inLot, leave.isAbout)} there`,
+          fixes: (place) => writing(at, place, inLot),
+          why: () => whyExpected(ledgerAsIs(), at, tank, species, lot),
         });
       }
       if (
@@ -185,13 +223,36 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
 }
 
 /** Why the book had so many just before an entry. */
-function whyExpected(ledger: Ledger | undefined, at: Moment, tank: Tank, species: string): Why | undefined {
-  const holding = ledger?.stock.known(tank.id, nameOf(species));
-  if (ledger === undefined || holding === undefined) return undefined;
-  const end = ledger.animals.find(at.time, at.block, at.row, holding.index);
-  return end < 0
+function whyExpected(
+  ledger: Ledger | undefined,
+  at: Moment,
+  tank: Tank,
+  species: string,
+  lot = "",
+): Why | undefined {
+  return ledger === undefined
     ? undefined
-    : whyAnimals(ledger, tank, species, `${species} in ${tank.name} by the book before this`, end);
+    : whyAnimalsBefore(
+        ledger,
+        at,
+        tank,
+        species,
+        lot,
+        `${species}${ofLot(lot)} in ${tank.name} by the book before this`,
+      );
+}
+
+const ofLot = (lot: string): string => (lot === "" ? "" : ` of lot ${lot}`);
+
+/** `, the first came on 5 March`: where the log has them come only after they left. */
+function comesLater(ledger: Ledger | undefined, at: Moment, tank: Tank, species: string): string {
+  const holding = ledger?.stock.known(tank.id, nameOf(species));
+  if (ledger === undefined || holding === undefined) return "";
+  const { animals } = ledger;
+  for (let later = animals.from(at.time); later < animals.length; later++)
+    if (animals.tag[later] === holding.index && animals.second[later]! > 0)
+      return `, the first came on ${spokenDay(animals.time[later]!, at.time)}`;
+  return "";
 }
 
 /** `12`, `about 12`, `12..14`. */
@@ -201,7 +262,7 @@ function countText({ low, high, isAbout, of }: CountSeen): string {
 }
 
 /** `none is`, `1 is`, `about 3 are`. */
-function thereText({ there, isAbout }: LeaveSeen): string {
+function thereText(there: number, isAbout: boolean): string {
   if (there === 0) return "none is";
   return `${isAbout ? "about " : ""}${there} ${there === 1 ? "is" : "are"}`;
 }

@@ -1,10 +1,11 @@
 import { spokenDay } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
-import { floatsPerRow, markOfAmount, Num } from "../../book/facts.ts";
-import { nameOf } from "../../book/interner.ts";
+import { Col, floatsPerRow, intsPerRow, markOfAmount, Num } from "../../book/facts.ts";
+import { nameOf, noName, wordOf } from "../../book/interner.ts";
 import type { Tank } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import type { Ledger } from "../../room/ledger.ts";
+import { partyOf } from "../../room/party.ts";
 import { type Why, whyEntry } from "../../room/why.ts";
 import { whyAnimals } from "../../room/why-stock.ts";
 import { Mark } from "../../syntax/pieces.ts";
@@ -18,6 +19,8 @@ interface Booked {
   readonly tank: Tank;
   readonly ledger: Ledger;
   readonly index: number;
+  /** The lot whose book it is; empty for that of the species. */
+  readonly lot: string;
   /** NaN where the book knew of none. */
   readonly before: number;
   readonly after: number;
@@ -117,17 +120,26 @@ function receivedOf(row: Row): Booked[] {
 
 function bookedIn(row: Row, tank: Tank): Booked[] {
   const ledger = row.checked.logbook.ledgerOf(tank);
-  const holding = ledger.stock.known(tank.id, nameOf(row.subject));
+  const lot = row.facts.ints[row.at * intsPerRow + Col.lot]!;
+  // A count of a lot is held against the lot's book; other entries are told by that of the species.
+  const isOfLot = row.kind === Kind.count && lot !== noName;
+  const species = nameOf(row.subject);
+  const holding = isOfLot
+    ? ledger.lotStock.known(tank.id, partyOf(species, lot))
+    : ledger.stock.known(tank.id, species);
   if (holding === undefined) return [];
-  const { animals } = ledger;
-  const index = animals.find(row.time, row.block, row.id, holding.index);
+  const series = isOfLot ? ledger.lots : ledger.animals;
+  const index = series.find(row.time, row.block, row.id, holding.index);
   if (index < 0) return [];
-  return [{ row, tank, ledger, index, before: animals.first[index]!, after: animals.second[index]! }];
+  const [before, after] = [series.first[index]!, series.second[index]!];
+  return [{ row, tank, ledger, index, lot: isOfLot ? wordOf(lot) : "", before, after }];
 }
 
-function whyBooked({ row, tank, ledger, index }: Booked, end: number): Why {
+function whyBooked({ row, tank, ledger, index, lot }: Booked, end: number): Why {
   const when = end > index ? "after this" : "before this";
-  return whyAnimals(ledger, tank, row.subject, `${row.subject} in ${tank.name} by the book ${when}`, end);
+  const ofLot = lot === "" ? "" : ` of lot ${lot}`;
+  const what = `${row.subject}${ofLot} in ${tank.name} by the book ${when}`;
+  return whyAnimals(ledger, tank, row.subject, what, end, lot);
 }
 
 function together(whys: readonly Why[]): Why {
