@@ -2,8 +2,9 @@
  * When a level reaches a limit, with and without a regular change, and the change that keeps it from there.
  * All follow from C' = g and C -> C(1-f) + Cs f (`mass-balance.ts`); no figure here is a promise.
  */
+import { notFinite, notPositive } from "./given.ts";
 import type { Span } from "./mass-balance.ts";
-import { type Figure, outside } from "./result.ts";
+import { beyond, type Figure, type Outside, outside } from "./result.ts";
 
 /** A regular change of water: the next after `firstInDays`, then one every `everyDays`. */
 export interface Regular {
@@ -109,7 +110,9 @@ export function holdingFraction(
   limitMgL: number,
   sourceMgL: number,
 ): Figure {
-  if (limitMgL <= sourceMgL) return outside("the source water itself is at the limit");
+  const refused =
+    notHeld(rateMgLDay, limitMgL, sourceMgL) ?? notPositive("time between changes", everyDays, "days");
+  if (refused !== undefined) return refused;
   if (rateMgLDay <= 0) return 0;
   const fraction = (rateMgLDay * everyDays) / (limitMgL - sourceMgL);
   return fraction <= 1 ? fraction : outside("even a whole change at that interval does not hold the limit");
@@ -125,6 +128,15 @@ export function holdingIntervalDays(
   limitMgL: number,
   sourceMgL: number,
 ): Figure {
-  if (limitMgL <= sourceMgL) return outside("the source water itself is at the limit");
+  const refused =
+    notHeld(rateMgLDay, limitMgL, sourceMgL) ?? beyond("share of the water changed", fraction, 0, 1);
+  if (refused !== undefined) return refused;
   return rateMgLDay <= 0 ? Infinity : ((limitMgL - sourceMgL) * fraction) / rateMgLDay;
+}
+
+function notHeld(rateMgLDay: number, limitMgL: number, sourceMgL: number): Outside | undefined {
+  const refused =
+    notFinite("rate", rateMgLDay) ?? notFinite("limit", limitMgL) ?? notFinite("source water", sourceMgL);
+  if (refused !== undefined) return refused;
+  return limitMgL <= sourceMgL ? outside("the source water itself is at the limit") : undefined;
 }

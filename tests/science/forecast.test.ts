@@ -163,4 +163,12 @@ describe("the change that holds a limit", () => {
     expect(holdingFraction(0, 7, 25, 6)).toBe(0);
     expect(holdingIntervalDays(-1, 0.3, 25, 6)).toBe(Infinity);
   });
+
+  test.each([
+    [holdingFraction(Number.NaN, 7, 25, 6), "rate NaN is no figure"],
+    [holdingFraction(1, 0, 25, 6), "time between changes 0 days is not a figure of more than 0"],
+    [holdingFraction(1, 7, Number.NaN, 6), "limit NaN is no figure"],
+    [holdingIntervalDays(1, 1.5, 25, 6), "share of the water changed 1.5 is not within 0 to 1"],
+    [holdingIntervalDays(1, 0.5, 25, Number.NaN), "source water NaN is no figure"],
+  ])("%#: %s", (answer, why) => expect(answer).toEqual({ outside: why }));
 });
