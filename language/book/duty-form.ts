@@ -108,11 +108,11 @@ export function readDuty(
 /** Words for a time without their number. */
 const daysOf: Readonly<Record<string, string>> = { day: "1 d", week: "7 d", fortnight: "14 d" };
 
-/** A number of times; NaN if the piece is none. */
-export function readTimes(pieces: Pieces, at: number, end: number): number {
+/** A number of times; NaN if the piece is none, or less than the least that makes sense. */
+export function readTimes(pieces: Pieces, at: number, end: number, least = 1): number {
   const fits = at < end && pieces.kind[at] === Piece.quantity && pieces.mark[at] === Mark.exact;
   const value = pieces.value[at]!;
-  return fits && Number.isInteger(value) && value > 0 ? value : Number.NaN;
+  return fits && Number.isInteger(value) && value >= least ? value : Number.NaN;
 }
 
 /** A time in whole days; NaN if the piece is none. */

@@ -30,7 +30,9 @@ export function readNeeds(
     (words.length === 0 || words.includes(pieces.word[piece]!));
   while (at < end || needs.length === 0) {
     const first = at;
-    const times = readTimes(pieces, at + 3, end);
+    // What a species must never get is needed at most 0 times.
+    const least = at + 2 < end && pieces.word[at + 2] === "most" ? 0 : 1;
+    const times = readTimes(pieces, at + 3, end, least);
     const periodDays = readDays(pieces, at + 5, end);
     const fits =
       isWord(at) && isWord(at + 1, "at") && isWord(at + 2, "least", "most") && isWord(at + 4, "per");

@@ -1,0 +1,108 @@
+import { Kind } from "../book/entries/registry.ts";
+import { Col, type Facts, intsPerRow, isFurther, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { type Block, idOfRow } from "../book/source.ts";
+import type { Logbook } from "./logbook.ts";
+
+/**
+ * Entries about food and what is on hand, over any days. Which rows of a block they are is kept until the block is edited, so that a look
+ * at some weeks costs those weeks.
+ */
+
+const kinds: ReadonlySet<number> = new Set([
+  Kind.feed,
+  Kind.start,
+  Kind.harvest,
+  Kind.buy,
+  Kind.left,
+  Kind.dose,
+  Kind.clean,
+]);
+
+export interface SupplyRow {
+  readonly day: number;
+  /** In days; of an entry without a time of day the time it counts at. */
+  readonly time: number;
+  readonly block: Block;
+  readonly facts: Facts;
+  /** Its place in the facts, and the number by which it is referred to. */
+  readonly row: number;
+  readonly id: number;
+  readonly kind: number;
+  /** The name of the target; of a group its complement. */
+  readonly target: number;
+  readonly subject: number;
+  /** The place of the first row of its entry: the items of a list share it. */
+  readonly entry: number;
+}
+
+/** Rows of some kinds from the beginning of a day to the end of another, in order of time. */
+export function supplyRows(
+  logbook: Logbook,
+  wanted: ReadonlySet<number>,
+  fromDay: number,
+  untilDay: number,
+): SupplyRow[] {
+  const { dayGroups } = logbook;
+  const found: SupplyRow[] = [];
+  for (let at = firstFrom(dayGroups, fromDay); at < dayGroups.length; at++) {
+    const { day, blocks, order } = dayGroups[at]!;
+    if (day > untilDay) break;
+    const from = found.length;
+    for (const block of blocks) {
+      const { facts } = block;
+      for (const { row, entry } of placesIn(block)) {
+        const kind = kindOfRow(facts, row);
+        if (!wanted.has(kind)) continue;
+        found.push({
+          day,
+          time: day + minuteOfRow(facts, row) / 1440,
+          block,
+          facts,
+          row,
+          id: idOfRow(block, row),
+          kind,
+          target: facts.ints[row * intsPerRow + Col.target]!,
+          subject: facts.ints[row * intsPerRow + Col.subject]!,
+          entry,
+        });
+      }
+    }
+    // The order in which they are written is that of time, unless the day says otherwise; the sort keeps what is equal in place.
+    if (order !== undefined && found.length > from + 1)
+      found.push(...found.splice(from).sort((a, b) => a.time - b.time));
+  }
+  return found;
+}
+
+interface RowPlace {
+  readonly row: number;
+  readonly entry: number;
+}
+
+const kept = new WeakMap<Block, { readonly facts: Facts; readonly places: readonly RowPlace[] }>();
+
+function placesIn(block: Block): readonly RowPlace[] {
+  const { facts } = block;
+  const known = kept.get(block);
+  if (known?.facts === facts) return known.places;
+  const places: RowPlace[] = [];
+  let entry = 0;
+  for (let row = 0; row < facts.count; row++) {
+    if (!isFurther(facts, row)) entry = row;
+    if (kinds.has(kindOfRow(facts, row))) places.push({ row, entry });
+  }
+  kept.set(block, { facts, places });
+  return places;
+}
+
+/** The index of the first group on or after a day. */
+function firstFrom(groups: Logbook["dayGroups"], day: number): number {
+  let low = 0;
+  let high = groups.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (groups[middle]!.day < day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
