@@ -5,6 +5,17 @@ import { freeAmmonia } from "./ammonia/free-ammonia.ts";
 import { nitriteChloride } from "./ammonia/nitrite-chloride.ts";
 import { nitrogenUnits } from "./ammonia/nitrogen-units.ts";
 import type { Calculation } from "./calculation.ts";
+import { change } from "./changes/change.ts";
+import { changeToReach, nitrateChange } from "./changes/change-to-reach.ts";
+import { dilution } from "./changes/dilution.ts";
+import { evaporation } from "./changes/evaporation.ts";
+import { flowThrough } from "./changes/flow-through.ts";
+import { limitDay } from "./changes/limit-day.ts";
+import { hotAndCold, mixTemperature } from "./changes/mix-temperature.ts";
+import { steady } from "./changes/steady.ts";
+import { steadyFlow } from "./changes/steady-flow.ts";
+import { topUp } from "./changes/top-up.ts";
+import { washout } from "./changes/washout.ts";
 import { copperSulfate } from "./doses/copper-sulfate.ts";
 import { course } from "./doses/course.ts";
 import { dose } from "./doses/dose.ts";
@@ -60,6 +71,19 @@ export const calculations: readonly Calculation[] = [
   fertiliserLevel,
   copperCriterion,
   salinity,
+  change,
+  changeToReach,
+  nitrateChange,
+  dilution,
+  steady,
+  steadyFlow,
+  limitDay,
+  flowThrough,
+  washout,
+  mixTemperature,
+  hotAndCold,
+  topUp,
+  evaporation,
   dose,
   doseReached,
   stock,
