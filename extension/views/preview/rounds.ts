@@ -26,7 +26,6 @@ function item(face: Face, round: RoundCard, day: number): HTMLElement {
     ", ",
     when,
     beside !== "" && h("div", { class: "aside" }, beside),
-    caution !== "" && h("div", { class: "aside caution" }, caution),
-    whyFold(face, `round-${calculation}`, why),
+    whyFold(face, `round-${calculation}`, why, caution),
   );
 }

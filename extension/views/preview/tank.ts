@@ -47,8 +47,8 @@ export function tankView(face: Face, card: TankCard): CardView {
     about,
     first: [...(findings === undefined ? [] : [findings]), dutiesPart(face, card.duties, name, day)],
     wide: [
-      water.element,
       ...(rounds === undefined ? [] : [rounds]),
+      water.element,
       ...(remedies === undefined ? [] : [remedies.element]),
     ],
     last: [residentsPart(face, card.residents, name, day)],

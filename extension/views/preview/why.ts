@@ -4,10 +4,14 @@ import type { WhyCard } from "./shown.ts";
 
 /** Why a figure is what it is: the entries and formulas behind it, as a tree that unfolds. */
 
-export function whyFold(face: Face, key: string, why: WhyCard | null): HTMLElement | undefined {
+/** @param caution what to take care of with the figure; empty where there is nothing */
+export function whyFold(face: Face, key: string, why: WhyCard | null, caution = ""): HTMLElement | undefined {
   return why === null
     ? undefined
-    : folding(face, `why-${key}`, "why", ["Why"], () => [node(face, why, `why-${key}-of`, true)]);
+    : folding(face, `why-${key}`, "why", ["Why"], () => [
+        node(face, why, `why-${key}-of`, true),
+        caution !== "" && h("p", { class: "caution" }, caution),
+      ]);
 }
 
 function node(face: Face, why: WhyCard, key: string, isRoot = false): HTMLElement {
