@@ -10,7 +10,7 @@ export function roundsPart(face: Face, { rounds, day }: TankCard): HTMLElement |
   return section(
     "rounds",
     "Readings together",
-    h("ul", { class: "rounds" }, ...rounds.map((round) => item(face, round, day))),
+    h("ul", {}, ...rounds.map((round) => item(face, round, day))),
   );
 }
 
