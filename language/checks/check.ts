@@ -12,6 +12,7 @@ import { limitChecks } from "./limits.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
 import { poisonFindings } from "./poisons.ts";
+import { shippingFindings } from "./shipping.ts";
 import { stockChecks } from "./stock.ts";
 import { textFinding, textFindings } from "./text.ts";
 import { trendFindings } from "./trends.ts";
@@ -92,7 +93,11 @@ export class CheckedLogbook {
   /** What follows from one ledger: the findings at its entries, and what is late or ahead. @param ledger its number */
   findingsOf(ledger: number, worldDay: number): Finding[] {
     this.refresh();
-    const found = [...(this.observers[ledger]?.found ?? []), ...this.lateOf(ledger, worldDay)];
+    const found = [
+      ...(this.observers[ledger]?.found ?? []),
+      ...this.lateOf(ledger, worldDay),
+      ...this.shippingOf(ledger, worldDay),
+    ];
     return inOrder(found.flatMap(settle));
   }
 
@@ -123,6 +128,7 @@ export class CheckedLogbook {
     for (let at = 0; at < this.logbook.ledgers.length; at++) {
       yield* this.observers[at]!.found;
       yield* this.lateOf(at, worldDay);
+      yield* this.shippingOf(at, worldDay);
     }
     const { problems } = this.logbook.book;
     for (const problem of problems) yield textFinding(problem.block, problem, problem.related);
@@ -155,6 +161,11 @@ export class CheckedLogbook {
     const findings = [...textFindings(block), ...(dated ? nameFindings(book, block) : [])];
     this.blocks.set(block, { revision: block.revision, book, findings });
     return findings;
+  }
+
+  private shippingOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
+    const { logbook } = this;
+    return shippingFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private lateOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {

@@ -5,7 +5,9 @@ import { dutyPages } from "./duties.ts";
 import { gasPages } from "./gases.ts";
 import { limitPages } from "./limits.ts";
 import { namePages } from "./names.ts";
+import { orderPages } from "./orders.ts";
 import { poisonPages } from "./poisons.ts";
+import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";
 import { textPages } from "./text.ts";
 import { trendPages } from "./trends.ts";
@@ -22,6 +24,8 @@ export const codePages = [
   ...dosePages,
   ...dutyPages,
   ...stockPages,
+  ...shippingPages,
+  ...orderPages,
 ] as const satisfies readonly CodePage[];
 
 export type Code = (typeof codePages)[number]["code"];

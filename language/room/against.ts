@@ -9,34 +9,13 @@ import { type Before, lastFed } from "./feeds.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
+import type { Against, Reason } from "./reason.ts";
+import { settledUntil } from "./settled-until.ts";
 import { remedyReasons } from "./treated.ts";
 import { settledTime } from "./water.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
 
 /** What speaks against letting animals of a tank go, at a time: each with the entries it follows from. */
-
-/** `fasting` speaks against shipping only. */
-export type Against =
-  | "service"
-  | "quarantine"
-  | "arrival"
-  | "remedy"
-  | "withdrawal"
-  | "case"
-  | "count"
-  | "fasting";
-
-export interface Reason {
-  readonly is: Against;
-  /** The first day on which it no longer speaks against it, if nothing comes in between; Infinity where nobody can say. */
-  readonly until: number;
-  /** The remedy, the case or the species; empty where it is about none. */
-  readonly name: string;
-  /** Of a count the animals that are missing, of a remedy what is in the water, of fasting the time by which it is enough; else NaN. */
-  readonly amount: number;
-  /** Made when it is asked for: most reasons are never looked at. */
-  readonly why: () => Why;
-}
 
 /** A moment of a day: its end, or the entry before which is looked. */
 export interface At extends Before {
@@ -47,23 +26,21 @@ export const endOf = (day: number): At => ({ day, time: day + 1 });
 
 /** The reasons against letting animals of a tank go, the one that lasts longest first. */
 export function reasonsAgainst(logbook: Logbook, tank: Tank, at: At): Reason[] {
+  return [...ownReasons(logbook, tank, at), ...caseReasons(logbook, tank, at)].sort(
+    (a, b) => b.until - a.until,
+  );
+}
+
+/** Those that follow from the ledger of the tank alone, and hold as long as it is not derived again. */
+export function ownReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
   const ledger = logbook.ledgerOf(tank);
   const until = settledUntil(ledger, at);
   return [
     ...serviceReasons(tank, at.day),
     ...arrivalReasons(ledger, tank, at.day, until),
     ...remedyReasons(ledger, at.day, until),
-    ...caseReasons(logbook, tank, at),
     ...fastingReasons(logbook, tank, at),
-  ].sort((a, b) => b.until - a.until);
-}
-
-/** A time as the series of a ledger have it, so that what stands above an entry counts and the entry does not. */
-export function settledUntil({ animals }: Ledger, { time, block, row }: At): number {
-  if (block === undefined || row === undefined) return time;
-  const id = block.ids === undefined ? row : block.ids[row]!;
-  const index = animals.find(time, block, id);
-  return index < 0 ? time : settledTime(animals, index);
+  ];
 }
 
 function serviceReasons(tank: Tank, day: number): Reason[] {
@@ -122,7 +99,7 @@ function arrivalReasons(ledger: Ledger, tank: Tank, day: number, until: number):
 const looseSignsDays = 14;
 
 /** Cases that are open in the tank, or in another whose water it shares. */
-function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
+export function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
   const all = keptFor(logbook, "cases", () => casesUntil(logbook, Number.POSITIVE_INFINITY));
   return all.flatMap((each): Reason[] => {
     const { name, closed, entries } = each;

@@ -1,7 +1,9 @@
 import { wordOf } from "../book/interner.ts";
 import type { Tank } from "../book/stations.ts";
+import { courses } from "./course.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
+import type { Series } from "./series.ts";
 import { settledTime } from "./water.ts";
 
 /** How many animals the book had at a time that may be past. */
@@ -26,25 +28,35 @@ export function bookAt(logbook: Logbook, until: number, onlySpecies?: string): H
   const { book } = logbook;
   const held: Held[] = [];
   for (const ledger of new Set(book.tanks.map((tank) => logbook.ledgerOf(tank)))) {
-    const holdings = ledger.stock.all();
-    const wanted = new Map(
-      holdings.flatMap((holding) => {
-        const species = wordOf(holding.species);
-        return onlySpecies === undefined || species === onlySpecies ? [[holding.index, species]] : [];
-      }),
-    );
     const { animals } = ledger;
-    for (let index = animals.from(until) - 1; index >= 0 && wanted.size > 0; index--) {
-      if (settledTime(animals, index) >= until) continue;
-      const holding = animals.tag[index]!;
-      const species = wanted.get(holding);
-      if (species === undefined) continue;
-      wanted.delete(holding);
-      const tank = book.stations[holdings[holding]!.tank];
-      if (tank?.kind === "tank" && animals.second[index]! > 0)
-        held.push({ tank: tank as Tank, ledger, species, animals: animals.second[index]!, index, holding });
+    for (const { holding, at } of courses(ledger)) {
+      const species = wordOf(holding.species);
+      if (onlySpecies !== undefined && species !== onlySpecies) continue;
+      const index = lastBefore(animals, at, until);
+      const tank = book.stations[holding.tank];
+      if (index < 0 || tank?.kind !== "tank" || !(animals.second[index]! > 0)) continue;
+      held.push({
+        tank: tank as Tank,
+        ledger,
+        species,
+        animals: animals.second[index]!,
+        index,
+        holding: holding.index,
+      });
     }
   }
   const rank = (each: Held): number => book.tanks.indexOf(each.tank);
   return held.sort((a, b) => rank(a) - rank(b) || a.holding - b.holding);
+}
+
+/** The last of some entries of a series before a settled time; -1 if there is none. */
+function lastBefore(series: Series, entries: readonly number[], until: number): number {
+  let low = 0;
+  let high = entries.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (settledTime(series, entries[middle]!) < until) low = middle + 1;
+    else high = middle;
+  }
+  return low === 0 ? -1 : entries[low - 1]!;
 }

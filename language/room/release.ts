@@ -5,12 +5,13 @@ import { noName } from "../book/interner.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { isAboutAsMany } from "./about.ts";
-import { type At, endOf, type Reason, reasonsAgainst } from "./against.ts";
+import { type At, endOf, reasonsAgainst } from "./against.ts";
 import { isAbout } from "./amounts.ts";
 import { bookAt, type Held } from "./book-at.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
+import type { Reason } from "./reason.ts";
 import { whyEntry } from "./why.ts";
 
 /** What may go: animals by the book with what speaks against letting them go, and from when nothing does. */

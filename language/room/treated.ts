@@ -1,9 +1,9 @@
 import { spokenDay } from "../book/dates.ts";
 import type { Remedy } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
-import type { Reason } from "./against.ts";
 import type { Ledger } from "./ledger.ts";
 import { decayed, lastDose } from "./past.ts";
+import type { Reason } from "./reason.ts";
 import { settledTime } from "./water.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
 import { whyRemedy } from "./why-dose.ts";
