@@ -32,19 +32,53 @@ export interface LogRow {
   readonly kind: number;
 }
 
+const findRare = rowFinder((facts, row) => rareKinds.has(kindOfRow(facts, row)));
+
 /** Rows of some of the rare kinds up to the end of a day, in order of time. Throws a RangeError for a kind that is not rare. */
 export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: number): LogRow[] {
   for (const kind of kinds)
     if (!rareKinds.has(kind)) throw new RangeError(`kind ${kind} is not one of the rare`);
+  return findRare(logbook, until, (kind) => kinds.has(kind));
+}
+
+/** Finds rows up to the end of a day, in order of time, of the kinds that are meant. */
+export type RowFinder = (logbook: Logbook, until: number, isMeant?: (kind: number) => boolean) => LogRow[];
+
+/** A finder of rows of which a log has few. @param isWanted hangs on the facts alone: what it says is kept until the block is edited */
+export function rowFinder(isWanted: (facts: Facts, row: number) => boolean): RowFinder {
+  const kept = new WeakMap<Block, Kept>();
+  const rowsIn = (block: Block): readonly number[] => {
+    const { facts } = block;
+    const known = kept.get(block);
+    if (known?.facts === facts) return known.rows;
+    const rows: number[] = [];
+    for (let row = 0; row < facts.count; row++) if (isWanted(facts, row)) rows.push(row);
+    kept.set(block, { facts, rows });
+    return rows;
+  };
+  return (logbook, until, isMeant = () => true) => rowsUntil(logbook, until, rowsIn, isMeant);
+}
+
+interface Kept {
+  readonly facts: Facts;
+  readonly rows: readonly number[];
+}
+
+function rowsUntil(
+  logbook: Logbook,
+  until: number,
+  rowsIn: (block: Block) => readonly number[],
+  isMeant: (kind: number) => boolean,
+): LogRow[] {
   const found: LogRow[] = [];
   for (const { day, blocks, order } of logbook.dayGroups) {
     if (day > until) break;
     const from = found.length;
     for (const block of blocks) {
       const { facts } = block;
-      for (const row of rareIn(block)) {
+      for (const row of rowsIn(block)) {
         const kind = kindOfRow(facts, row);
-        if (!kinds.has(kind)) continue;
+        if (!isMeant(kind)) continue;
         const time = day + minuteOfRow(facts, row) / 1440;
         found.push({ day, time, block, facts, row, id: idOfRow(block, row), kind });
       }
@@ -54,21 +88,4 @@ export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: nu
       found.push(...found.splice(from).sort((a, b) => a.time - b.time));
   }
   return found;
-}
-
-interface Kept {
-  readonly facts: Facts;
-  readonly rows: readonly number[];
-}
-
-const kept = new WeakMap<Block, Kept>();
-
-function rareIn(block: Block): readonly number[] {
-  const { facts } = block;
-  const known = kept.get(block);
-  if (known?.facts === facts) return known.rows;
-  const rows: number[] = [];
-  for (let row = 0; row < facts.count; row++) if (rareKinds.has(kindOfRow(facts, row))) rows.push(row);
-  kept.set(block, { facts, rows });
-  return rows;
 }
