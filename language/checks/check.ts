@@ -6,11 +6,13 @@ import { ammoniaFindings } from "./ammonia.ts";
 import { changeChecks } from "./changes.ts";
 import { doseChecks } from "./doses.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
+import { feedingFindings, grazedFindings } from "./feeding.ts";
 import type { Finding, Severity } from "./finding.ts";
 import { gasFindings } from "./gases.ts";
 import { limitChecks } from "./limits.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
+import { pantryFindings } from "./pantry.ts";
 import { poisonFindings } from "./poisons.ts";
 import { shippingFindings } from "./shipping.ts";
 import { stockChecks } from "./stock.ts";
@@ -97,6 +99,7 @@ export class CheckedLogbook {
       ...(this.observers[ledger]?.found ?? []),
       ...this.lateOf(ledger, worldDay),
       ...this.shippingOf(ledger, worldDay),
+      ...this.pantryOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
   }
@@ -129,6 +132,7 @@ export class CheckedLogbook {
       yield* this.observers[at]!.found;
       yield* this.lateOf(at, worldDay);
       yield* this.shippingOf(at, worldDay);
+      yield* this.pantryOf(at, worldDay);
     }
     const { problems } = this.logbook.book;
     for (const problem of problems) yield textFinding(problem.block, problem, problem.related);
@@ -158,9 +162,17 @@ export class CheckedLogbook {
       return known.findings;
     checkCounts.blocks++;
     const dated = block.kind === "day" && !Number.isNaN(block.day);
-    const findings = [...textFindings(block), ...(dated ? nameFindings(book, block) : [])];
+    const findings = [
+      ...textFindings(block),
+      ...(dated ? [...nameFindings(book, block), ...grazedFindings(book, block)] : []),
+    ];
     this.blocks.set(block, { revision: block.revision, book, findings });
     return findings;
+  }
+
+  private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
+    const { logbook } = this;
+    return pantryFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private shippingOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
@@ -187,6 +199,7 @@ export class CheckedLogbook {
       ...ammoniaFindings(ledger),
       ...gasFindings(ledger),
       ...poisonFindings(ledger),
+      ...feedingFindings(logbook, ledger, day),
     ];
     this.late[at] = { ledger, revision, findings };
     return findings;

@@ -2,10 +2,12 @@ import { ammoniaPages } from "./ammonia.ts";
 import type { CodePage } from "./code.ts";
 import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
+import { feedingPages } from "./feeding.ts";
 import { gasPages } from "./gases.ts";
 import { limitPages } from "./limits.ts";
 import { namePages } from "./names.ts";
 import { orderPages } from "./orders.ts";
+import { pantryPages } from "./pantry.ts";
 import { poisonPages } from "./poisons.ts";
 import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";
@@ -24,6 +26,8 @@ export const codePages = [
   ...dosePages,
   ...dutyPages,
   ...stockPages,
+  ...feedingPages,
+  ...pantryPages,
   ...shippingPages,
   ...orderPages,
 ] as const satisfies readonly CodePage[];
