@@ -6,6 +6,8 @@ import { toSignificant } from "../../language/science/criteria.ts";
 import { map } from "../../language/science/result.ts";
 import { type Calculation, type Calculations, gives } from "./calculation.ts";
 import { ammonia } from "./mapping/ammonia.ts";
+import { asked } from "./mapping/asked.ts";
+import { chlorine } from "./mapping/chlorine.ts";
 import { conversionOf } from "./mapping/conversions.ts";
 import { dilution } from "./mapping/dilution.ts";
 import { dosing } from "./mapping/dosing.ts";
@@ -20,6 +22,7 @@ import { convertedBetween, measureOf } from "./measure.ts";
 
 export const CALCULATIONS: Calculations = {
   ...ammonia,
+  ...chlorine,
   ...dilution,
   ...dosing,
   ...gases,
@@ -35,7 +38,13 @@ const folded = new Map(Object.entries(CALCULATIONS).map(([name, each]) => [name.
 
 /** The calculation of a quantity; undefined when there is none of that name. */
 export function calculationOf(quantity: string): Calculation | undefined {
-  return folded.get(quantity.toLowerCase()) ?? conversionOf(quantity) ?? rounded(quantity) ?? said(quantity);
+  return (
+    folded.get(quantity.toLowerCase()) ??
+    asked(quantity) ??
+    conversionOf(quantity) ??
+    rounded(quantity) ??
+    said(quantity)
+  );
 }
 
 function rounded(quantity: string): Calculation | undefined {

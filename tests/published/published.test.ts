@@ -280,6 +280,23 @@ describe("the names", () => {
   });
 });
 
+describe("a row that asks a calculation by its own names", () => {
+  const asked = (change: Partial<Row>) =>
+    evaluate(
+      row({ quantity: "free-ammonia.share", expected: "5.37", unit: "%", tolerance: "0.01", ...change }),
+    );
+
+  test("is worked out as in the terminal, and says what it lacks", () => {
+    expect(asked({ inputs: "total=1 mg/L;pH=8;temperature=77 F" })).toMatchObject({ status: "passed" });
+    expect(asked({ inputs: "total=1 mg/L;pH=8" })).toMatchObject({
+      status: "unknown",
+      reason: "temperature is missing: temperature=1 C",
+    });
+    expect(asked({ inputs: "total=1 mg/L;pH=20;temperature=25", expected: "outside" }).status).toBe("passed");
+    expect(asked({ quantity: "free-ammonia.colour" }).status).toBe("unknown");
+  });
+});
+
 describe("the command", () => {
   let folder: string;
   beforeAll(() => {

@@ -57,7 +57,13 @@ const copper = (criterion: (hardness: number) => Figure): Calculation =>
 /** Files 01, 02 and 13. */
 export const ammonia: Calculations = {
   ...named(
-    ["nh3_fraction_freshwater", "nh3_percent_freshwater", "unionized_fraction_freshwater"],
+    [
+      "nh3_fraction_freshwater",
+      "nh3_percent_freshwater",
+      "unionized_fraction_freshwater",
+      "unionized_ammonia_fraction",
+      "un-ionized_ammonia_fraction",
+    ],
     gives("fraction", fresh),
   ),
   ...named(["nh3_fraction_seawater", "nh3_percent_seawater"], gives("fraction", sea)),
