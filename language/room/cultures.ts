@@ -4,7 +4,7 @@ import { wordOf } from "../book/interner.ts";
 import type { Food } from "../book/stations.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
-import { type SupplyRow, supplyRows } from "./supply-rows.ts";
+import { isBefore, type SupplyRow, supplyRows } from "./supply-rows.ts";
 
 /** Cultures of live food, from their start to their harvest. */
 
@@ -63,10 +63,6 @@ export function culturesOn(logbook: Logbook, day: number): readonly Culture[] {
     }));
   });
 }
-
-/** Stands above, or at an earlier time. */
-const isBefore = (a: SupplyRow, b: SupplyRow): boolean =>
-  a.time < b.time || (a.time === b.time && (a.block !== b.block || a.row < b.row));
 
 /** What states a window hatches once: its harvest ends it. */
 function isBatch(logbook: Logbook, { subject }: SupplyRow): boolean {

@@ -6,6 +6,7 @@ import type { Species, Tank } from "../book/stations.ts";
 import { grazedDays, type Meal, mealsOf, timesFed } from "./feeding.ts";
 import type { Logbook } from "./logbook.ts";
 import { residentsOf } from "./residents.ts";
+import { isBefore, type RowMoment } from "./supply-rows.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
 
 /** How what a tank was fed satisfies the species in it. */
@@ -31,8 +32,9 @@ export interface Need {
 
 /**
  * The needs of the species that live in a tank at the end of a day. Entries of later days do not count.
+ * @param upTo an entry of the day after which nothing counts
  */
-export function needsOn(logbook: Logbook, tank: Tank, day: number): Need[] {
+export function needsOn(logbook: Logbook, tank: Tank, day: number, upTo?: RowMoment): Need[] {
   const { book } = logbook;
   const ledger = logbook.ledgerOf(tank);
   const longest = Math.max(
@@ -56,7 +58,9 @@ export function needsOn(logbook: Logbook, tank: Tank, day: number): Need[] {
     }
   }
   if (groups.size === 0) return [];
-  const meals = mealsOf(logbook, tank, day - longest, day);
+  const meals = mealsOf(logbook, tank, day - longest, day).filter(
+    (meal) => upTo === undefined || !isBefore(upTo, meal),
+  );
   return [...groups.values()].map(({ species, form, since }) => {
     const isOf = (meal: Meal): boolean => isFoodOf(form, meal);
     const counted = timesFed(meals, isOf);

@@ -8,7 +8,7 @@ import { addedBy, productFor } from "./dose-amount.ts";
 import { type FoodAmount, foodAmount } from "./food-amount.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
-import { type SupplyRow, supplyRows } from "./supply-rows.ts";
+import { isBefore, type RowMoment, type SupplyRow, supplyRows } from "./supply-rows.ts";
 
 /** What is on hand: weighed or bought, less what was used since, how long it lasts, and whether it is still good. */
 
@@ -78,9 +78,21 @@ export function pantryOn(logbook: Logbook, day: number): readonly PantryItem[] {
 
 const none = nameOf("none");
 
-export function pantryItem(logbook: Logbook, name: string, day: number): PantryItem | undefined {
-  return pantryOn(logbook, day).find((each) => each.name === name);
+/**
+ * One food or remedy as of the end of a day, or just before an entry of that day.
+ * @param before the entry that does not count any more
+ */
+export function pantryItem(logbook: Logbook, name: string, day: number, before?: RowMoment): PantryItem {
+  if (before === undefined)
+    return keptFor(logbook, `pantry ${name} ${day}`, () =>
+      itemOf(logbook, name, rowsOf(logbook, name, day), day),
+    );
+  const rows = rowsOf(logbook, name, day).filter((row) => isBefore(row, before));
+  return itemOf(logbook, name, rows, day);
 }
+
+const rowsOf = (logbook: Logbook, name: string, day: number): SupplyRow[] =>
+  supplyRows(logbook, kinds, day - lookBackDays + 1, day, nameOf(name));
 
 function itemOf(logbook: Logbook, name: string, rows: readonly SupplyRow[], day: number): PantryItem {
   const { book } = logbook;

@@ -35,12 +35,16 @@ export interface SupplyRow {
   readonly entry: number;
 }
 
-/** Rows of some kinds from the beginning of a day to the end of another, in order of time. */
+/**
+ * Rows of some kinds from the beginning of a day to the end of another, in order of time.
+ * @param onlySubject the number of a name: rows about nothing else
+ */
 export function supplyRows(
   logbook: Logbook,
   wanted: ReadonlySet<number>,
   fromDay: number,
   untilDay: number,
+  onlySubject?: number,
 ): SupplyRow[] {
   const { dayGroups } = logbook;
   const found: SupplyRow[] = [];
@@ -52,7 +56,8 @@ export function supplyRows(
       const { facts } = block;
       for (const { row, entry } of placesIn(block)) {
         const kind = kindOfRow(facts, row);
-        if (!wanted.has(kind)) continue;
+        const subject = facts.ints[row * intsPerRow + Col.subject]!;
+        if (!wanted.has(kind) || (onlySubject !== undefined && subject !== onlySubject)) continue;
         found.push({
           day,
           time: day + minuteOfRow(facts, row) / 1440,
@@ -62,7 +67,7 @@ export function supplyRows(
           id: idOfRow(block, row),
           kind,
           target: facts.ints[row * intsPerRow + Col.target]!,
-          subject: facts.ints[row * intsPerRow + Col.subject]!,
+          subject,
           entry,
         });
       }
@@ -72,6 +77,14 @@ export function supplyRows(
       found.push(...found.splice(from).sort((a, b) => a.time - b.time));
   }
   return found;
+}
+
+/** A row as it stands in the order of time: one above another of the same time is before it. */
+export type RowMoment = Pick<SupplyRow, "time" | "block" | "row">;
+
+/** Whether a row stands at an earlier time, or above in the same block. */
+export function isBefore(a: RowMoment, b: RowMoment): boolean {
+  return a.time < b.time || (a.time === b.time && (a.block !== b.block || a.row < b.row));
 }
 
 interface RowPlace {

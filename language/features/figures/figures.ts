@@ -4,7 +4,9 @@ import type { Block } from "../../book/source.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
 import { countFigure, enterFigure, leaveFigure } from "./animals.ts";
 import { changeFigure } from "./change.ts";
+import { harvestFigure, startFigure } from "./culture.ts";
 import { doseFigure } from "./dose.ts";
+import { feedFigure, onHandFigure } from "./feed.ts";
 import { type FigureKind, type LineFigure, type Row, rowsOf } from "./row.ts";
 import { testFigure } from "./test.ts";
 
@@ -22,6 +24,11 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.lose, { kind: "move", make: leaveFigure }],
   [Kind.sell, { kind: "move", make: leaveFigure }],
   [Kind.ship, { kind: "move", make: leaveFigure }],
+  [Kind.feed, { kind: "feed", make: feedFigure }],
+  [Kind.buy, { kind: "feed", make: onHandFigure }],
+  [Kind.left, { kind: "feed", make: onHandFigure }],
+  [Kind.start, { kind: "feed", make: startFigure }],
+  [Kind.harvest, { kind: "feed", make: harvestFigure }],
 ]);
 
 /**
