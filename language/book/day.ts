@@ -11,6 +11,7 @@ import { type LineRole, LineRoles } from "./line.ts";
 import { Matcher, unfilled } from "./match.ts";
 import { findParameter } from "./parameters.ts";
 import type { Mend } from "./problem.ts";
+import { unquote } from "./reading.ts";
 import { readSheetHead, readSheetRow, type SheetColumn } from "./sheet.ts";
 import type { Slot } from "./slots.ts";
 
@@ -162,9 +163,13 @@ class DayReader implements LineSink {
     return this.nameIn(pieces, piece);
   }
 
+  /** A name: a word, the inside of a text, or what else stands there (a lot may be called by a number). */
   private nameIn(pieces: Pieces, piece: number): number {
     const word = pieces.word[piece]!;
-    return word === "" ? noName : nameOf(word);
+    if (word !== "") return nameOf(word);
+    const written = this.text.slice(pieces.start[piece]!, pieces.end[piece]!);
+    const name = pieces.kind[piece] === Piece.text ? unquote(written) : written;
+    return name === "" ? noName : nameOf(name);
   }
 
   private unknownKind(pieces: Pieces, at: number, target: number): void {
