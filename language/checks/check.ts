@@ -10,12 +10,17 @@ import { feedingFindings, grazedFindings } from "./feeding.ts";
 import type { Finding, Severity } from "./finding.ts";
 import { gasFindings } from "./gases.ts";
 import { limitChecks } from "./limits.ts";
+import { lossFindings } from "./losses.ts";
+import { lotFindings } from "./lots.ts";
+import { moveFindings } from "./moves.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
 import { pantryFindings } from "./pantry.ts";
 import { poisonFindings } from "./poisons.ts";
+import { serviceChecks } from "./service.ts";
 import { shippingFindings } from "./shipping.ts";
 import { stockChecks } from "./stock.ts";
+import { stockingFindings } from "./stocking.ts";
 import { textFinding, textFindings } from "./text.ts";
 import { trendFindings } from "./trends.ts";
 
@@ -99,6 +104,7 @@ export class CheckedLogbook {
       ...(this.observers[ledger]?.found ?? []),
       ...this.lateOf(ledger, worldDay),
       ...this.shippingOf(ledger, worldDay),
+      ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
@@ -132,6 +138,7 @@ export class CheckedLogbook {
       yield* this.observers[at]!.found;
       yield* this.lateOf(at, worldDay);
       yield* this.shippingOf(at, worldDay);
+      yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
     }
     const { problems } = this.logbook.book;
@@ -149,6 +156,7 @@ export class CheckedLogbook {
       dutyChecks,
       (add: (finding: RowFinding) => void) =>
         stockChecks(logbook.bound, () => logbook.ledgerAsIs(ledger))(add),
+      serviceChecks,
     ];
     const observer = new FindingObserver(families);
     this.observers[ledger] = observer;
@@ -164,7 +172,9 @@ export class CheckedLogbook {
     const dated = block.kind === "day" && !Number.isNaN(block.day);
     const findings = [
       ...textFindings(block),
-      ...(dated ? [...nameFindings(book, block), ...grazedFindings(book, block)] : []),
+      ...(dated
+        ? [...nameFindings(book, block), ...moveFindings(book, block), ...grazedFindings(book, block)]
+        : []),
     ];
     this.blocks.set(block, { revision: block.revision, book, findings });
     return findings;
@@ -173,6 +183,10 @@ export class CheckedLogbook {
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
     const { logbook } = this;
     return pantryFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
+  }
+
+  private lotsOf(at: number): readonly RowFinding[] {
+    return lotFindings(this.logbook).get(at) ?? [];
   }
 
   private shippingOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
@@ -199,6 +213,8 @@ export class CheckedLogbook {
       ...ammoniaFindings(ledger),
       ...gasFindings(ledger),
       ...poisonFindings(ledger),
+      ...lossFindings(ledger),
+      ...stockingFindings(ledger, day),
       ...feedingFindings(logbook, ledger, day),
     ];
     this.late[at] = { ledger, revision, findings };

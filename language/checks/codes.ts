@@ -5,12 +5,17 @@ import { dutyPages } from "./duties.ts";
 import { feedingPages } from "./feeding.ts";
 import { gasPages } from "./gases.ts";
 import { limitPages } from "./limits.ts";
+import { lossPages } from "./losses.ts";
+import { lotPages } from "./lots.ts";
+import { movePages } from "./moves.ts";
 import { namePages } from "./names.ts";
 import { orderPages } from "./orders.ts";
 import { pantryPages } from "./pantry.ts";
 import { poisonPages } from "./poisons.ts";
+import { servicePages } from "./service.ts";
 import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";
+import { stockingPages } from "./stocking.ts";
 import { textPages } from "./text.ts";
 import { trendPages } from "./trends.ts";
 
@@ -26,6 +31,11 @@ export const codePages = [
   ...dosePages,
   ...dutyPages,
   ...stockPages,
+  ...movePages,
+  ...servicePages,
+  ...lotPages,
+  ...stockingPages,
+  ...lossPages,
   ...feedingPages,
   ...pantryPages,
   ...shippingPages,

@@ -11,10 +11,10 @@ import { type Why, whyEntry } from "./why.ts";
 /**
  * A run of losses: more in two weeks than the three months before let expect.
  *
- * On each day with a loss those of the last 14 days are held against those of the 90 days before, per animal-day, by the conditional test of
+ * On each day with a death those of the last 14 days are held against those of the 90 days before, per animal-day, by the conditional test of
  * two Poisson rates, one-sided. Looking again every day finds something by chance sooner or later: p must therefore be below 0.0005, not 0.05.
- * With losses that come by chance alone, at an even rate, looked at on every day of a year, that raises an alarm in at most 4 of 100 years for
- * a rate of two a week, and in fewer than 1 of 100 for one a month (simulated: tests/room/losses.test.ts). Where losses come in bunches
+ * With deaths that come by chance alone, at an even rate, looked at on every day of a year, that raises an alarm in at most 4 of 100 years for
+ * a rate of two a week, and in fewer than 1 of 100 for one a month (simulated: tests/room/losses.test.ts). Where deaths come in bunches
  * without a cause the share is higher, and of many tanks each has its own.
  */
 export const runTest = { windowDays: 14, beforeDays: 90, p: 0.0005 } as const;
@@ -46,7 +46,7 @@ export function lossRuns(ledger: Ledger): LossRun[] {
 
 function runsOf(ledger: Ledger, course: Course): LossRun[] {
   const losses = movements(ledger, course, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY).filter(
-    countsAsLoss,
+    isDeath,
   );
   const runs: LossRun[] = [];
   const { windowDays, beforeDays } = runTest;
@@ -77,9 +77,9 @@ function runsOf(ledger: Ledger, course: Course): LossRun[] {
   return runs;
 }
 
-/** All but those that the keeper culled. */
-export const countsAsLoss = ({ is, how, animals }: Movement): boolean =>
-  is === "lose" && how !== "culled" && animals > 0;
+/** Deaths: not those that the keeper culled, nor what is missing, as that is a count put right and no proof of a death. */
+export const isDeath = ({ is, how, animals }: Movement): boolean =>
+  is === "lose" && how !== "culled" && how !== "missing" && animals > 0;
 
 /** Those of some losses, up to one of them, within a stretch of time. */
 function within(losses: readonly Movement[], last: number, from: number, to: number): Movement[] {
@@ -105,7 +105,7 @@ function whyRun(
   const rate = (what: string, of: Rate, from: readonly Movement[]): Why => ({
     what,
     value: `${of.count} in ${formatNumber(of.exposure)} animal-days`,
-    formula: "losses but culls; animals x days they were there",
+    formula: "deaths: no culls, none that are missing; animals x days they were there",
     from: from.map(whyEntry),
   });
   const { windowDays, beforeDays, p } = runTest;

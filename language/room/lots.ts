@@ -4,6 +4,7 @@ import { noName, wordOf } from "../book/interner.ts";
 import { type Block, idOfRow } from "../book/source.ts";
 import type { Lot, Tank } from "../book/stations.ts";
 import { animalsBefore, lotCourses } from "./course.ts";
+import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 import { namesOfParty } from "./party.ts";
 
@@ -36,7 +37,11 @@ export interface LotStory {
 const makers: ReadonlySet<number> = new Set([Kind.arrive, Kind.spawn, Kind.hatch]);
 
 /** Every lot that is defined or named, by its name. */
-export function lotStories(logbook: Logbook): Map<string, LotStory> {
+export function lotStories(logbook: Logbook): ReadonlyMap<string, LotStory> {
+  return keptFor(logbook, "lot stories", () => storiesIn(logbook));
+}
+
+function storiesIn(logbook: Logbook): ReadonlyMap<string, LotStory> {
   const stories = new Map<
     string,
     { name: string; stated: Lot | undefined; entries: LotEntry[]; made: LotEntry[] }

@@ -26,8 +26,8 @@ tank dam
     expect(runsIn(`${room}${lost(...before, "04-15", "04-17", "04-20", "04-22")}`)).toEqual([]);
   });
 
-  it("is none of animals that the keeper culled", () => {
-    expect(runsIn(`${room}2026-04-15\n  dam lose praecox 20 culled`)).toEqual([]);
+  it.each(["culled", "missing"])("is none of animals that are %s", (how) => {
+    expect(runsIn(`${room}2026-04-15\n  dam lose praecox 20 ${how}`)).toEqual([]);
   });
 
   it("has nothing to be held against where the animals just came", () => {
