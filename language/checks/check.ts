@@ -3,6 +3,7 @@ import type { Block, BlockChange, Source } from "../book/source.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { Logbook } from "../room/logbook.ts";
 import { ammoniaFindings } from "./ammonia.ts";
+import { broodFindings } from "./broods.ts";
 import { changeChecks } from "./changes.ts";
 import { doseChecks } from "./doses.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
@@ -16,6 +17,7 @@ import { moveFindings } from "./moves.ts";
 import { nameFindings } from "./names.ts";
 import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
 import { pantryFindings } from "./pantry.ts";
+import { pedigreeFindings } from "./pedigree.ts";
 import { poisonFindings } from "./poisons.ts";
 import { serviceChecks } from "./service.ts";
 import { shippingFindings } from "./shipping.ts";
@@ -106,6 +108,7 @@ export class CheckedLogbook {
       ...this.shippingOf(ledger, worldDay),
       ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
+      ...this.broodsOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
   }
@@ -140,7 +143,9 @@ export class CheckedLogbook {
       yield* this.shippingOf(at, worldDay);
       yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
+      yield* this.broodsOf(at, worldDay);
     }
+    yield* pedigreeFindings(this.logbook, this.logbook.today(worldDay));
     const { problems } = this.logbook.book;
     for (const problem of problems) yield textFinding(problem.block, problem, problem.related);
   }
@@ -178,6 +183,11 @@ export class CheckedLogbook {
     ];
     this.blocks.set(block, { revision: block.revision, book, findings });
     return findings;
+  }
+
+  private broodsOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
+    const { logbook } = this;
+    return broodFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {

@@ -1,4 +1,5 @@
 import { ammoniaPages } from "./ammonia.ts";
+import { broodPages } from "./broods.ts";
 import type { CodePage } from "./code.ts";
 import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
@@ -11,6 +12,7 @@ import { movePages } from "./moves.ts";
 import { namePages } from "./names.ts";
 import { orderPages } from "./orders.ts";
 import { pantryPages } from "./pantry.ts";
+import { pedigreePages } from "./pedigree.ts";
 import { poisonPages } from "./poisons.ts";
 import { servicePages } from "./service.ts";
 import { shippingPages } from "./shipping.ts";
@@ -40,6 +42,8 @@ export const codePages = [
   ...pantryPages,
   ...shippingPages,
   ...orderPages,
+  ...broodPages,
+  ...pedigreePages,
 ] as const satisfies readonly CodePage[];
 
 export type Code = (typeof codePages)[number]["code"];
