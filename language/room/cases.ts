@@ -72,6 +72,8 @@ export function casesUntil(logbook: Logbook, day: number): Case[] {
     const name = wordOf(facts.ints[row * intsPerRow + Col.object]!);
     if (name === "" && kind !== Kind.sick) continue;
     const stations = stationsOf(facts, row);
+    // What is written of nothing that is defined does not count.
+    if (stations.length === 0) continue;
     const entry: CaseEntry = { day: on, block, row: id, kind, stations };
     // A result may come, and a case be closed, only after it was opened; if it was not, there is nothing to close.
     if (kind === Kind.close) {
