@@ -243,18 +243,19 @@ function earlyFindings(logbook: Logbook, brood: Brood, day: number): Found[] {
 /** For so long it is said that eggs are overdue. */
 const saidDays = 60;
 
+/** At the last entry that tells of the eggs: there they were seen, and are to be looked for. */
 function overdueFinding(logbook: Logbook, brood: Brood, day: number): RowFinding | undefined {
   const { lot, tally, entries, species } = brood;
-  const spawn = entries.findLast(({ is }) => is === "spawn");
-  if (lot === "" || tally.state !== "eggs" || spawn === undefined) return undefined;
+  const spawn = entries.find(({ is }) => is === "spawn");
+  const last = entries.findLast(({ is }) => is === "spawn" || is === "eggs");
+  if (lot === "" || tally.state !== "eggs" || spawn === undefined || last === undefined) return undefined;
   const found = expected(logbook, brood, "hatch", day);
   if (found === undefined) return undefined;
   const late = day - found.latest;
   if (!(late > graceDays(found)) || late > saidDays) return undefined;
   const home = homeOf(brood, day);
-  const last = entries.at(-1)!;
   return {
-    ...at(spawn, ["lot"]),
+    ...at(last, ["lot"]),
     code: "brood/overdue",
     severity: () => "information",
     message: () =>
@@ -264,7 +265,7 @@ function overdueFinding(logbook: Logbook, brood: Brood, day: number): RowFinding
       const name = /^[\p{L}][\p{L}\p{M}\p{N}_-]*$/u.test(lot) ? lot : `"${lot.replace(/[\\"]/g, "\\$&")}"`;
       return block === undefined ? [] : [atEndOfDay(block, `${home.name} eggs ${species} 0 lot ${name}`)];
     },
-    related: () => (last === spawn ? [] : placesOf([last], "the last entry of it")),
+    related: () => (last === spawn ? [] : placesOf([spawn], "where they were laid")),
     about: home,
     why: () => whyExpected(logbook, brood, found, expectedText(found, day)),
   };
