@@ -1,6 +1,8 @@
 import { FIRST_DAY, MINUTES_A_DAY } from "./calendar.ts";
+import { Orders } from "./orders.ts";
 import { waters } from "./pantry.ts";
 import { Prose } from "./prose.ts";
+import { Provisions } from "./provisions.ts";
 import { Stream } from "./random.ts";
 import { Stock } from "./stock.ts";
 import { netVolumesL, tankOf } from "./tanks.ts";
@@ -23,6 +25,8 @@ export interface Act {
 export class Cellar {
   readonly stock = new Stock();
   readonly prose = new Prose();
+  readonly orders = new Orders();
+  readonly provisions = new Provisions();
   readonly bodies: ReadonlyMap<string, Body>;
   /** For each tank, the days on which it got a kind of food, oldest first. */
   readonly fed = new Map<string, { day: number; kind: string }[]>();

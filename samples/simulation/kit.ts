@@ -24,6 +24,10 @@ export const temperature = (celsius: number, random: Stream): string =>
 /** A meter in tenths. */
 export const pH = (value: number, random: Stream): string => (value + 0.04 * random.noise()).toFixed(1);
 
+/** Drops that count for a fifth of a milligram each. */
+export const oxygen = (mgL: number, random: Stream): string =>
+  (Math.round((mgL + 0.12 * random.noise()) * 5) / 5).toFixed(1);
+
 /** Drops to the change of colour: whole degrees, as halves when the keeper fills the double volume. */
 export const degrees = (value: number, random: Stream): string =>
   String(Math.max(0.5, Math.round((value + 0.15 * random.noise()) * 2) / 2));

@@ -38,44 +38,65 @@ export const waterDefinitions: readonly Definition[] = [
   { word: "water", name: "ro", title: "Reverse osmosis", properties: [["content", content(waters.ro)]] },
 ];
 
+/** What a portion weighs, wet. Round figures, no source. */
+export const portionsG: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  ...Object.fromEntries(
+    ["cyclops", "daphnia", "larvae", "artemia"].map((name) => [name, { cube: 3.5, squirt: 0.7 }]),
+  ),
+  microworm: { scoop: 0.5 },
+  flake: { pinch: 0.1 },
+  granules: { pinch: 0.15 },
+  "shrimp-stick": { pellet: 0.1 },
+  nettle: { leaf: 0.2 },
+  courgette: { slice: 6 },
+  spinach: { leaf: 2 },
+};
+
+/** Packs as they are bought; the rest is hatched, bred or grown. */
+export const packs: Readonly<Record<string, { readonly gram: number; readonly price: number }>> = {
+  cyclops: { gram: 500, price: 13 },
+  daphnia: { gram: 500, price: 9 },
+  larvae: { gram: 500, price: 12 },
+  artemia: { gram: 500, price: 10 },
+  flake: { gram: 100, price: 8 },
+  granules: { gram: 120, price: 11 },
+  "shrimp-stick": { gram: 60, price: 7 },
+};
+
 function food(name: string, title: string, ...properties: [string, string][]): Definition {
-  return { word: "food", name, title, properties };
+  const [kind, ...others] = properties;
+  const portions = Object.entries(portionsG[name] ?? {}).map(([portion, gram]): [string, string] => [
+    "portion",
+    `1 ${portion} = ${gram} g`,
+  ]);
+  return { word: "food", name, title, properties: [kind!, ...portions, ...others] };
 }
 
+const frozen = (protein: number, expires: string): [string, string][] => [
+  ["kind", "frozen"],
+  ["protein", `${protein} %`],
+  ["expires", expires],
+];
+
+const dry = (protein: number, expires: string, opened: string, keeps: string): [string, string][] => [
+  ["kind", "dry"],
+  ["protein", `${protein} %`],
+  ["expires", expires],
+  ["opened", opened],
+  ["keeps", keeps],
+];
+
+/** The granules are open for longer than they keep: since the middle of March. */
 export const foodDefinitions: readonly Definition[] = [
-  food(
-    "cyclops",
-    "Frozen cyclops",
-    ["kind", "frozen"],
-    ["portion", "1 cube = 3.5 g"],
-    ["expires", "2026-12-31"],
-  ),
-  food(
-    "daphnia",
-    "Frozen daphnia",
-    ["kind", "frozen"],
-    ["portion", "1 cube = 3.5 g"],
-    ["expires", "2026-10-31"],
-  ),
-  food(
-    "larvae",
-    "Frozen black mosquito larvae",
-    ["kind", "frozen"],
-    ["portion", "1 cube = 3.5 g"],
-    ["expires", "2026-09-30"],
-  ),
-  food(
-    "artemia",
-    "Frozen brine shrimp, grown",
-    ["kind", "frozen"],
-    ["portion", "1 cube = 3.5 g"],
-    ["expires", "2027-01-31"],
-  ),
-  food("nauplii", "Brine shrimp nauplii, own hatch", ["kind", "live"]),
+  food("cyclops", "Frozen cyclops", ...frozen(6, "2026-12-31")),
+  food("daphnia", "Frozen daphnia", ...frozen(4, "2026-10-31")),
+  food("larvae", "Frozen black mosquito larvae", ...frozen(6, "2026-09-30")),
+  food("artemia", "Frozen brine shrimp, grown", ...frozen(5, "2027-01-31")),
+  food("nauplii", "Brine shrimp nauplii, own hatch", ["kind", "live"], ["ready", "20..28 h"]),
   food("microworm", "Microworms, own culture", ["kind", "live"]),
-  food("flake", "Flake", ["kind", "dry"], ["protein", "45 %"], ["expires", "2026-08-31"]),
-  food("granules", "Soft granules", ["kind", "dry"], ["protein", "48 %"], ["expires", "2026-11-30"]),
-  food("shrimp-stick", "Shrimp sticks", ["kind", "dry"], ["protein", "34 %"], ["expires", "2026-11-30"]),
+  food("flake", "Flake", ...dry(45, "2026-08-31", "2026-02-07", "120 d")),
+  food("granules", "Soft granules", ...dry(48, "2026-11-30", "2025-12-13", "90 d")),
+  food("shrimp-stick", "Shrimp sticks", ...dry(34, "2026-11-30", "2025-11-08", "180 d")),
   food("nettle", "Dried nettle, soaked", ["kind", "fresh"]),
   food("courgette", "Courgette, blanched", ["kind", "fresh"]),
   food("spinach", "Spinach, blanched", ["kind", "fresh"]),
@@ -141,4 +162,24 @@ export const gearDefinitions: readonly Definition[] = [
   gear("sock", "Filter sock of the rack", "filter", "rack-water", "7 d service"),
   gear("return", "Return pump of the rack", "pump", "rack-water", "60 d service"),
   gear("ph-meter", "pH meter", "meter", "rack-water", "30 d service"),
+  {
+    word: "gear",
+    name: "cones",
+    title: "Two cones for brine shrimp",
+    properties: [
+      ["kind", "other"],
+      ["at least", "1 per 7 d harvest nauplii"],
+      ["note", '"25 g/L salt, on the warm shelf, light on"'],
+    ],
+  },
+  {
+    word: "gear",
+    name: "worm-tub",
+    title: "Microworms on oats",
+    properties: [
+      ["kind", "other"],
+      ["every", "7 d start microworm"],
+      ["note", '"split before the porridge goes thin"'],
+    ],
+  },
 ];

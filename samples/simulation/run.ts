@@ -1,15 +1,18 @@
 import { FIRST_DAY, isoOf, LAST_DAY, minuteOf, monthOf } from "./calendar.ts";
 import { Cellar } from "./cellar.ts";
 import { type Definition, definitionFile } from "./definition.ts";
+import { lotDefinitions } from "./lineage.ts";
 import { foodDefinitions, gearDefinitions, remedyDefinitions, waterDefinitions } from "./pantry.ts";
 import { births } from "./routines/births.ts";
 import { chemistry } from "./routines/chemistry.ts";
 import { cleaning } from "./routines/cleaning.ts";
 import { counting } from "./routines/counting.ts";
+import { cultures } from "./routines/cultures.ts";
 import { feeding } from "./routines/feeding.ts";
 import { titleOf } from "./routines/keeper.ts";
 import { losses } from "./routines/losses.ts";
 import { noting } from "./routines/noting.ts";
+import { shopping } from "./routines/shopping.ts";
 import { spawning } from "./routines/spawning.ts";
 import { testing } from "./routines/testing.ts";
 import { trading } from "./routines/trading.ts";
@@ -19,7 +22,7 @@ import { FIRST_YOUNG_IN_B7 } from "./stories/broods.ts";
 import { openingCounts } from "./stories/opening.ts";
 import { fastingDays } from "./stories/sponge.ts";
 import { announce, stories } from "./stories/stories.ts";
-import { tankDefinitions } from "./tanks.ts";
+import { ALTITUDE_M, tankDefinitions } from "./tanks.ts";
 import { dayBlock, entriesIn } from "./writing.ts";
 
 export interface Simulated {
@@ -35,6 +38,7 @@ export interface Simulated {
 /** What a day is made of. A routine plans; the day is then worked off by the clock. */
 const routines = [
   chemistry,
+  cultures,
   feeding,
   cleaning,
   upkeep,
@@ -45,6 +49,7 @@ const routines = [
   spawning,
   counting,
   trading,
+  shopping,
   noting,
 ] as const;
 
@@ -67,7 +72,7 @@ export function simulateCellar(): Simulated {
     const month = months.get(monthOf(day)) ?? [];
     months.set(monthOf(day), [...month, dayBlock(day, titleOf(day), items)]);
   }
-  const files = new Map<string, string>(definitionFiles());
+  const files = new Map<string, string>(definitionFiles(cellar));
   for (const [month, blocks] of months) files.set(`${month}.tank`, `${blocks.join("\n\n")}\n`);
   const entries = [...entriesOfDay.values()].reduce((sum, number) => sum + number, 0);
   return { files, entries, entriesOfDay, cellar };
@@ -81,12 +86,15 @@ const room: Definition = {
     ["units", "temperature C, volume L, hardness dGH, alkalinity dKH, gallon US, ppm mg/L, ammonia mg/L N"],
     ["capacity", "7 tanks, 420 L, 180 min"],
     ["quarantine", "28 d"],
+    ["fasting", "24..48 h"],
+    ["steps", "ammonia 0.1 mg/L, nitrite 0.1 mg/L, nitrate 5 mg/L, pH 0.1, KH 0.5 dKH, oxygen 0.2 mg/L"],
+    ["altitude", `${ALTITUDE_M} m`],
     ["as-of", "last-entry"],
     ["limits", "temperature 16..28 C, nitrate <= 50 mg/L, nitrite <= 0.5 mg/L, ammonia <= 0.5 mg/L N"],
   ],
 };
 
-function definitionFiles(): [string, string][] {
+function definitionFiles({ orders }: Cellar): [string, string][] {
   return [
     [
       "room.tank",
@@ -117,6 +125,8 @@ function definitionFiles(): [string, string][] {
         remedyDefinitions,
       ),
     ],
+    ["lots.tank", definitionFile("Lots, pairs and lines; what entries do not say of them.", lotDefinitions)],
+    ["orders.tank", definitionFile("Orders by letter. No such buyer exists.", orders.definitions())],
     ["gear.tank", definitionFile("What has to be serviced.", gearDefinitions)],
   ];
 }

@@ -1,6 +1,6 @@
 import type { Definition } from "./definition.ts";
 
-/** The animals. Masses are round figures for the mass balance, of the order of what such animals weigh; no source. */
+/** The animals. Masses and times are round figures, of the order of what such animals weigh and take; no source. */
 
 export interface Species {
   readonly name: string;
@@ -26,6 +26,10 @@ function species(
     adult?: string;
     needs?: string;
     uncounted?: boolean;
+    apart?: string;
+    hatches?: string;
+    swims?: string;
+    base?: string;
   },
 ): Species {
   const properties: [string, string][] = [["kind", about.kind ?? "fish"]];
@@ -33,6 +37,11 @@ function species(
   if (about.school !== undefined) properties.push(["school", `>= ${about.school}`]);
   if (about.adult !== undefined) properties.push(["adult", about.adult]);
   if (about.needs !== undefined) properties.push(["needs", about.needs]);
+  properties.push(["weight", `${adultG} g`]);
+  if (about.apart !== undefined) properties.push(["apart", about.apart]);
+  if (about.hatches !== undefined) properties.push(["hatches", about.hatches]);
+  if (about.swims !== undefined) properties.push(["swims", about.swims]);
+  if (about.base !== undefined) properties.push(["base", about.base]);
   return {
     name,
     adultG,
@@ -51,12 +60,16 @@ export const allSpecies: readonly Species[] = [
     school: 6,
     adult: "11 cm",
     needs: frozenFirst,
+    apart: "shrimp",
   }),
   species("praecox", "Melanotaenia praecox", 3, {
     diet: "omnivore",
     school: 6,
     adult: "6 cm",
     needs: frozenFirst,
+    hatches: "6..8 d at 25 C",
+    swims: "1..2 d at 25 C",
+    base: "10 C",
   }),
   species("maccullochi", "Melanotaenia maccullochi", 3, {
     diet: "omnivore",
@@ -69,10 +82,39 @@ export const allSpecies: readonly Species[] = [
     school: 6,
     adult: "3 cm",
     needs: frozenFirst,
+    hatches: "11..14 d at 25 C",
+    swims: "1..2 d at 25 C",
+    base: "10 C",
   }),
-  species("woworae", "Oryzias woworae", 0.5, { diet: "micro-predator", adult: "3 cm", needs: frozenFirst }),
-  species("gardneri", "Fundulopanchax gardneri", 2, { diet: "carnivore", adult: "6 cm", needs: frozenFirst }),
-  species("striatum", "Aphyosemion striatum", 1, { diet: "carnivore", adult: "5 cm", needs: frozenFirst }),
+  species("furcatus", "Pseudomugil furcatus", 0.8, {
+    diet: "micro-predator",
+    school: 6,
+    adult: "5 cm",
+    needs: "live at least 2 per 7 d, dry at most 2 per 7 d",
+  }),
+  species("woworae", "Oryzias woworae", 0.5, {
+    diet: "micro-predator",
+    adult: "3 cm",
+    needs: frozenFirst,
+    hatches: "9..12 d at 25 C",
+    swims: "1..2 d at 25 C",
+    base: "10 C",
+  }),
+  species("gardneri", "Fundulopanchax gardneri", 2, {
+    diet: "carnivore",
+    adult: "6 cm",
+    needs: frozenFirst,
+    apart: "shrimp",
+    hatches: "16..21 d at 23 C",
+    swims: "0.5..2 d at 23 C",
+    base: "10 C",
+  }),
+  species("striatum", "Aphyosemion striatum", 1, {
+    diet: "carnivore",
+    adult: "5 cm",
+    needs: frozenFirst,
+    apart: "shrimp",
+  }),
   species("wingei", "Poecilia wingei", 0.4, {
     diet: "omnivore",
     adult: "4 cm",

@@ -1,6 +1,6 @@
 /**
  * The animals twice: as they are, and as the log has them. The two part where the keeper cannot see: fry that are
- * eaten, shrimp that die behind the moss. Every animal comes from somewhere and goes somewhere: `flows` adds up.
+ * eaten, shrimp that die behind the moss. Lots are told apart where the keeper can. Every animal comes from somewhere and goes somewhere: `flows` adds up.
  */
 
 export interface Flow {
@@ -13,6 +13,12 @@ export interface Flow {
   shipped: number;
 }
 
+/** Animals of one lot, or of none that has a name. */
+export interface Part {
+  readonly lot: string | undefined;
+  readonly animals: number;
+}
+
 export type WayIn = "opening" | "arrived" | "born";
 export type WayOut = "diedSeen" | "diedUnseen" | "sold" | "shipped";
 
@@ -20,6 +26,8 @@ export class Stock {
   readonly flows = new Map<string, Flow>();
   readonly #there = new Map<string, Map<string, number>>();
   readonly #book = new Map<string, Map<string, number>>();
+  /** By tank and species the lots that are there, the oldest first; the rest has no name. */
+  readonly #lots = new Map<string, Map<string, number>>();
 
   /** How many there are. */
   there(tank: string, species: string): number {
@@ -42,23 +50,54 @@ export class Stock {
     return sum;
   }
 
-  enter(tank: string, species: string, animals: number, way: WayIn, booked = animals): void {
+  enter(tank: string, species: string, animals: number, way: WayIn, booked = animals, lot?: string): void {
     this.#flow(species)[way] += animals;
     add(this.#there, tank, species, animals);
     add(this.#book, tank, species, booked);
+    if (lot !== undefined) add(this.#lots, `${tank} ${species}`, lot, animals);
   }
 
-  leave(tank: string, species: string, animals: number, way: WayOut): void {
+  /** @returns which they were: those without a name first, then the oldest lot */
+  leave(tank: string, species: string, animals: number, way: WayOut): Part[] {
+    const parts = this.#take(tank, species, animals);
     this.#flow(species)[way] += animals;
     add(this.#there, tank, species, -animals);
     if (way !== "diedUnseen") add(this.#book, tank, species, -animals);
+    return parts;
   }
 
-  move(species: string, animals: number, from: string, to: string): void {
+  /** @returns which they were, as `leave` */
+  move(species: string, animals: number, from: string, to: string): Part[] {
+    const parts = this.#take(from, species, animals);
     add(this.#there, from, species, -animals);
     add(this.#there, to, species, animals);
     add(this.#book, from, species, -animals);
     add(this.#book, to, species, animals);
+    for (const { lot, animals: moved } of parts)
+      if (lot !== undefined) add(this.#lots, `${to} ${species}`, lot, moved);
+    return parts;
+  }
+
+  /** How many of a lot are there. */
+  lotIn(tank: string, species: string, lot: string): number {
+    return this.#lots.get(`${tank} ${species}`)?.get(lot) ?? 0;
+  }
+
+  /** Moves animals of one lot. */
+  pass(species: string, lot: string, animals: number, from: string, to: string): void {
+    add(this.#lots, `${from} ${species}`, lot, -animals);
+    add(this.#lots, `${to} ${species}`, lot, animals);
+    for (const book of [this.#there, this.#book]) {
+      add(book, from, species, -animals);
+      add(book, to, species, animals);
+    }
+  }
+
+  /** The lot that all animals of a species in a tank are of; undefined where they are of several or none. */
+  onlyLot(tank: string, species: string): string | undefined {
+    const lots = [...(this.#lots.get(`${tank} ${species}`) ?? [])].filter(([, animals]) => animals > 0);
+    const [first] = lots;
+    return lots.length === 1 && first![1] === this.there(tank, species) ? first![0] : undefined;
   }
 
   /** The log takes over a count. */
@@ -69,6 +108,23 @@ export class Stock {
   /** The log is put right by an entry, nothing happens to the animals. */
   correctBook(tank: string, species: string, by: number): void {
     add(this.#book, tank, species, by);
+  }
+
+  #take(tank: string, species: string, animals: number): Part[] {
+    const place = `${tank} ${species}`;
+    const lots = [...(this.#lots.get(place) ?? [])];
+    const named = lots.reduce((sum, [, number]) => sum + number, 0);
+    const nameless = Math.min(animals, Math.max(0, this.there(tank, species) - named));
+    const parts: Part[] = nameless > 0 ? [{ lot: undefined, animals: nameless }] : [];
+    let open = animals - nameless;
+    for (const [lot, number] of lots) {
+      const taken = Math.min(open, number);
+      if (taken === 0) continue;
+      add(this.#lots, place, lot, -taken);
+      parts.push({ lot, animals: taken });
+      open -= taken;
+    }
+    return parts;
   }
 
   #flow(species: string): Flow {

@@ -12,6 +12,7 @@ export interface Tank {
 }
 
 export const RACK_WATER = "rack-water";
+export const ALTITUDE_M = 210;
 export const RACK_SUMP_L = 90;
 const RACK_TANK_L = 22;
 
@@ -67,6 +68,9 @@ const show: Tank[] = [
     ["limits", "temperature 23..27 C, nitrate <= 40 mg/L, pH 6.8..7.8"],
     ["every", "7 d change 25..45 %"],
     ["at most", "2 per 7 d feed dry"],
+    ["cap", "12 cm"],
+    ["holds", "140 g"],
+    ["grazed", "back-glass, wood"],
     ["note", '"heater is behind the wood on the left, unplug before the hands go in"'],
   ]),
   showTank("ford", "Ford, by the stairs", [120, 45, 45], 41, 22, [
@@ -75,6 +79,8 @@ const show: Tank[] = [
     ["limits", "temperature 23..27 C, nitrate <= 40 mg/L, pH 6.6..7.8"],
     ["every", "7 d change 20..30 %"],
     ["at most", "2 per 7 d feed dry"],
+    ["cap", "12 cm"],
+    ["holds", "65 g"],
     ["note", '"open top: evaporates more than the others"'],
   ]),
   showTank("sill", "Planted sill", [90, 40, 40], 36, 15, [
@@ -83,13 +89,19 @@ const show: Tank[] = [
     ["limits", "temperature 21..27 C, nitrate <= 40 mg/L, pH 6.2..7.4"],
     ["every", "7 d change 25..45 %"],
     ["at most", "2 per 7 d feed dry"],
+    ["cap", "4 cm"],
+    ["holds", "0.5 g/L"],
+    ["grazed", "back-glass, side-glass, wood"],
     ["note", '"shrimp graze here: front glass only"'],
   ]),
 ];
 
 const warm = "temperature 22..27 C";
 const breeding: Tank[] = [
-  tank("b1", "Praecox pairs", 63, "breeding", [["limits", `${warm}, nitrate <= 50 mg/L`]]),
+  tank("b1", "Praecox pairs", 63, "breeding", [
+    ["limits", `${warm}, nitrate <= 50 mg/L`],
+    ["holds", "40 g"],
+  ]),
   tank("b2", "Spotted blue-eyes", 36, "breeding", [["limits", "temperature 22..27 C, pH 5.8..7.2"]]),
   tank("b3", "Daisy ricefish", 45, "breeding", [["limits", "temperature 22..28 C, pH 6.8..8"]]),
   tank("b4", "Gardneri", 30, "breeding", [["limits", "temperature 20..26 C"]]),
@@ -101,6 +113,7 @@ const breeding: Tank[] = [
   tank("b7", "Grow-out", 92, "grow-out", [
     ["limits", "temperature 22..28 C, ammonia <= 0.3 mg/L N, nitrite <= 0.5 mg/L"],
     ["every", "4 d change 25..45 %"],
+    ["holds", "90"],
   ]),
   tank("q1", "Quarantine", 63, "quarantine", [
     ["limits", "temperature 18..28 C"],
@@ -129,6 +142,8 @@ const rack: Tank[] = rackTitles.map((title, index) => {
   const properties: Properties = [
     ["system", RACK_WATER],
     ["place", `"${shelves[Math.floor(index / 4)]}"`],
+    ...(index < 3 ? ([["grazed", "back-glass, side-glass"]] as const) : []),
+    ...(index === 11 ? ([["holds", "60"]] as const) : []),
   ];
   const role = index === 11 ? "holding" : "rack";
   return tank(`r${index + 1}`, title, RACK_TANK_L, role, properties, RACK_WATER);

@@ -33,19 +33,30 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
       [
         "2025-06-18 limit/above",
         "2025-06-18 limit/above",
+        "2025-06-18 water/free-ammonia",
+        "2025-06-18 water/free-ammonia",
         "2025-06-19 limit/above",
         "2025-07-09 value/impossible",
         "2025-09-19 quarantine/early",
         "2025-10-15 dose/above-ceiling",
         "2025-10-20 dose/too-early",
+        "2026-03-05 loss/run",
         "2026-03-11 dose/missed",
+        "2026-03-17 brood/overdue",
         "2026-03-22 stock/count-differs",
+        "2026-03-26 feed/opened-long",
         "2026-03-28 duty/too-often",
+        "2026-03-28 feed/grazed",
+        "2026-03-28 stock/school",
         "2026-03-30 trend/crosses",
         "2026-03-31 duty/too-often",
+        "2026-03-31 stock/over-capacity",
+        "food larvae feed/running-out",
         "gear canister duty/overdue",
+        "gear worm-tub duty/overdue",
         "group breeders duty/overdue",
         "group young duty/overdue",
+        "species furcatus feed/short",
       ].sort(),
     );
   });
@@ -66,6 +77,11 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
     expect(said("2025-10-15 dose/above-ceiling")[0]).toMatch(/5\.73 mg\/L/);
     expect(said("2026-03-11 dose/missed")[0]).toMatch(/2 of 3 doses.*18 March/);
     expect(said("2026-03-22 stock/count-differs")[0]).toMatch(/2 unaccounted/);
+    expect(said("2026-03-05 loss/run")[0]).toMatch(/5 gertrudae died in sill in 14 days, 0 in the 90 before/);
+    expect(said("2026-03-28 stock/school")[0]).toMatch(/4 praecox are in r9.*6 at least/);
+    expect(said("2026-03-31 stock/over-capacity")[0]).toMatch(/ford.*65 g/);
+    expect(said("species furcatus feed/short")[0]).toMatch(/q1: live not once/);
+    expect(said("gear worm-tub duty/overdue")[0]).toMatch(/8 days late.*16 March/);
   });
 
   test("nitrate of the ford is said to pass its limit within three weeks", () => {

@@ -30,12 +30,14 @@ function keepBook(
     book.set(`${tank} ${species}`, (book.get(`${tank} ${species}`) ?? 0) + number);
   for (const line of lines) {
     const { target, kind, words } = line;
-    const move = /^(\S+) (\d+) -> (\S+)$/.exec(words);
+    const move = /^(\S+) (\d+) -> (\S+)(?: lot \S+)?$/.exec(words);
     for (const [species, rest] of ["count", "sell", "ship"].includes(kind)
       ? items(words.replace(/ (to|price|order|by) .*$/, ""))
       : items(words)) {
       const written = rest.split(" ")[0]!;
       const booked = book.get(`${target} ${species}`);
+      // One of several is given a name. In b6 the lot is all there are.
+      if (kind === "count" && rest.includes(" lot ") && target !== "b6") continue;
       if (["count", "arrive", "hatch", "lose", "move", "sell", "ship"].includes(kind))
         visit(line, species, written, booked);
       if (kind === "count") {
@@ -103,6 +105,57 @@ describe("the log's own book", () => {
   });
 });
 
+describe("lots", () => {
+  const defined = new Set([...files.get("lots.tank")!.matchAll(/^lot (\S+)/gm)].map((match) => match[1]!));
+  const lotted = lines.flatMap((line) =>
+    items(line.words.replace(/"[^"]*"/g, "")).flatMap(([species, rest]) => {
+      const lot = / lot (\S+)/.exec(rest)?.[1];
+      return lot === undefined ? [] : [{ line, species, lot, number: animals(rest.split(" ")[0]!) }];
+    }),
+  );
+
+  test("no more of a lot leave a tank than came into it", () => {
+    const book = new Map<string, number>();
+    const add = (key: string, number: number) => book.set(key, (book.get(key) ?? 0) + number);
+    let left = 0;
+    for (const { line, species, lot, number } of lotted) {
+      const here = `${line.target} ${species} ${lot}`;
+      if (["arrive", "hatch"].includes(line.kind)) add(here, number);
+      if (line.kind === "count") book.set(here, number);
+      if (!["lose", "move", "sell", "ship"].includes(line.kind)) continue;
+      left += 1;
+      expect(number, line.whole).toBeLessThanOrEqual(book.get(here) ?? 0);
+      add(here, -number);
+      const to = / -> (\S+)/.exec(line.words)?.[1];
+      if (to !== undefined) add(`${to} ${species} ${lot}`, number);
+    }
+    expect(left).toBeGreaterThan(30);
+  });
+
+  test("a lot arrives, is laid or is defined before anything is said of it", () => {
+    const known = new Set(defined);
+    for (const { line, lot } of lotted) {
+      if (["arrive", "spawn"].includes(line.kind)) known.add(lot);
+      expect(known, line.whole).toContain(lot);
+    }
+  });
+
+  test("the pair of every brood is defined, each of one animal and its sex", () => {
+    const spawns = lines.filter(({ kind, words }) => kind === "spawn" && words.includes(" lot "));
+    expect(spawns.length).toBeGreaterThanOrEqual(7);
+    const text = files.get("lots.tank")!;
+    for (const { words, whole } of spawns)
+      for (const [role, sex] of [
+        ["father", "male"],
+        ["mother", "female"],
+      ] as const) {
+        const name = new RegExp(`${role} (\\S+)`).exec(words)?.[1];
+        const block = text.split("\n\n").find((each) => each.startsWith(`lot ${name} `));
+        expect(block, whole).toMatch(new RegExp(`^ {2}sex +${sex}$`, "m"));
+      }
+  });
+});
+
 describe("quarantine", () => {
   const days = (from: string, until: string) => (Date.parse(until) - Date.parse(from)) / 86_400_000;
 
@@ -140,6 +193,17 @@ describe("orders", () => {
     function days(from: string, until: string): number {
       return (Date.parse(until) - Date.parse(from)) / 86_400_000;
     }
+  });
+
+  test("every parcel has its order in the file, and every report its parcel", () => {
+    const text = files.get("orders.tank")!;
+    const named = (kind: string) =>
+      lines.filter((line) => line.kind === kind).map(({ words }) => /order (o-\d+)/.exec(words)![1]!);
+    for (const order of named("ship")) expect(text).toMatch(new RegExp(`^order ${order}( |$)`, "m"));
+    const reports = named("doa");
+    expect(reports.length).toBeGreaterThan(15);
+    expect(new Set(reports).size).toBe(reports.length);
+    for (const order of reports) expect(named("ship")).toContain(order);
   });
 
   test("nothing leaves the rack while the laboratory is waited for", () => {

@@ -53,7 +53,7 @@ function countExactly(cellar: Cellar, tank: string, species: readonly string[]):
     .map((name) => {
       const animals = cellar.stock.there(tank, name);
       const hidden = animals > 8 && random.chance(0.12) ? random.whole(1, 2) : 0;
-      return hidden > 0 ? `${name} ${animals - hidden} of ${animals}` : `${name} ${animals}`;
+      return hidden > 0 ? `${name} ${animals - hidden} of ${animals}` : `${name} ${sexed(tank, animals)}`;
     });
   if (parts.length === 0) return [];
   const text = cellar.prose.remark(random, 0.12, [
@@ -63,6 +63,25 @@ function countExactly(cellar: Cellar, tank: string, species: readonly string[]):
     "all whole",
   ]);
   return [{ target: tank, words: `count ${parts.join(", ")}`, text }];
+}
+
+/** Males in a hundred where the keeper can tell them, and those who are too young for it. The rest are females. */
+const sexes: Readonly<Record<string, { readonly male: number; readonly young: number }>> = {
+  b1: { male: 38, young: 0 },
+  b2: { male: 40, young: 0 },
+  b3: { male: 43, young: 0 },
+  b4: { male: 33, young: 0 },
+  b5: { male: 43, young: 0 },
+  b7: { male: 12, young: 70 },
+};
+
+/** `3.5.0` in the breeders' tanks, `3.5.20` in the grow-out, a number elsewhere. */
+function sexed(tank: string, animals: number): string {
+  const share = sexes[tank];
+  if (share === undefined || animals < 6) return String(animals);
+  const males = Math.round((share.male * animals) / 100);
+  const young = Math.round((share.young * animals) / 100);
+  return `${males}.${animals - males - young}.${young}`;
 }
 
 /** An estimate, and before it what explains it when the log is far off. */

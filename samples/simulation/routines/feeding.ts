@@ -1,5 +1,8 @@
 import { dayOf, FRIDAY, MONDAY, minuteOf, weekdayOf } from "../calendar.ts";
 import type { Cellar } from "../cellar.ts";
+import { singular } from "../provisions.ts";
+import type { Stream } from "../random.ts";
+import { isHarvested } from "./cultures.ts";
 import { HOLIDAY, presence } from "./keeper.ts";
 
 /**
@@ -19,7 +22,6 @@ const foods: Readonly<Record<Kind, readonly (readonly [food: string, portion: st
   ],
   live: [
     ["nauplii", "mL"],
-    ["nauplii", "mL"],
     ["microworm", "scoops"],
   ],
   dry: [
@@ -33,12 +35,12 @@ const foods: Readonly<Record<Kind, readonly (readonly [food: string, portion: st
   ],
 };
 
-/** Who is fed by one line, with what from Monday to Sunday, how many cubes, and when. */
+/** Who is fed by one line, with what from Monday to Sunday, how much of frozen food a tank gets, and when. */
 interface Table {
   readonly target: string;
   readonly tanks: readonly string[];
   readonly week: readonly (Kind | undefined)[];
-  readonly cubes: number;
+  readonly frozen: string;
   readonly clock: string;
 }
 
@@ -48,13 +50,19 @@ const row = (letter: string, from: number, until: number) =>
 const F = "frozen";
 const none = undefined;
 const show: readonly Table[] = [
-  { target: "dam", tanks: ["dam"], week: [F, F, F, "dry", F, F, none], cubes: 3, clock: "07:20" },
-  { target: "ford", tanks: ["ford"], week: [F, "live", F, "dry", F, F, none], cubes: 2, clock: "07:25" },
+  { target: "dam", tanks: ["dam"], week: [F, F, F, "dry", F, F, none], frozen: "3 cubes", clock: "07:20" },
+  {
+    target: "ford",
+    tanks: ["ford"],
+    week: [F, "live", F, "dry", F, F, none],
+    frozen: "2 cubes",
+    clock: "07:25",
+  },
   {
     target: "sill",
     tanks: ["sill"],
     week: [F, "fresh", F, "dry", F, "fresh", none],
-    cubes: 1,
+    frozen: "3 squirts",
     clock: "07:30",
   },
 ];
@@ -63,32 +71,32 @@ const rest: readonly Table[] = [
     target: "@breeders",
     tanks: row("b", 1, 5),
     week: [F, "live", F, "dry", F, "live", F],
-    cubes: 2,
+    frozen: "2 squirts",
     clock: "07:40",
   },
   {
     target: "@young",
     tanks: ["b6", "b7"],
     week: [F, "live", F, "live", F, F, "live"],
-    cubes: 2,
+    frozen: "4 squirts",
     clock: "07:50",
   },
   {
     target: "@fish-row",
     tanks: row("r", 5, 11),
     week: [F, "dry", F, "live", F, "fresh", F],
-    cubes: 3,
+    frozen: "2 squirts",
     clock: "08:00",
   },
   {
     target: "@top",
     tanks: row("r", 1, 4),
     week: ["fresh", none, "fresh", none, "dry", "fresh", none],
-    cubes: 0,
+    frozen: "1 squirt",
     clock: "08:05",
   },
-  { target: "q1", tanks: ["q1"], week: [F, F, F, "dry", F, F, F], cubes: 1, clock: "20:40" },
-  { target: "h1", tanks: ["h1"], week: [F, F, F, F, F, F, F], cubes: 0.5, clock: "20:45" },
+  { target: "q1", tanks: ["q1"], week: [F, F, F, "dry", F, F, F], frozen: "1 cube", clock: "20:40" },
+  { target: "h1", tanks: ["h1"], week: [F, F, F, F, F, F, F], frozen: "2 squirts", clock: "20:45" },
 ];
 
 const remarks = ["all to the front", "eaten in two minutes", "slow today", "a little left", "gone at once"];
@@ -143,7 +151,8 @@ function feedTogether(cellar: Cellar, day: number): void {
   const random = cellar.random("feeding/@show");
   for (const { tanks } of show) remember(cellar, tanks, day, F);
   const [food] = random.pick(foods[F]);
-  cellar.planEntry(minuteOf("07:20") + random.whole(-8, 8), "@show", `feed ${food}`);
+  cellar.provisions.feed(food, "1 cube", show.length);
+  cellar.planEntry(minuteOf("07:20") + random.whole(-8, 8), "@show", `feed ${food} 1 cube`);
 }
 
 function feedTable(cellar: Cellar, table: Table, kind: Kind, day: number): void {
@@ -153,36 +162,31 @@ function feedTable(cellar: Cellar, table: Table, kind: Kind, day: number): void 
   const target = tanks.length < table.tanks.length ? tanks[0]! : table.target;
   const isShrimps = table.target === "@top";
   const [food, portion] =
-    isShrimps && kind === "dry" ? ["shrimp-stick", "pellets"] : random.pick(foods[kind]);
-  const amounts: Record<Kind, number> = {
-    frozen: table.cubes,
-    live: portion === "mL" ? random.pick([15, 20, 25]) : 1,
+    isShrimps && kind === "dry"
+      ? (["shrimp-stick", "pellets"] as const)
+      : foodToday(cellar, kind, random, day);
+  const numbers: Record<Exclude<Kind, "frozen">, number> = {
+    live: portion === "mL" ? (tanks.length > 2 ? random.pick([5, 10]) : random.pick([15, 20, 25])) : 1,
     dry: isShrimps ? random.whole(4, 8) : random.whole(1, 2),
     fresh: isShrimps ? random.whole(2, 4) : 1,
   };
+  const amount = kind === F ? table.frozen : `${numbers[kind]} ${portionWord(portion, numbers[kind])}`;
   const text = presence(day) === "home" ? cellar.prose.remark(random, 0.04, remarks) : undefined;
   remember(cellar, tanks, day, kind);
+  cellar.provisions.feed(food, amount, target === table.target ? tanks.length : 1);
   const minute = minuteOf(table.clock) + random.whole(-8, 8);
-  cellar.planEntry(
-    minute,
-    target,
-    `feed ${food} ${amounts[kind]} ${portionWord(portion, amounts[kind])}`,
-    text,
-  );
+  cellar.planEntry(minute, target, `feed ${food} ${amount}`, text);
 }
 
-/** `2 pinches`, `1 pinch`; a part of a cube is one cube too. */
+/** Nauplii where a cone was harvested this morning, worms on other days. */
+function foodToday(cellar: Cellar, kind: Kind, random: Stream, day: number): readonly [string, string] {
+  if (kind === "live") return isHarvested(cellar, day) ? foods.live[0]! : foods.live[1]!;
+  return random.pick(foods[kind]);
+}
+
+/** `2 pinches`, `1 pinch`. */
 function portionWord(portion: string, amount: number): string {
-  if (amount > 1 || portion === "mL") return portion;
-  const singular: Record<string, string> = {
-    cubes: "cube",
-    pinches: "pinch",
-    scoops: "scoop",
-    slices: "slice",
-    leaves: "leaf",
-    pellets: "pellet",
-  };
-  return singular[portion] ?? portion;
+  return amount > 1 || portion === "mL" ? portion : singular(portion);
 }
 
 function remember(cellar: Cellar, tanks: readonly string[], day: number, kind: Kind): void {

@@ -1,5 +1,6 @@
 import { minuteOf } from "../calendar.ts";
 import type { Cellar } from "../cellar.ts";
+import { ofLot } from "../lots.ts";
 import { speciesOf } from "../species.ts";
 import { tanks } from "../tanks.ts";
 import { isCountedByAStory } from "./counting.ts";
@@ -59,8 +60,8 @@ function seen(cellar: Cellar, tank: string, species: string): void {
   const text = cellar.prose.remark(random, 0.8, reasons[how]!);
   cellar.plan(minuteOf("07:05") + random.whole(0, 10), () => {
     if (cellar.stock.there(tank, species) <= Math.max(2, speciesOf(species).school)) return [];
-    cellar.stock.leave(tank, species, 1, "diedSeen");
-    return [{ target: tank, words: `lose ${species} 1 ${how}`, text }];
+    const [dead] = cellar.stock.leave(tank, species, 1, "diedSeen");
+    return [{ target: tank, words: `lose ${species} 1 ${how}${ofLot(species, dead?.lot)}`, text }];
   });
 }
 

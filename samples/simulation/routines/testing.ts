@@ -1,3 +1,5 @@
+import { oxygenSaturationMgL, standardPressurePa } from "../../../language/science/oxygen.ts";
+import { isOutside } from "../../../language/science/result.ts";
 import {
   dayOf,
   FRIDAY,
@@ -12,14 +14,14 @@ import {
 import type { Cellar } from "../cellar.ts";
 import * as kit from "../kit.ts";
 import { waterC } from "../seasons.ts";
-import { RACK_WATER } from "../tanks.ts";
+import { ALTITUDE_M, RACK_WATER } from "../tanks.ts";
 import { NITRITE_PER_N } from "../water.ts";
 import type { Item, SheetRow } from "../writing.ts";
 import { presence } from "./keeper.ts";
 
 /** Rounds of tests as sheets on Sundays and most Wednesdays, a single test in between. */
 
-export type Parameter = "temperature" | "pH" | "nitrate" | "KH" | "GH" | "ammonia" | "nitrite";
+export type Parameter = "temperature" | "pH" | "nitrate" | "KH" | "GH" | "ammonia" | "nitrite" | "oxygen";
 
 /** From here on the keeper sees nitrate climb in the ford and reads it nearly every day. */
 const FORD_IS_WATCHED = dayOf("2026-02-27");
@@ -60,7 +62,12 @@ export function testing(cellar: Cellar, day: number): void {
     );
   } else if (weekday === WEDNESDAY && random.chance(0.9)) {
     const rows = ["dam", "ford", "b7", ...occupied(cellar, "q1"), ...occupied(cellar, "h1"), RACK_WATER];
-    sheet(cellar, minuteOf("15:40"), ["temperature", "nitrate", "ammonia"], rows, () => undefined);
+    // The oxygen set is dear: every fourth week, where many fish are.
+    const heads: Parameter[] = ["temperature", "pH", "nitrate", "ammonia"];
+    const few = ["ford", "b7", RACK_WATER];
+    sheet(cellar, minuteOf("15:40"), week % 4 === 1 ? [...heads, "oxygen"] : heads, rows, (tank, head) =>
+      head === "oxygen" && !few.includes(tank) ? "-" : undefined,
+    );
   } else if (day >= FORD_IS_WATCHED && [MONDAY, FRIDAY, SATURDAY].includes(weekday)) {
     cellar.plan(minuteOf("14:30") + random.whole(0, 40), (now) => [
       testLine(cellar, "ford", ["nitrate"], now),
@@ -160,9 +167,22 @@ export function reading(cellar: Cellar, target: string, parameter: Parameter, no
       return kit.nitrate(body.nitrateMgL(now), random);
     case "ammonia":
       return kit.ammonia(ammoniaMgN / volumeL, random);
+    case "oxygen":
+      return kit.oxygen(oxygenMgL(body.name, waterC(body.name, now)), random);
     case "nitrite":
       return kit.nitrite((nitriteMgN * NITRITE_PER_N) / volumeL, random);
   }
+}
+
+/** Oxygen: a share of what such water holds in the cellar, less where many fish are. Invented. */
+const PA_PER_ATM = 101325;
+const oxygenShare: Readonly<Record<string, number>> = { ford: 0.8, b7: 0.78, h1: 0.88 };
+
+function oxygenMgL(water: string, celsius: number): number {
+  const pa = standardPressurePa(ALTITUDE_M);
+  const full = isOutside(pa) ? pa : oxygenSaturationMgL(celsius, 0, pa / PA_PER_ATM);
+  if (isOutside(full)) throw new RangeError(`${celsius} C: no oxygen can be told`);
+  return (oxygenShare[water] ?? 0.88) * full;
 }
 
 /**

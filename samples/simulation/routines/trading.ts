@@ -11,6 +11,8 @@ import {
   within,
 } from "../calendar.ts";
 import type { Cellar } from "../cellar.ts";
+import { items, moved } from "../lots.ts";
+import { buyers, type Order } from "../orders.ts";
 import { speciesOf } from "../species.ts";
 import { presence } from "./keeper.ts";
 
@@ -47,23 +49,20 @@ const neighbours = [
   "the school",
   "a keeper from the club",
 ];
-const breeders = [
-  "a breeder in the hills",
-  "a keeper by the sea",
-  "club member, north",
-  "a shrimp keeper, south",
-  "a breeder upriver",
-  "garden centre, west",
-];
 
-/** No animal leaves the rack while the laboratory is waited for. */
-const HELD = { from: "2025-10-05", until: "2025-11-15" } as const;
+/** No animal leaves the rack while the laboratory is waited for, nor while one of its fish is a case. */
+const HELD = [
+  ["2025-10-05", "2025-11-15"],
+  ["2026-02-10", "2026-02-20"],
+] as const;
+const isHeld = (day: number): boolean => HELD.some(([from, until]) => within(day, from, until));
 /** The last order in the book goes out on the day after the last. */
 const LAST_SHIPMENT = dayOf("2026-03-24");
 
 export function trading(cellar: Cellar, day: number): void {
   if (presence(day) !== "home") return;
-  if (within(day, HELD.from, HELD.until)) return;
+  report(cellar, day);
+  if (isHeld(day)) return;
   if (weekdayOf(day) === FRIDAY) restock(cellar, day);
   const random = cellar.random("trading");
   const weekday = weekdayOf(day);
@@ -83,20 +82,22 @@ function sell(cellar: Cellar): void {
     cellar.plan(minuteOf("11:05") + random.whole(0, 120), () => {
       const animals = available(cellar, offer, wanted);
       if (animals < 4) return [];
-      cellar.stock.leave(offer.tank, offer.species, animals, "sold");
+      const sold = items(cellar.stock.leave(offer.tank, offer.species, animals, "sold"), offer.species);
       return [
         {
           target: offer.tank,
-          words: `sell ${offer.species} ${animals} to "${buyer}" price ${animals * offer.price}`,
+          words: `sell ${sold} to "${buyer}" price ${animals * offer.price}`,
         },
       ];
     });
   }
 }
 
-/** How many can go so that none are left behind too few for a school. */
+/** How many can go so that none are left behind too few for a school, and what is promised stays. */
 function available(cellar: Cellar, { tank, species, stays }: Offer, wanted: number): number {
-  const spare = Math.min(cellar.stock.there(tank, species), cellar.stock.booked(tank, species)) - stays;
+  const promised = cellar.orders.open?.wants.get(species)?.animals ?? 0;
+  const spare =
+    Math.min(cellar.stock.there(tank, species), cellar.stock.booked(tank, species)) - stays - promised;
   if (spare <= 0) return 0;
   if (stays > 0) return Math.min(spare, wanted);
   const school = Math.max(speciesOf(species).school, 4);
@@ -104,48 +105,66 @@ function available(cellar: Cellar, { tank, species, stays }: Offer, wanted: numb
   return spare <= 14 ? spare : spare - school;
 }
 
-/** An order: into the holding tank on Sunday evening, no food on Monday, in the bag on Tuesday morning. */
+/** An order comes on Friday: into the holding tank on Sunday evening, no food on Monday, in the bag on Tuesday morning. */
 function order(cellar: Cellar, day: number): void {
+  const { orders } = cellar;
   const random = cellar.random("trading/order");
   const weekday = weekdayOf(day);
-  const ships = day + (weekday === SUNDAY ? 2 : weekday === MONDAY ? 1 : 0);
-  const canShip =
-    ships <= LAST_SHIPMENT && presence(ships) === "home" && !within(ships, HELD.from, HELD.until);
-  if (weekday === SUNDAY && canShip && random.chance(0.72)) hold(cellar);
-  const held = cellar.stock.speciesIn("r12");
-  if (held.length === 0) return;
-  const name = `o-${cellar.lastDone.get("order") ?? 0}`;
-  if (weekday === MONDAY) cellar.planEntry(minuteOf("08:10"), "r12", "feed none", `fasting for ${name}`);
+  const ships = day + (weekday === FRIDAY ? 4 : weekday === SUNDAY ? 2 : weekday === MONDAY ? 1 : 0);
+  const canShip = ships <= LAST_SHIPMENT && presence(ships) === "home" && !isHeld(ships);
+  if (weekday === FRIDAY && canShip && random.chance(0.76))
+    cellar.plan(minuteOf("12:00"), () => take(cellar, day));
+  if (weekday === SUNDAY && orders.open !== undefined) cellar.plan(minuteOf("18:40"), () => hold(cellar));
+  const { open } = orders;
+  if (open === undefined) return;
+  if (weekday === MONDAY) cellar.planEntry(minuteOf("08:10"), "r12", "feed none", `fasting for ${open.name}`);
   if (weekday === TUESDAY)
-    cellar.plan(minuteOf("09:40") + random.whole(0, 25), () => ship(cellar, held, name), true);
+    cellar.plan(minuteOf("09:40") + random.whole(0, 25), () => ship(cellar, open), true);
 }
 
-function hold(cellar: Cellar): void {
+/** What somebody asks for, as far as it is there. It stands in the file of orders, not in the day. */
+function take(cellar: Cellar, day: number): [] {
   const random = cellar.random("trading/order");
   const chosen = random.shuffled(offers).slice(0, random.whole(2, 3));
-  const wanted = random.whole(8, 16);
-  cellar.plan(minuteOf("18:40"), () => {
-    const moves = chosen.flatMap((offer) => {
-      const animals = available(cellar, offer, wanted);
-      if (animals < 5 || cellar.stock.there("r12", offer.species) > 0) return [];
-      cellar.stock.move(offer.species, animals, offer.tank, "r12");
-      return [{ target: offer.tank, words: `move ${offer.species} ${animals} -> r12` }];
-    });
-    if (moves.length > 0) cellar.lastDone.set("order", (cellar.lastDone.get("order") ?? 0) + 1);
-    return moves;
+  const asked = random.whole(8, 16);
+  const wants = new Map<string, { animals: number; tank: string }>();
+  for (const offer of chosen) {
+    const animals = available(cellar, offer, asked);
+    if (animals >= 5 && !wants.has(offer.species)) wants.set(offer.species, { animals, tank: offer.tank });
+  }
+  if (wants.size > 0) cellar.orders.place(random.pick(buyers), day, day + 4, wants);
+  return [];
+}
+
+function hold({ stock, orders }: Cellar) {
+  const wants = orders.open?.wants ?? new Map();
+  return [...wants].flatMap(([species, { animals, tank }]) => {
+    // One may have died since Friday.
+    const going = Math.min(animals, stock.there(tank, species), stock.booked(tank, species));
+    wants.set(species, { animals: going, tank });
+    return moved(stock.move(species, going, tank, "r12"), species, tank, "r12");
   });
 }
 
-function ship(cellar: Cellar, held: readonly string[], name: string) {
+function ship(cellar: Cellar, { name, wants, to }: Order) {
   const random = cellar.random("trading/ship");
-  const parts = held.map((species) => {
-    const animals = cellar.stock.there("r12", species);
-    cellar.stock.leave("r12", species, animals, "shipped");
-    return `${species} ${animals}`;
-  });
-  const bags = held.length + random.whole(0, 1);
-  const words = `ship ${parts.join(", ")} to "${random.pick(breeders)}" order ${name} by courier bags ${bags}`;
+  const parts = [...wants].map(([species, { animals }]) =>
+    items(cellar.stock.leave("r12", species, animals, "shipped"), species),
+  );
+  const bags = parts.length + random.whole(0, 1);
+  cellar.orders.sent(random);
+  // The buyer stands in the order too, and is left out where the line is long.
+  const said = parts.join(", ");
+  const buyer = said.length > 40 ? "" : ` to "${to.buyer}"`;
+  const words = `ship ${said}${buyer} order ${name} by ${to.carrier} bags ${bags}`;
   return [{ target: "r12", words }];
+}
+
+/** What the buyer writes when the box was opened; some never do. */
+function report(cellar: Cellar, day: number): void {
+  const random = cellar.random("trading/report");
+  for (const { name, words, text } of cellar.orders.reportsOf(day))
+    cellar.planEntry(minuteOf("20:10") + random.whole(0, 30), "room", `doa ${words} order ${name}`, text);
 }
 
 /** When a tank for sale is nearly empty, young of the grow-out come over. */
@@ -154,16 +173,16 @@ function restock(cellar: Cellar, day: number): void {
   for (const { tank, species } of offers.slice(7)) {
     const ready = stock.there("b7", species);
     if (stock.there(tank, species) > 6 || ready < 8 || cellar.daysSince(`b7/${species}`, day) < 48) continue;
-    const animals = Math.min(16, ready <= 22 ? ready : ready - 6);
-    cellar.plan(minuteOf("18:55"), () => {
-      stock.move(species, animals, "b7", tank);
-      return [
-        {
-          target: "b7",
-          words: `move ${species} ${animals} -> ${tank}`,
-          text: cellar.prose.once("big enough to sell"),
-        },
-      ];
-    });
+    // None are left behind too few for a school.
+    const animals = ready <= 16 ? ready : Math.min(16, ready - 6);
+    cellar.plan(minuteOf("18:55"), () =>
+      moved(
+        stock.move(species, animals, "b7", tank),
+        species,
+        "b7",
+        tank,
+        cellar.prose.once("big enough to sell"),
+      ),
+    );
   }
 }

@@ -1,3 +1,4 @@
+import { ofLot } from "../lots.ts";
 import { testLine } from "../routines/testing.ts";
 import { changes, doses, line, moves, notes, type Scene, says } from "./scene.ts";
 
@@ -26,8 +27,8 @@ function loses(on: string, at: string, tank: string, how: string, text: string):
     on,
     at,
     perform: ({ stock }) => {
-      stock.leave(tank, "woworae", 1, "diedSeen");
-      return [line(tank, `lose woworae 1 ${how}`, text)];
+      const [dead] = stock.leave(tank, "woworae", 1, "diedSeen");
+      return [line(tank, `lose woworae 1 ${how}${ofLot("woworae", dead?.lot)}`, text)];
     },
   };
 }
@@ -47,9 +48,13 @@ export const flukes: readonly Scene[] = [
     on: "2025-09-01",
     at: "16:10",
     perform: ({ stock }) => {
-      stock.enter("q1", "woworae", 10, "arrived");
+      stock.enter("q1", "woworae", 10, "arrived", 10, "im-7");
       return [
-        line("q1", 'arrive woworae 10 from "importer, list of August" lot im-7', "a bit pale, all eat"),
+        line(
+          "q1",
+          'arrive woworae 10 from "importer, list of August" by courier lot im-7',
+          "a bit pale, all eat",
+        ),
       ];
     },
   },

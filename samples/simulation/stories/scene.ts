@@ -1,4 +1,5 @@
 import type { Cellar } from "../cellar.ts";
+import { moved } from "../lots.ts";
 import type { WaterName } from "../pantry.ts";
 import { change } from "../routines/cleaning.ts";
 import type { Entry, Item } from "../writing.ts";
@@ -70,8 +71,7 @@ export function moves(
     perform: ({ stock }) => {
       const number = animals === "all" ? stock.there(from, species) : animals;
       if (number === 0) return [];
-      stock.move(species, number, from, to);
-      return [line(from, `move ${species} ${number} -> ${to}`, text)];
+      return moved(stock.move(species, number, from, to), species, from, to, text);
     },
   };
 }

@@ -1,4 +1,5 @@
 import { dayOf } from "../calendar.ts";
+import { items } from "../lots.ts";
 import { massG } from "../routines/chemistry.ts";
 import { reading } from "../routines/testing.ts";
 import { changes, doses, line, moves, notes, type Scene, says } from "./scene.ts";
@@ -7,6 +8,8 @@ import { changes, doses, line, moves, notes, type Scene, says } from "./scene.ts
 
 /** The last count of b2 is two short of the book. */
 const SHORT_COUNT = 2;
+/** Praecox that stay in r9 after the last sale. */
+const LEFT_BEHIND = 4;
 
 export const slips: readonly Scene[] = [
   {
@@ -30,6 +33,34 @@ export const slips: readonly Scene[] = [
 
   says("2026-03-24", "18:20", "sill", "feed flake 2 pinches", "children from next door"),
   says("2026-03-28", "17:15", "sill", "feed flake 2 pinches", "children again"),
+  {
+    on: "2026-03-14",
+    at: "14:05",
+    perform: ({ provisions }) => {
+      provisions.buy("larvae", 50);
+      return [line("room", "buy larvae 50 g price 2 EUR", "what the shop had, no bags before May")];
+    },
+  },
+  // Back and side of the sill are left for the shrimp.
+  says(
+    "2026-03-28",
+    "17:40",
+    "sill",
+    "clean front-glass, back-glass",
+    "for the visitors, shrimp will miss it",
+  ),
+  {
+    on: "2026-03-28",
+    at: "11:40",
+    perform: ({ stock }) => {
+      // One school went, and too few of it stay.
+      const sold = stock.there("r9", "praecox") - LEFT_BEHIND;
+      const parts = items(stock.leave("r9", "praecox", sold, "sold"), "praecox");
+      return [
+        line("r9", `sell ${parts} to "a pupil" price ${7 * sold}`, "four stay, he had no room for more"),
+      ];
+    },
+  },
   says("2026-03-31", "16:10", "sill", "feed flake 1 pinch", "again, tin now on the high shelf"),
 
   says("2026-02-10", "08:30", "r5", 'sick wingei 1 signs "shimmying, clamped fins" case shimmy-1'),
@@ -53,13 +84,12 @@ export const slips: readonly Scene[] = [
   {
     on: "2026-03-31",
     at: "20:40",
-    perform: ({ lastDone }) => {
-      const next = `o-${(lastDone.get("order") ?? 0) + 1}`;
+    perform: ({ orders }) => {
       return [
         line(
           "room",
           "note",
-          `${next} for Thursday: fifteen cherries, six ramshorns, into r12 tomorrow evening`,
+          `${orders.nextName()} for Thursday: fifteen cherries, six ramshorns, into r12 tomorrow evening`,
         ),
       ];
     },
