@@ -8,7 +8,7 @@ export function reportHtml({ title, about, sections }: Report): string {
   const body = sections
     .map(
       (section) =>
-        `<section>\n<h2>${html(section.title)}${
+        `<section${section.isLabel === true ? ' class="label"' : ""}>\n<h2>${html(section.title)}${
           section.note === undefined ? "" : ` <small>${html(section.note)}</small>`
         }</h2>\n${section.parts.map(partHtml).join("\n")}\n</section>`,
     )
@@ -83,6 +83,7 @@ th, td { text-align: left; vertical-align: top; padding: .25em .6em .25em 0; bor
 .strong, .warning, .error { font-weight: 600; }
 .caution { border: 1px solid; padding: .5em .8em; }
 img { max-width: 100%; }
-tr, .caution, img { break-inside: avoid; }
+tr, .caution, img, .label { break-inside: avoid; }
+.label { border: 2px dashed; padding: 0 1em; margin: 1.5em 0; }
 @media print { body { margin: 0; max-width: none; font-size: 10pt; } h2 { break-after: avoid; } }
 `;

@@ -13,6 +13,8 @@ export interface Section {
   readonly title: string;
   /** At the right of the title: a count, a day. */
   readonly note?: string;
+  /** A label: on paper it stays together, in a frame to cut out. */
+  readonly isLabel?: boolean;
   readonly parts: readonly Part[];
 }
 
