@@ -59,8 +59,9 @@ function keptOf(ledger: Ledger, knownDay: number): Kept {
 function worked(ledger: Ledger, tank: Tank, day: number, knownDay: number): DayWarmth {
   const series = ledger.readings[temperature.id];
   if (series !== undefined) {
-    for (const of of [tank.id, undefined]) {
-      const meanC = day > knownDay ? meanOfLate(series, of, knownDay) : meanOn(series, of, day, knownDay);
+    for (const station of [tank.id, undefined]) {
+      const meanC =
+        day > knownDay ? meanOfLate(series, station, knownDay) : meanOn(series, station, day, knownDay);
       if (!Number.isNaN(meanC)) return { day, meanC, by: day > knownDay ? "late tests" : "tests" };
     }
   }
