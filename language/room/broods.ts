@@ -1,4 +1,5 @@
 import { isoOf } from "../book/dates.ts";
+import type { Block } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { isAboutAsMany } from "./about.ts";
 import { type BroodEntry, broodEntries, type Counted, type Parentage, parentsNamed } from "./brood-rows.ts";
@@ -81,8 +82,22 @@ export function broodOfEntry(
   broods: readonly Brood[],
   { block, row }: Pick<BroodEntry, "block" | "row">,
 ): Brood | undefined {
-  return broods.find(({ entries }) => entries.some((each) => each.block === block && each.row === row));
+  let index = byEntry.get(broods);
+  if (index === undefined) {
+    index = new Map();
+    byEntry.set(broods, index);
+    for (const brood of broods)
+      for (const entry of brood.entries) {
+        const known = index.get(entry.block);
+        if (known === undefined) index.set(entry.block, new Map([[entry.row, brood]]));
+        else known.set(entry.row, brood);
+      }
+  }
+  return index.get(block)?.get(row);
 }
+
+/** Broods by their entries: of each list once, when it is first asked for. */
+const byEntry = new WeakMap<readonly Brood[], Map<Block, Map<number, Brood>>>();
 
 function broodOf(entries: readonly BroodEntry[], among: number): Brood {
   const first = entries[0]!;

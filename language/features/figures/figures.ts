@@ -3,6 +3,7 @@ import type { DayLine } from "../../book/entry.ts";
 import type { Block } from "../../book/source.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
 import { countFigure, enterFigure, leaveFigure } from "./animals.ts";
+import { eggsFigure, hatchFigure, spawnFigure, swimFigure } from "./brood.ts";
 import { changeFigure } from "./change.ts";
 import { harvestFigure, startFigure } from "./culture.ts";
 import { doseFigure } from "./dose.ts";
@@ -19,7 +20,10 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.dose, { kind: "dose", make: ([row]) => (row === undefined ? undefined : doseFigure(row)) }],
   [Kind.count, { kind: "count", make: countFigure }],
   [Kind.arrive, { kind: "arrive", make: enterFigure }],
-  [Kind.hatch, { kind: "arrive", make: enterFigure }],
+  [Kind.spawn, { kind: "brood", make: spawnFigure }],
+  [Kind.eggs, { kind: "brood", make: eggsFigure }],
+  [Kind.hatch, { kind: "brood", make: hatchFigure }],
+  [Kind.swim, { kind: "brood", make: swimFigure }],
   [Kind.move, { kind: "move", make: leaveFigure }],
   [Kind.lose, { kind: "move", make: leaveFigure }],
   [Kind.sell, { kind: "move", make: leaveFigure }],
