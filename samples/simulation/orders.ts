@@ -17,9 +17,9 @@ interface Buyer {
 }
 
 export const buyers: readonly Buyer[] = [
-  buyer("a breeder in the hills", "parcel", "over the pass", [26, 40], "16..24 C", 0.03),
+  buyer("a breeder in the hills", "parcel", "over the pass", [26, 40], "16..24 C", 0.06),
   buyer("a keeper by the sea", "express", "along the coast", [18, 26], "19..25 C", 0.006),
-  buyer("club member, north", "parcel", "over the pass", [26, 40], "16..24 C", 0.03),
+  buyer("club member, north", "parcel", "over the pass", [26, 40], "16..24 C", 0.06),
   buyer("a shrimp keeper, south", "courier", "down the valley", [20, 28], "18..25 C", 0.008),
   buyer("a breeder upriver", "courier", "down the valley", [20, 28], "18..25 C", 0.008),
   buyer("garden centre, west", "express", "along the coast", [18, 26], "19..25 C", 0.006),

@@ -35,6 +35,15 @@ export const waterDefinitions: readonly Definition[] = [
     title: "One part mains, two parts osmosis",
     properties: [["content", content(waters.soft, "7")]],
   },
+  {
+    word: "water",
+    name: "mains",
+    title: "The same, straight from the tap",
+    properties: [
+      ["content", `${content(waters.tap, "7.6")}, chlorine 0.2 mg/L`],
+      ["note", '"by the report of the works; it is gone after a day in the barrel"'],
+    ],
+  },
   { word: "water", name: "ro", title: "Reverse osmosis", properties: [["content", content(waters.ro)]] },
 ];
 

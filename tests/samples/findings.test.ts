@@ -42,7 +42,7 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
         "2025-10-20 dose/too-early",
         "2026-03-05 loss/run",
         "2026-03-11 dose/missed",
-        "2026-03-17 brood/overdue",
+        "2026-03-19 brood/overdue",
         "2026-03-22 stock/count-differs",
         "2026-03-26 feed/opened-long",
         "2026-03-28 duty/too-often",

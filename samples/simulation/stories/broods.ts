@@ -15,8 +15,8 @@ interface Brood {
   readonly laid: string;
   readonly eggs: number;
   readonly site: string;
-  /** The good eggs that are counted in b6, and when. */
-  readonly alive: readonly [on: string, eggs: number];
+  /** The good eggs that are counted in b6, when, and what is said of them. */
+  readonly alive: readonly [on: string, eggs: number, said: string];
   readonly hatched: string;
   readonly fry: number;
   readonly swam: string;
@@ -35,7 +35,7 @@ const broods: readonly Brood[] = [
     laid: "2025-04-13",
     eggs: 60,
     site: "mop",
-    alive: ["2025-04-15", 51],
+    alive: ["2025-04-15", 51, "nine white, out with the needle"],
     hatched: "2025-04-20",
     fry: 44,
     swam: "2025-04-21",
@@ -51,7 +51,7 @@ const broods: readonly Brood[] = [
     laid: "2025-07-01",
     eggs: 34,
     site: "roots",
-    alive: ["2025-07-04", 31],
+    alive: ["2025-07-04", 31, "eyes in most"],
     hatched: "2025-07-11",
     fry: 28,
     swam: "2025-07-12",
@@ -67,7 +67,7 @@ const broods: readonly Brood[] = [
     laid: "2025-09-10",
     eggs: 70,
     site: "mop",
-    alive: ["2025-09-12", 58],
+    alive: ["2025-09-12", 58, "twelve white ones, fungus on two"],
     hatched: "2025-09-17",
     fry: 52,
     swam: "2025-09-18",
@@ -83,7 +83,7 @@ const broods: readonly Brood[] = [
     laid: "2025-11-20",
     eggs: 36,
     site: "moss",
-    alive: ["2025-11-23", 33],
+    alive: ["2025-11-23", 33, "counted twice in a dish"],
     hatched: "2025-12-02",
     fry: 26,
     swam: "2025-12-03",
@@ -99,7 +99,7 @@ const broods: readonly Brood[] = [
     laid: "2026-01-28",
     eggs: 34,
     site: "mop",
-    alive: ["2026-01-30", 30],
+    alive: ["2026-01-30", 30, "four soft ones out"],
     hatched: "2026-02-13",
     fry: 23,
     swam: "2026-02-14",
@@ -114,7 +114,7 @@ function scenes(brood: Brood): Scene[] {
   const swimming = estimate(fry - 1);
   return [
     ...laying(brood),
-    says(alive[0], "09:30", "b6", `eggs ${species} ${alive[1]} lot ${lot}`, "the white ones picked out"),
+    says(alive[0], "09:30", "b6", `eggs ${species} ${alive[1]} lot ${lot}`, alive[2]),
     {
       on: hatched,
       at: "08:45",

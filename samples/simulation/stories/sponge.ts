@@ -23,7 +23,7 @@ export const sponge: readonly Scene[] = [
   changes("2025-06-18", "08:10", "b7", "30 %", "tap", "all the aged water there is"),
   notes("2025-06-18", "08:40", "b7", "it was the sponge, of course; one from b1 hung in beside it, no food"),
   tests("2025-06-19", "07:40", "temperature", "pH", "ammonia"),
-  changes("2025-06-19", "08:00", "b7", "45 %"),
+  changes("2025-06-19", "08:00", "b7", "45 % from mains", "tap", "barrel still empty, binder in first"),
   tests("2025-06-20", "07:45", "temperature", "pH", "ammonia", "nitrite"),
   changes("2025-06-20", "08:05", "b7", "40 %"),
   tests("2025-06-22", "07:50", "ammonia", "nitrite"),
