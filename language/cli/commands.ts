@@ -1,11 +1,13 @@
 import type { Command } from "./command.ts";
 import { check } from "./commands/check.ts";
 import { explain } from "./commands/explain.ts";
+import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
+import { orders } from "./commands/orders.ts";
 import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
 import { why } from "./commands/why.ts";
 import { work } from "./commands/work.ts";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, today, tank, why, work, format, explain];
+export const commands: readonly Command[] = [check, today, tank, feed, orders, why, work, format, explain];

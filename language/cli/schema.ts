@@ -1,4 +1,6 @@
 import * as z from "zod/mini";
+import { feedReport } from "./schema/feed.ts";
+import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
@@ -9,6 +11,15 @@ import { workListReport, workReport } from "./schema/work.ts";
  * here. The command itself takes only the types from this file; the schemas are for its tests, and for `explain --schema`.
  */
 
+export { type FeedReport, feedReport } from "./schema/feed.ts";
+export {
+  type OrdersReport,
+  ordersReport,
+  type PackingReport,
+  packingReport,
+  type RegisterReport,
+  registerReport,
+} from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
 export { type TankReport, tankReport } from "./schema/tank.ts";
 export { type DayReport, type TodayReport, todayReport, type WorkReport } from "./schema/today.ts";
@@ -73,6 +84,10 @@ export const reports = {
   check: checkReport,
   today: todayReport,
   tank: tankReport,
+  orders: ordersReport,
+  packing: packingReport,
+  register: registerReport,
+  feed: feedReport,
   format: formatReport,
   explain: explainReport,
   work: workReport,

@@ -17,7 +17,9 @@ export type CultureIs = "growing" | "ready" | "overdue" | "missed" | "harvested"
 export interface Culture {
   readonly name: string;
   readonly food: Food | undefined;
+  /** The latest, and all: what goes on is begun anew in its place. */
   readonly start: SupplyRow;
+  readonly starts: readonly SupplyRow[];
   /** In days; NaN where nobody states it. A food that states one time, and no window, is harvested from then on. */
   readonly readyFrom: number;
   readonly readyUntil: number;
@@ -54,14 +56,52 @@ export function culturesOn(logbook: Logbook, day: number): readonly Culture[] {
       );
       (open ?? own.at(-1))?.harvests.push(row);
     }
-    const made = begun.map(({ start, harvests }) => cultureOf(logbook, start, harvests, day));
-    const going = (each: Culture): boolean => each.is !== "harvested" && each.is !== "missed";
-    return made.map((each) => ({
-      ...each,
-      hasBackUp:
-        going(each) && made.some((other) => other !== each && other.name === each.name && going(other)),
-    }));
+    return withBackUps(together(begun.map((each) => cultureOf(logbook, each, day))), day);
   });
+}
+
+/** What goes on in one place is one culture, begun anew each time: the latest start stands for it. */
+function together(all: readonly Culture[]): Culture[] {
+  const going = new Map<string, Culture>();
+  const made: Culture[] = [];
+  for (const each of all) {
+    if (each.is !== "running" && each.is !== "growing") made.push(each);
+    else if (!Number.isNaN(each.readyUntil)) made.push(each);
+    else {
+      const place = `${each.name} ${each.start.target}`;
+      const known = going.get(place);
+      going.set(
+        place,
+        known === undefined
+          ? each
+          : {
+              ...each,
+              // It gives already where an earlier one does.
+              is: known.is === "running" ? "running" : each.is,
+              starts: [...known.starts, each.start],
+              harvests: [...known.harvests, ...each.harvests].sort((a, b) => a.time - b.time),
+            },
+      );
+    }
+  }
+  return [...made, ...going.values()].sort((a, b) => a.start.time - b.start.time);
+}
+
+/** A culture that was begun within these days is taken to live still, beside a later one. A choice of this tool. */
+const livesDays = 60;
+
+function withBackUps(all: readonly Culture[], day: number): Culture[] {
+  const living = (name: string): number =>
+    all
+      .filter((each) => each.name === name && each.is !== "harvested" && each.is !== "missed")
+      .reduce(
+        (sum, { starts }) => sum + Math.max(1, starts.filter((start) => start.day > day - livesDays).length),
+        0,
+      );
+  return all.map((each) => ({
+    ...each,
+    hasBackUp: each.is !== "harvested" && each.is !== "missed" && living(each.name) > 1,
+  }));
 }
 
 /** What states a window hatches once: its harvest ends it. */
@@ -76,7 +116,11 @@ function stillStands({ book }: Logbook, { subject, time }: SupplyRow, day: numbe
   return Math.floor(until) + remindDays >= day;
 }
 
-function cultureOf(logbook: Logbook, start: SupplyRow, harvests: readonly SupplyRow[], day: number): Culture {
+function cultureOf(
+  logbook: Logbook,
+  { start, harvests }: { readonly start: SupplyRow; readonly harvests: readonly SupplyRow[] },
+  day: number,
+): Culture {
   const { book } = logbook;
   const name = wordOf(start.subject);
   const food = book.foods.get(name);
@@ -88,6 +132,7 @@ function cultureOf(logbook: Logbook, start: SupplyRow, harvests: readonly Supply
     name,
     food,
     start,
+    starts: [start],
     readyFrom,
     readyUntil,
     is: stateOf(once, readyFrom, readyUntil, harvests.length > 0, day),

@@ -1,11 +1,11 @@
 import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { ammoniaFromFeedGN } from "../science/feeding.ts";
+import { biomass } from "./biomass.ts";
 import { mealsOf } from "./feeding.ts";
 import { foodAmount } from "./food-amount.ts";
 import type { Logbook } from "./logbook.ts";
-import { residentsOf } from "./residents.ts";
-import { type Why, whyEntry, whyStated } from "./why.ts";
+import { type Why, whyEntry } from "./why.ts";
 
 /** How much a tank was fed a day, by weight, beside what lives in it. */
 
@@ -16,9 +16,9 @@ export interface Ration {
   readonly gramsADay: number;
   /** Why some of it has no weight, each reason once; empty where all has. */
   readonly unknown: readonly string[];
-  /** Of the animals; NaN where the weight of one of the species is not stated. */
+  /** Of the animals; NaN where one of the species was neither weighed nor states a weight. */
   readonly biomassG: number;
-  /** Species that state no weight. */
+  /** Species of which nobody knows what they weigh. */
   readonly unweighed: readonly string[];
   /** Grams a day over the biomass; NaN where one of them is not known. */
   readonly share: number;
@@ -50,15 +50,8 @@ export function rationOn(logbook: Logbook, tank: Tank, day: number, days: number
     withProtein++;
     nitrogen += ammoniaFromFeedGN(amount.grams, protein);
   }
-  const residents = residentsOf(logbook.ledgerOf(tank), tank, day + 1, day);
-  const weightOf = (species: string): number => book.species.get(species)?.weightG ?? Number.NaN;
-  const unweighed = residents
-    .filter(({ species }) => Number.isNaN(weightOf(species)))
-    .map((each) => each.species);
-  const biomassG =
-    residents.length === 0
-      ? Number.NaN
-      : residents.reduce((sum, { species, animals }) => sum + animals * weightOf(species), 0);
+  const mass = biomass(logbook.ledgerOf(tank), tank, day + 1);
+  const biomassG = mass.masses.length === 0 || mass.unknown.length > 0 ? Number.NaN : mass.grams;
   const gramsADay = weighed === 0 ? Number.NaN : grams / days;
   const share = gramsADay / biomassG;
   return {
@@ -67,7 +60,7 @@ export function rationOn(logbook: Logbook, tank: Tank, day: number, days: number
     gramsADay,
     unknown: [...unknown],
     biomassG,
-    unweighed,
+    unweighed: mass.unknown,
     share,
     ammoniaGN: withProtein === 0 ? Number.NaN : nitrogen / days,
     why: () => ({
@@ -75,13 +68,10 @@ export function rationOn(logbook: Logbook, tank: Tank, day: number, days: number
       value: Number.isNaN(share)
         ? `${formatNumber(gramsADay)} g a day`
         : `${formatNumber(share * 100)} % of ${formatNumber(biomassG)} g a day`,
-      formula: `grams fed in ${days} days / days / (animals × adult weight)`,
+      formula: `grams fed in ${days} days / days / weight of the animals`,
       from: [
         ...meals.map(whyEntry),
-        ...residents.flatMap(({ species }) => {
-          const place = book.species.get(species)?.place;
-          return place === undefined ? [] : [whyStated(place)];
-        }),
+        ...(Number.isNaN(biomassG) ? [] : [mass.why]),
         ...(withProtein === 0
           ? []
           : [

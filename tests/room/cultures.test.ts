@@ -82,9 +82,16 @@ describe("a culture that goes on", () => {
     const log = "2026-03-01\n  room start grindal\n";
     expect(states(log, "2026-03-10")).toEqual(["grindal growing"]);
     expect(states(log, "2026-03-16")).toEqual(["grindal running"]);
-    expect(states(`${log}  room start grindal\n`, "2026-03-16")).toEqual([
+    expect(states(`${log}  c1 start grindal\n`, "2026-03-16")).toEqual([
       "grindal running, backed up",
       "grindal running, backed up",
     ]);
+  });
+
+  it("is one in its place, however often it is begun anew", () => {
+    const log =
+      "2026-03-01\n  room start grindal\n2026-03-12\n  room start grindal\n  room harvest grindal 1 spoon\n";
+    expect(states(log, "2026-03-13")).toEqual(["grindal running, backed up"]);
+    expect(states(log, "2026-06-01")).toEqual(["grindal running"]);
   });
 });

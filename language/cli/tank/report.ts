@@ -47,10 +47,10 @@ export function tankReport(
   };
 }
 
-type At = <L extends Location | null>(location: L) => L extends null ? Place | null : Place;
+export type At = <L extends Location | null>(location: L) => L extends null ? Place | null : Place;
 
 /** Places of the logbook's files; a card names them by path. */
-function placesIn(opened: Opened): At {
+export function placesIn(opened: Opened): At {
   return ((location: Location | null): Place | null => {
     const source = location === null ? undefined : opened.checked.logbook.sources.get(location.path);
     return location === null || source === undefined
@@ -59,8 +59,8 @@ function placesIn(opened: Opened): At {
   }) as At;
 }
 
-const timeOf = (time: number): string => `${isoOf(time)}T${clockOf(time)}`;
-const dayOrNull = (day: number | null): string | null => (day === null ? null : isoOf(day));
+export const timeOf = (time: number): string => `${isoOf(time)}T${clockOf(time)}`;
+export const dayOrNull = (day: number | null): string | null => (day === null ? null : isoOf(day));
 const pointsOf = (points: readonly CoursePoint[]) =>
   points.map(({ time, value }) => ({ time: timeOf(time), value }));
 const spanOf = (span: SpanCard | null): SpanCard | null => (span === null ? null : { ...span });
@@ -89,7 +89,7 @@ function waterOf(card: WaterCard, at: At): TankReport["water"][number] {
   };
 }
 
-function whyOf({ what, value, formula, source, at: location, from }: WhyCard, at: At): WhyTree {
+export function whyOf({ what, value, formula, source, at: location, from }: WhyCard, at: At): WhyTree {
   const place = at(location);
   return {
     what,

@@ -1,0 +1,133 @@
+import { foodKinds } from "../book/definitions/food.ts";
+import type { Tank } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
+import { formatNumber } from "../quantity/format.ts";
+import { fastsOf, type Meal, mealsOf } from "../room/feeding.ts";
+import { lastFed } from "../room/feeds.ts";
+import type { Logbook } from "../room/logbook.ts";
+import { type Need, needsOn, needText, whyNeed } from "../room/needs.ts";
+import { rationOn } from "../room/ration.ts";
+import { residentsOf } from "../room/residents.ts";
+import type { SupplyRow } from "../room/supply-rows.ts";
+import { known, rowLocation, stationLocation, whyCard } from "./card-parts.ts";
+import type { FeedingCard, FeedTankCard, MealCard, NeedCard, RationCard } from "./feeding-cards.ts";
+import { cultureCards, pantryCards } from "./pantry-card.ts";
+import { wordsOfRow } from "./recent.ts";
+
+/** What tanks were fed, and what is missing. */
+
+/** So far back the last food is looked for. */
+const lastFedDays = 90;
+
+/** All tanks that have animals or were fed, what is on hand, and the cultures, as of the end of a day. */
+export function feedingCard(checked: CheckedLogbook, worldDay: number, days: number): FeedingCard {
+  const { logbook, book } = checked;
+  const day = logbook.today(worldDay);
+  const tanks = book.tanks
+    .map((tank) => feedTankCard(logbook, tank, day, days))
+    .filter(({ animals, meals }) => animals !== "" || meals.length > 0);
+  const needed = tanks.flatMap(({ needs }) => needs.map(({ food }) => kindOf(logbook, food)));
+  const fed = tanks.flatMap(({ meals }) => meals.map(({ kind }) => kind));
+  return {
+    day,
+    from: day - days + 1,
+    days,
+    kinds: inOrder([...fed, ...needed]),
+    tanks,
+    pantry: pantryCards(logbook, day),
+    cultures: cultureCards(logbook, day),
+  };
+}
+
+const other = "other";
+
+/** The kind of a food, or a kind itself. */
+function kindOf({ book }: Logbook, food: string): string {
+  return book.foods.get(food)?.kind ?? ((foodKinds as readonly string[]).includes(food) ? food : other);
+}
+
+function inOrder(kinds: readonly string[]): string[] {
+  const found = new Set(kinds);
+  return [...foodKinds, other].filter((kind) => found.has(kind));
+}
+
+export function feedTankCard(logbook: Logbook, tank: Tank, day: number, days: number): FeedTankCard {
+  const from = day - days + 1;
+  const residents = residentsOf(logbook.ledgerOf(tank), tank, day + 1, day);
+  const meals = mealsOf(logbook, tank, from, day);
+  const fasts = fastsOf(logbook, tank, from, day);
+  const last = lastFed(logbook, tank, { time: day + 1 }, lastFedDays);
+  return {
+    name: tank.name,
+    title: tank.title,
+    at: stationLocation(tank),
+    animals: residents.map(({ species, animals }) => `${formatNumber(animals, 6)} ${species}`).join(", "),
+    meals: [...meals.map((meal) => mealCard(logbook, meal)), ...fasts.map(fastCard)].sort(
+      (a, b) => a.day - b.day,
+    ),
+    last:
+      last === undefined
+        ? null
+        : {
+            time: last.time,
+            text: wordsOfRow(last.block, last.row)?.arguments ?? "",
+            at: rowLocation(last.block, last.row),
+          },
+    hours: last === undefined ? null : Math.round((day + 1 - last.time) * 24),
+    needs: needsOn(logbook, tank, day).map(needCard),
+    ration: rationCard(logbook, tank, day, days),
+  };
+}
+
+function mealCard(logbook: Logbook, meal: Meal): MealCard {
+  const words = wordsOfRow(meal.block, meal.id)?.arguments ?? meal.food;
+  // Of a list the item that is meant.
+  const item = words.split(/\s*,\s*/).find((each) => each.split(" ", 1)[0] === meal.food);
+  return {
+    day: meal.day,
+    food: meal.food,
+    kind: kindOf(logbook, meal.food),
+    text: item ?? words,
+    at: rowLocation(meal.block, meal.id),
+  };
+}
+
+const fastCard = ({ day, block, id }: SupplyRow): MealCard => ({
+  day,
+  food: "none",
+  kind: "",
+  text: "fasting",
+  at: rowLocation(block, id),
+});
+
+function needCard(need: Need): NeedCard {
+  const { form, times, is, species } = need;
+  return {
+    food: form.food,
+    text: needText(form),
+    times,
+    is,
+    species: species.map(({ name }) => name),
+    why: whyCard(whyNeed(need)),
+  };
+}
+
+function rationCard(logbook: Logbook, tank: Tank, day: number, days: number): RationCard | null {
+  const ration = rationOn(logbook, tank, day, days);
+  const { gramsADay, biomassG, share, unknown, ammoniaGN } = ration;
+  if (Number.isNaN(gramsADay) && unknown.length === 0) return null;
+  const figure = Number.isNaN(gramsADay)
+    ? "no weight is known"
+    : `${unknown.length > 0 ? "at least " : ""}${formatNumber(gramsADay)} g a day`;
+  return {
+    gramsADay: known(gramsADay),
+    biomassG: known(biomassG),
+    share: known(share),
+    text: Number.isNaN(share)
+      ? figure
+      : `${figure}, ${formatNumber(share * 100)} % of ${formatNumber(biomassG)} g`,
+    ammoniaMgN: known(ammoniaGN * 1000),
+    unknown,
+    why: whyCard(ration.why()),
+  };
+}
