@@ -4,10 +4,22 @@ import { explain } from "./commands/explain.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
 import { orders } from "./commands/orders.ts";
+import { stock } from "./commands/stock.ts";
 import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
 import { why } from "./commands/why.ts";
 import { work } from "./commands/work.ts";
 
 /** Every command, in the order of the help. */
-export const commands: readonly Command[] = [check, today, tank, feed, orders, why, work, format, explain];
+export const commands: readonly Command[] = [
+  check,
+  today,
+  tank,
+  stock,
+  feed,
+  orders,
+  why,
+  work,
+  format,
+  explain,
+];

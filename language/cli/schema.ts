@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { feedReport } from "./schema/feed.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
+import { registerReport, stockReport } from "./schema/stock.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
 import { workListReport, workReport } from "./schema/work.ts";
@@ -21,6 +22,7 @@ export {
   registerReport,
 } from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
+export { type RegisterReport, registerReport, type StockReport, stockReport } from "./schema/stock.ts";
 export { type TankReport, tankReport } from "./schema/tank.ts";
 export { type DayReport, type TodayReport, todayReport, type WorkReport } from "./schema/today.ts";
 export { type WorkedReport, type WorkListReport, workListReport, workReport } from "./schema/work.ts";
@@ -84,6 +86,8 @@ export const reports = {
   check: checkReport,
   today: todayReport,
   tank: tankReport,
+  stock: stockReport,
+  stockRegister: registerReport,
   orders: ordersReport,
   packing: packingReport,
   register: registerReport,
