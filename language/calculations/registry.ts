@@ -4,6 +4,13 @@ import { ammoniaCriteria } from "./ammonia/ammonia-criteria.ts";
 import { freeAmmonia } from "./ammonia/free-ammonia.ts";
 import { nitriteChloride } from "./ammonia/nitrite-chloride.ts";
 import { nitrogenUnits } from "./ammonia/nitrogen-units.ts";
+import { degreeDays } from "./animals/degree-days.ts";
+import { development } from "./animals/development.ts";
+import { feedAmmonia } from "./animals/feed-ammonia.ts";
+import { growth } from "./animals/growth.ts";
+import { haul } from "./animals/haul.ts";
+import { ration } from "./animals/ration.ts";
+import { stocking } from "./animals/stocking.ts";
 import type { Calculation } from "./calculation.ts";
 import { change } from "./changes/change.ts";
 import { changeToReach, nitrateChange } from "./changes/change-to-reach.ts";
@@ -48,6 +55,9 @@ import { rateRatio } from "./statistics/rate-ratio.ts";
 import { sampleSize } from "./statistics/sample-size.ts";
 import { survival } from "./statistics/survival.ts";
 import { trend } from "./statistics/trend.ts";
+import { fillHeight } from "./vessels/fill-height.ts";
+import { partsOfVolume } from "./vessels/parts-of-volume.ts";
+import { volume } from "./vessels/volume.ts";
 
 /** Every calculation, by groups in the order a list shows them. */
 export const calculations: readonly Calculation[] = [
@@ -93,6 +103,16 @@ export const calculations: readonly Calculation[] = [
   formalin,
   copperSulfate,
   drop,
+  volume,
+  fillHeight,
+  partsOfVolume,
+  ration,
+  feedAmmonia,
+  growth,
+  degreeDays,
+  development,
+  stocking,
+  haul,
   trend,
   controlChart,
   proportion,

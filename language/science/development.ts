@@ -14,6 +14,30 @@ export function zebrafishHours(hoursAt28_5: number, temperatureC: number): Figur
   );
 }
 
+/**
+ * Hours at 28.5 C at which some stages of the zebrafish begin: Kimmel et al. 1995, table 2, as read. Eggs of one
+ * clutch come to them at slightly different times (same source).
+ */
+export const ZEBRAFISH_STAGES = {
+  "2-cell": 3 / 4,
+  "64-cell": 2,
+  "1k-cell": 3,
+  sphere: 4,
+  shield: 6,
+  bud: 10,
+  "5-somite": 11 + 2 / 3,
+  "14-somite": 16,
+  "20-somite": 19,
+  "26-somite": 22,
+  "prim-5": 24,
+  "prim-15": 30,
+  "prim-25": 36,
+  "high-pec": 42,
+  "long-pec": 48,
+  "pec-fin": 60,
+  "protruding-mouth": 72,
+} as const;
+
 /** Degree-days: the sum of daily means above a base; a day below it counts nothing. */
 export function degreeDays(dailyMeans: readonly number[], base = 0): Figure {
   const wrong = [...dailyMeans, base].find((mean) => !Number.isFinite(mean));

@@ -30,6 +30,18 @@ export function foodConversion(foodG: number, gainG: number): Figure {
 }
 
 /**
+ * Condition factor 100 W/L^3 with W in g and L in cm, near 1 for many fish (Fulton 1904; Ricker 1975; both
+ * recalled). It compares fish of one kind and one way of measuring the length.
+ */
+export function conditionFactor(massG: number, lengthMm: number): Figure {
+  return (
+    notPositive("weight", massG, "g") ??
+    notPositive("length", lengthMm, "mm") ??
+    (1e5 * massG) / lengthMm ** 3
+  );
+}
+
+/**
  * A day's food for a group by its mean length: count * a L^b * percent of body weight.
  * @param a g and mm, of this kind of fish; `b` near 3
  */

@@ -2,6 +2,7 @@
  * Animals in transport water. Loads are what experienced hauliers published for their fish, not a licence for
  * others.
  */
+import { negative } from "./given.ts";
 import { beyond, type Figure, outside } from "./result.ts";
 
 /**
@@ -10,6 +11,12 @@ import { beyond, type Figure, outside } from "./result.ts";
  */
 export function loadAtTemperature(load: number, fromF: number, toF: number, percentPerF: number): Figure {
   const share = 1 - (percentPerF / 100) * (toF - fromF);
+  const refused =
+    negative("load", load) ??
+    beyond("temperature of the load", fromF, 32, 120, "F") ??
+    beyond("temperature", toF, 32, 120, "F") ??
+    beyond("change of the load", percentPerF, 0, 100, "%/F");
+  if (refused !== undefined) return refused;
   return share > 0 ? load * share : outside("so far from the reference temperature the rule gives no load");
 }
 

@@ -1,8 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { feedOxygenG, nitrateRiseMgLPerDay } from "../../language/science/feed-waste.ts";
-import { ammoniaFromFeedGN } from "../../language/science/feeding.ts";
+import { ammoniaFromFeedGN, conditionEnglish } from "../../language/science/feeding.ts";
 import {
+  conditionFactor,
   dryMatterG,
   foodConversion,
   groupRationG,
@@ -30,6 +31,14 @@ describe("growth and rations", () => {
         expect(compounded / to).toBeCloseTo(1, 3);
       }),
     );
+  });
+
+  test("a fish of 8.076 g and 100 mm: condition 0.81, the catfish of the hatchery manual", () => {
+    // Piper and others 1982, p. 61: channel catfish 80.76e-7 in g and mm, 2918e-7 in lb and inches.
+    expect(conditionFactor(8.076, 100)).toBeCloseTo(0.8076, 10);
+    expect(conditionEnglish((conditionFactor(8.076, 100) as number) / 1e5)).toBeCloseTo(2918e-7, 7);
+    expect(conditionFactor(1, 0)).toMatchObject({ outside: expect.stringContaining("length") });
+    expect(conditionFactor(Number.NaN, 10)).toMatchObject({ outside: expect.stringContaining("weight") });
   });
 
   test("150 g of food for 120 g of gain is 1.25", () => {

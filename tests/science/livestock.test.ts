@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { daysToDegreeDays, degreeDays, zebrafishHours } from "../../language/science/development.ts";
+import {
+  daysToDegreeDays,
+  degreeDays,
+  ZEBRAFISH_STAGES,
+  zebrafishHours,
+} from "../../language/science/development.ts";
 import {
   ammoniaFromFeedGN,
   conditionEnglish,
@@ -16,6 +21,14 @@ describe("development, growth, feed", () => {
     expect(zebrafishHours(48, 28.5)).toBeCloseTo(48 / 0.9975, 10);
     expect(zebrafishHours(48, 31)).toBeLessThan(zebrafishHours(48, 26) as number);
     expect(isOutside(zebrafishHours(48, 24))).toBe(true);
+  });
+
+  test("stages come one after the other, and long-pec is the second day", () => {
+    const hours = Object.values(ZEBRAFISH_STAGES);
+    expect(hours.toSorted((a, b) => a - b)).toEqual(hours);
+    // The periods of the source: segmentation 10 to 24 h, pharyngula 24 to 48 h, hatching 48 to 72 h.
+    expect([ZEBRAFISH_STAGES.bud, ZEBRAFISH_STAGES["prim-5"]]).toEqual([10, 24]);
+    expect([ZEBRAFISH_STAGES["long-pec"], ZEBRAFISH_STAGES["protruding-mouth"]]).toEqual([48, 72]);
   });
 
   test("degree-days: a day below the base counts nothing", () => {
@@ -40,6 +53,16 @@ describe("transport", () => {
     expect(isOutside(catfishLoadLbPerGal(8, 65))).toBe(true);
     expect(isOutside(catfishLoadLbPerGal(16, 95))).toBe(true);
     expect(isOutside(loadAtTemperature(1000, 52, 80, 5.56))).toBe(true);
+  });
+
+  test("a load, a temperature or a rule that cannot be gives a reason that names it", () => {
+    expect(loadAtTemperature(-1, 52, 57, 5.56)).toMatchObject({ outside: expect.stringContaining("load") });
+    for (const wrong of [Number.NaN, 20, 200])
+      expect(loadAtTemperature(1000, 52, wrong, 5.56)).toMatchObject({
+        outside: expect.stringContaining("temperature"),
+      });
+    expect(isOutside(loadAtTemperature(1000, Number.NaN, 57, 5.56))).toBe(true);
+    expect(isOutside(loadAtTemperature(1000, 52, 57, -5))).toBe(true);
   });
 });
 

@@ -1,5 +1,6 @@
+import { formatNumber } from "../../quantity/format.ts";
 import { changesNeeded, fractionToReach } from "../../science/dilution.ts";
-import { isOutside } from "../../science/result.ts";
+import { isOutside, type Outside, outside } from "../../science/result.ts";
 import {
   type Calculation,
   calculation,
@@ -18,7 +19,8 @@ interface Levels {
 
 type Named = Pick<Calculation, "name" | "title" | "answers" | "examples">;
 
-function toReach(named: Named, levels: Levels): Calculation {
+/** @param isMost the target is not to be exceeded; else it is to be reached, from below or from above */
+function toReach(named: Named, levels: Levels, isMost: boolean): Calculation {
   return calculation({
     ...named,
     group: "changes",
@@ -39,6 +41,9 @@ function toReach(named: Named, levels: Levels): Calculation {
     sources: [WELL_MIXED],
     caution: SHOCK,
     compute({ level: now, target, source: holds, change, volume }) {
+      if (isMost && now <= target) return reached(volume !== undefined);
+      const away = leadsAway(now, target, holds);
+      if (away !== undefined) return away;
       const atOnce = fractionToReach(now, holds, target);
       if (isOutside(atOnce)) return atOnce;
       const results: Result[] = [result("at-once", "change at once", "%", atOnce * 100)];
@@ -52,12 +57,28 @@ function toReach(named: Named, levels: Levels): Calculation {
   });
 }
 
+/** Every change leads away from a target that lies on the other side of the tank than the new water. */
+function leadsAway(now: number, target: number, holds: number): Outside | undefined {
+  if ((target - now) * (holds - now) >= 0) return undefined;
+  return outside(
+    `source: the new water holds ${formatNumber(holds)}, and every change leads away from the target`,
+  );
+}
+
+function reached(isVolumeKnown: boolean): readonly Result[] {
+  return [
+    result("at-once", "change at once", "%", 0),
+    ...(isVolumeKnown ? [result("litres", "that is", "L", 0)] : []),
+    result("changes", "or changes of that size", "", 0),
+  ];
+}
+
 export const changeToReach = toReach(
   {
     name: "change-to-reach",
     title: "Change of water to reach a level",
     answers:
-      "What change of water brings a level to a target, in one go or in equal changes, with what the new water itself holds. It works both ways, down and up.",
+      "What change of water brings a level to a target, in one go or in equal changes, with what the new water itself holds. It works both ways, down and up; against nitrate see nitrate-change.",
     examples: [
       {
         given: "level=80 mg/L target=20 mg/L change=25 % volume=200 L",
@@ -72,6 +93,7 @@ export const changeToReach = toReach(
     ],
   },
   { level: level("level now"), target: level("level wanted"), source },
+  false,
 );
 
 const nitrate = "mg/L NO3";
@@ -98,4 +120,5 @@ export const nitrateChange = toReach(
       from: "source nitrate",
     }),
   },
+  true,
 );

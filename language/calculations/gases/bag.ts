@@ -1,9 +1,9 @@
 import { ammoniaAs } from "../../science/ammonia-forms.ts";
-import { type Bag, type BagState, bagAfter, hoursUntilOxygen } from "../../science/bag.ts";
+import { type Bag, bagAfter, hoursUntilOxygen } from "../../science/bag.ts";
 import { mostFreeMgLN } from "../../science/bag-ammonia.ts";
-import { type OpenedBag, openBag } from "../../science/bag-opening.ts";
+import { openBag } from "../../science/bag-opening.ts";
 import { CO2_PER_OXYGEN, loadGPerL, NITROGEN_PER_OXYGEN } from "../../science/respiration.ts";
-import { type Figure, isOutside, type Outside } from "../../science/result.ts";
+import { type Figure, isOutside, outside } from "../../science/result.ts";
 import { calculation, choice, type Given, quantity, type Result, result } from "../calculation.ts";
 import { airPressureAtm } from "./air-pressure.ts";
 import { meqLOf, roomAir } from "./carbonate-inputs.ts";
@@ -72,11 +72,13 @@ export const bag = calculation({
     if (isOutside(atm)) return atm;
     const packed = bagOf(given, atm);
     const lasts = hoursUntilOxygen(withoutCO2(packed), given.least);
+    const usedUp = hoursUntilOxygen(withoutCO2(packed), 0);
     if (isOutside(lasts)) return lasts;
+    if (isOutside(usedUp)) return usedUp;
     return [
       result("load", "fish in a litre", "g/L", loadGPerL(given.count, given.weight, given.water)),
       result("lasts", "the oxygen lasts to that least for", "h", lasts),
-      ...onArrival(packed, given),
+      ...onArrival(given.hours < usedUp ? arrived(packed, given) : undefined, given),
     ];
   },
 });
@@ -107,50 +109,48 @@ function bagOf(given: Given<typeof inputs>, pressureAtm: number): Bag {
  */
 const withoutCO2 = (packed: Bag): Bag => ({ ...packed, pH: Number.NaN });
 
-function onArrival(packed: Bag, given: Given<typeof inputs>): readonly Result[] {
-  const state = bagAfter(packed, given.hours);
-  const mostFree = mostFreeMgLN(packed, given.hours);
-  const drawn = bagAfter(withoutCO2(packed), given.hours);
-  const receivingPH = given["receiving-pH"];
-  const of = (figure: (state: BagState) => Figure): Figure => (isOutside(state) ? state : figure(state));
-  const opened = isOutside(state) ? state : openBag(packed, state, receivingWater(packed, given), given.air);
-  const ofOpened = (figure: (opened: OpenedBag) => Figure): Figure =>
-    isOutside(opened) ? opened : asNH3(figure(opened));
-  const mixedAt = (): Figure =>
-    ofOpened(({ mixed }) => (isOutside(mixed) ? mixed : mixed.freeIfPHOfSourceMgLN));
+type Arrived = Readonly<
+  Record<"oxygen" | "total" | "co2" | "pH" | "freeClosed" | "pHAired" | "freeAired" | "freeMixed", Figure>
+>;
+
+function onArrival(arrived: Arrived | undefined, given: Given<typeof inputs>): readonly Result[] {
+  const figure = (name: keyof Arrived): Figure =>
+    arrived?.[name] ?? outside("the oxygen does not last so long");
+  const mixed = result(
+    "free-mixed",
+    "free ammonia in the mixture at the receiving pH",
+    "mg/L NH3",
+    figure("freeMixed"),
+    2,
+  );
   return [
-    result("oxygen", "oxygen on arrival", "mg/L", isOutside(drawn) ? drawn : drawn.oxygenMgL),
-    result(
-      "total",
-      "total ammonia on arrival",
-      "mg/L N",
-      of(({ totalMgLN }) => totalMgLN),
-    ),
-    result(
-      "co2",
-      "carbon dioxide on arrival",
-      "mg/L",
-      of(({ co2MgL }) => co2MgL),
-    ),
-    result(
-      "pH",
-      "pH on arrival",
-      "pH",
-      of(({ pH }) => pH),
-    ),
-    result("free-closed", "free ammonia in the closed bag, at most", "mg/L NH3", asNH3(mostFree), 2),
-    result("pH-aired", "pH once aired", "pH", isOutside(opened) ? opened : opened.aeratedPH),
-    result(
-      "free-aired",
-      "free ammonia once aired",
-      "mg/L NH3",
-      ofOpened((each) => each.aeratedMgLN),
-      2,
-    ),
-    ...(receivingPH === undefined
-      ? []
-      : [result("free-mixed", "free ammonia in the mixture at the receiving pH", "mg/L NH3", mixedAt(), 2)]),
+    result("oxygen", "oxygen on arrival", "mg/L", figure("oxygen")),
+    result("total", "total ammonia on arrival", "mg/L N", figure("total")),
+    result("co2", "carbon dioxide on arrival", "mg/L", figure("co2")),
+    result("pH", "pH on arrival", "pH", figure("pH")),
+    result("free-closed", "free ammonia in the closed bag, at most", "mg/L NH3", figure("freeClosed"), 2),
+    result("pH-aired", "pH once aired", "pH", figure("pHAired")),
+    result("free-aired", "free ammonia once aired", "mg/L NH3", figure("freeAired"), 2),
+    ...(given["receiving-pH"] === undefined ? [] : [mixed]),
   ];
+}
+
+/** Nothing where the bag does not last so long. */
+function arrived(packed: Bag, given: Given<typeof inputs>): Arrived | undefined {
+  const state = bagAfter(packed, given.hours);
+  const drawn = bagAfter(withoutCO2(packed), given.hours);
+  if (isOutside(state) || isOutside(drawn)) return undefined;
+  const { aeratedPH, aeratedMgLN, mixed } = openBag(packed, state, receivingWater(packed, given), given.air);
+  return {
+    oxygen: drawn.oxygenMgL,
+    total: state.totalMgLN,
+    co2: state.co2MgL,
+    pH: state.pH,
+    freeClosed: asNH3(mostFreeMgLN(packed, given.hours)),
+    pHAired: aeratedPH,
+    freeAired: asNH3(aeratedMgLN),
+    freeMixed: isOutside(mixed) ? mixed : asNH3(mixed.freeIfPHOfSourceMgLN),
+  };
 }
 
 /** As warm and as salt as the bag, without ammonia; so much of it that it is the stated share of the mixture. */
@@ -161,4 +161,4 @@ function receivingWater(packed: Bag, { receiving, "receiving-pH": pH }: Given<ty
   return { totalMgLN: 0, pH: pH ?? packed.pH, temperatureC, salinityGPerKg, litres };
 }
 
-const asNH3 = (mgLN: Figure | Outside): Figure => (isOutside(mgLN) ? mgLN : ammoniaAs(mgLN, "N", "NH3"));
+const asNH3 = (mgLN: Figure): Figure => (isOutside(mgLN) ? mgLN : ammoniaAs(mgLN, "N", "NH3"));
