@@ -28,7 +28,7 @@ export function reasonText(book: Book, { is, until, name, amount }: Reason, day:
     case "count":
       return `${formatNumber(amount, 6)} counted short`;
     case "fasting":
-      return `fasted by ${clockOf(amount)} on ${spokenDay(amount, day)}`;
+      return `not fasted before ${clockOf(amount)} on ${spokenDay(amount, day)}`;
   }
 }
 

@@ -1,7 +1,7 @@
 import { spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { afterDays } from "../room/dead-on-arrival.ts";
-import { type Cell, caution, figure, type Report, type Section, table, text } from "./document.ts";
+import { type Cell, caution, figure, list, type Report, type Section, table, text } from "./document.ts";
 import { dueText } from "./orders-card.ts";
 import type { FreeCard, OrderCard, OrdersCard, TollCard } from "./shipping-cards.ts";
 
@@ -11,7 +11,7 @@ export function ordersReport(card: OrdersCard, title: string): Report {
   return {
     title: "Orders",
     about: [title, spokenDay(card.day)].filter(Boolean).join(", "),
-    sections: [openSection(card), freeSection(card.free), sentSection(card), receivedSection(card)],
+    sections: [openSection(card), freeSection(card.free, card.day), sentSection(card), receivedSection(card)],
   };
 }
 
@@ -35,8 +35,19 @@ function openSection({ open, filled, day }: OrdersCard): Section {
     ...base,
     parts: [
       table(
-        ["Order", "Buyer", "Due", "Missing", "Where from"],
+        ["Order", "Buyer", "Due", "Missing", "There"],
         open.flatMap((order) => orderRows(order, day)),
+      ),
+      list(
+        open.flatMap(({ name, lines }) =>
+          lines
+            .filter(({ missing }) => missing > 0)
+            .map(({ species, sources }) =>
+              sources.length === 0
+                ? `${name} ${species}: in no tank`
+                : `${name} ${species}: ${sources.map((source) => source.text).join(", ")}`,
+            ),
+        ),
       ),
     ],
   };
@@ -47,41 +58,50 @@ function orderRows(order: OrderCard, day: number): Cell[][] {
   const due = dueText(order.due, day);
   return order.lines
     .filter(({ missing }) => missing > 0)
-    .map((line, at): Cell[] => [
+    .map(({ species, missing, short, from }, at): Cell[] => [
       at === 0 ? order.name : "",
       at === 0 ? order.buyer : "",
       at > 0 ? "" : isLate ? { text: due, tone: "warning" } : due,
-      line.short > 0 ? { text: line.text, tone: "warning" } : line.text,
-      line.sources.length === 0 ? "nowhere" : line.sources.map((source) => source.text).join(", "),
+      `${count(missing)} ${species}`,
+      short > 0 ? { text: `${count(short)} too few`, tone: "warning" } : fromText(from, day),
     ]);
 }
 
-function freeSection(free: readonly FreeCard[]): Section {
+/** `today`, `4 April`. */
+const fromText = (from: number | null, day: number): string =>
+  from === null ? "nobody can say" : from <= day ? "today" : spokenDay(from, day);
+
+function freeSection(free: readonly FreeCard[], day: number): Section {
   if (free.length === 0)
     return {
       title: "Free to go",
       parts: [text("The book has no animals on this day: a count says what is there.")],
     };
+  const notes = free.flatMap(({ tank, species, reasons, promised, lots }) => {
+    const said = [
+      // That they are fed every day needs no saying: the column says when they have fasted.
+      ...reasons.filter(({ is }) => is !== "fasting").map((reason) => reason.text),
+      ...(promised > 0 ? [`${count(promised)} of the species promised`] : []),
+      ...lots.map(({ lot, animals }) => `lot ${lot}: ${count(animals)}`),
+    ];
+    return said.length === 0 ? [] : [`${tank} ${species}: ${said.join("; ")}`];
+  });
   return {
     title: "Free to go",
     parts: [
       table(
-        ["Tank", "Species", figure("There"), figure("Free"), "From", "Against, and lots"],
+        ["Tank", "Species", figure("There"), figure("Free"), "From"],
         free.map((each): Cell[] => [
           each.tank,
           each.species,
           count(each.animals),
           each.free > 0 ? { text: count(each.free), tone: "strong" } : "0",
-          each.fromText,
-          [
-            ...each.reasons.filter(({ is }) => is !== "fasting").map((reason) => reason.text),
-            ...(each.promised > 0 ? [`${count(each.promised)} promised`] : []),
-            ...each.lots.map(({ lot, animals }) => `lot ${lot}: ${count(animals)}`),
-          ].join("; "),
+          fromText(each.from, day),
         ]),
       ),
+      ...(notes.length === 0 ? [] : [list(notes)]),
       text(
-        "Free: by the book, with nothing but fasting against it, less what open orders wait for and no other tank has.",
+        "Free: by the book, with nothing but fasting against it, less what open orders wait for and no other tank has. From: fasted too, if nothing is fed from now on.",
         "faint",
       ),
     ],

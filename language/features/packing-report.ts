@@ -57,16 +57,23 @@ function listSection({ parts, lacking, labels, day }: PackingCard): Section {
     note: labels.length === 0 ? "bags not known" : `${labels.length} ${labels.length === 1 ? "bag" : "bags"}`,
     parts: [
       table(
-        ["Species", "Tank", figure("Animals"), "Bags", "Last fed", "One weighs"],
+        ["Species", "Tank", figure("Animals"), "Bags", "Last fed"],
         parts.map((part): Cell[] => [
           part.lot === "" ? part.species : `${part.species}, lot ${part.lot}`,
-          part.isShipped ? `${part.tank}, written down as shipped` : part.tank,
+          part.isShipped ? `${part.tank} (shipped)` : part.tank,
           count(part.animals),
           bagsText(part),
           part.fedText,
-          part.weightText,
         ]),
       ),
+      ...(parts.some(({ bags }) => bags.length === 0)
+        ? [
+            text(
+              "Bags with ? are not reckoned, the reason is below: --each says how many go into one.",
+              "warning",
+            ),
+          ]
+        : []),
       ...lacks,
       ...against,
     ],
@@ -75,7 +82,7 @@ function listSection({ parts, lacking, labels, day }: PackingCard): Section {
 
 /** `2 of 4, 1 of 3`. */
 function bagsText({ bags }: PackingPartCard): string {
-  if (bags.length === 0) return "state how many to a bag: --each";
+  if (bags.length === 0) return "?";
   const sizes = [...new Set(bags)];
   return sizes.map((size) => `${bags.filter((each) => each === size).length} of ${count(size)}`).join(", ");
 }
@@ -99,7 +106,12 @@ function bagSection({ bag, parts, caution: care }: PackingCard): Section {
       ...(bag.taken.length === 0
         ? []
         : [text(`Taken, as nothing else was stated: ${bag.taken.join("; ")}.`, "faint")]),
-      list(parts.map(({ species, tank, mostText }) => ({ text: `${species} of ${tank}: ${mostText}` }))),
+      list(
+        parts.map(({ species, tank, mostText, weightText }) => ({
+          text: `${species} of ${tank}: ${mostText}`,
+          note: `one weighs ${weightText}`,
+        })),
+      ),
       ...(arrived.length === 0
         ? []
         : [

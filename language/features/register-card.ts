@@ -94,8 +94,7 @@ export function registerReport({ from, to, rows, totals }: RegisterCard, title: 
               "Quarantine ended",
             ],
             rows.map((row): Cell[] => [
-              spokenDay(row.day, to),
-              row.how === "sell" ? "sold" : "shipped",
+              `${spokenDay(row.day, to)}, ${row.how === "sell" ? "sold" : "shipped"}`,
               row.buyer,
               row.order,
               row.species,

@@ -8,6 +8,7 @@ import { changeFigure } from "./change.ts";
 import { harvestFigure, startFigure } from "./culture.ts";
 import { doseFigure } from "./dose.ts";
 import { feedFigure, onHandFigure } from "./feed.ts";
+import { goneFigure } from "./gone.ts";
 import { type FigureKind, type LineFigure, type Row, rowsOf } from "./row.ts";
 import { testFigure } from "./test.ts";
 
@@ -26,8 +27,8 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.swim, { kind: "brood", make: swimFigure }],
   [Kind.move, { kind: "move", make: leaveFigure }],
   [Kind.lose, { kind: "move", make: leaveFigure }],
-  [Kind.sell, { kind: "move", make: leaveFigure }],
-  [Kind.ship, { kind: "move", make: leaveFigure }],
+  [Kind.sell, { kind: "move", make: goneFigure }],
+  [Kind.ship, { kind: "move", make: goneFigure }],
   [Kind.feed, { kind: "feed", make: feedFigure }],
   [Kind.buy, { kind: "feed", make: onHandFigure }],
   [Kind.left, { kind: "feed", make: onHandFigure }],
