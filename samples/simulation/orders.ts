@@ -100,7 +100,7 @@ export class Orders {
       waiting(this.nextName(), "A shrimp keeper, south", 3, "2026-03-25", "2026-04-02", [
         "cherry 15, ramshorn 6",
       ]),
-      waiting(this.nextName(1), "The school by the bridge", 5, "2026-03-26", "2026-04-04", ["furcatus 6"]),
+      waiting(this.nextName(1), "The school by the bridge", 5, "2026-03-26", "2026-04-02", ["furcatus 6"]),
     ];
   }
 }

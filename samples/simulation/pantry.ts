@@ -57,8 +57,8 @@ export const portionsG: Readonly<Record<string, Readonly<Record<string, number>>
   granules: { pinch: 0.15 },
   "shrimp-stick": { pellet: 0.1 },
   nettle: { leaf: 0.2 },
-  courgette: { slice: 6 },
-  spinach: { leaf: 2 },
+  courgette: { slice: 3 },
+  spinach: { leaf: 1.5 },
 };
 
 /** Packs as they are bought; the rest is hatched, bred or grown. */

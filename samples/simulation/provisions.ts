@@ -15,8 +15,13 @@ export class Provisions {
     this.#add(food, -Number(number) * gram * tanks);
   }
 
-  buy(food: string, gram = packs[food]?.gram ?? 0): void {
-    this.#add(food, gram);
+  buy(food: string): void {
+    this.#add(food, packs[food]?.gram ?? 0);
+  }
+
+  /** What is left after some of it was thrown away. */
+  weigh(food: string, gram: number): void {
+    this.#gram.set(food, gram);
   }
 
   #add(food: string, gram: number): void {

@@ -56,6 +56,7 @@ describe("what the tool finds in the cellar is what there is to find, and nothin
         "gear worm-tub duty/overdue",
         "group breeders duty/overdue",
         "group young duty/overdue",
+        "order o-27 order/short",
         "species furcatus feed/short",
       ].sort(),
     );

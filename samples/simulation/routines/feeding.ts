@@ -95,7 +95,7 @@ const rest: readonly Table[] = [
     frozen: "1 squirt",
     clock: "08:05",
   },
-  { target: "q1", tanks: ["q1"], week: [F, F, F, "dry", F, F, F], frozen: "1 cube", clock: "20:40" },
+  { target: "q1", tanks: ["q1"], week: [F, F, F, "dry", F, F, F], frozen: "3 squirts", clock: "20:40" },
   { target: "h1", tanks: ["h1"], week: [F, F, F, F, F, F, F], frozen: "2 squirts", clock: "20:45" },
 ];
 

@@ -277,6 +277,8 @@ const overdue: readonly Scene[] = [
 ];
 
 export const raising: readonly Scene[] = [
+  moves("2026-03-27", "18:20", "woworae", "all", "b7", "r8", "the last of the summer"),
+  moves("2026-03-29", "17:20", "gardneri", 4, "b4", "r10", "too many for b4"),
   ...broods.flatMap(scenes),
   ...steel,
   keptBack,

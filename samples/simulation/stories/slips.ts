@@ -34,11 +34,11 @@ export const slips: readonly Scene[] = [
   says("2026-03-24", "18:20", "sill", "feed flake 2 pinches", "children from next door"),
   says("2026-03-28", "17:15", "sill", "feed flake 2 pinches", "children again"),
   {
-    on: "2026-03-14",
-    at: "14:05",
+    on: "2026-03-29",
+    at: "14:20",
     perform: ({ provisions }) => {
-      provisions.buy("larvae", 50);
-      return [line("room", "buy larvae 50 g price 2 EUR", "what the shop had, no bags before May")];
+      provisions.weigh("larvae", 35);
+      return [line("room", "left larvae 35 g", "rest burnt white and binned; no bags before May")];
     },
   },
   // Back and side of the sill are left for the shrimp.

@@ -45,7 +45,7 @@ export const toFind: readonly ToFind[] = [
   { what: "a brood overdue", on: "2026-03-19", tank: "b6", line: /b6 +eggs praecox 41 lot pb-3/ },
   { what: "a need missed", on: "2026-03-21", tank: "q1", line: /q1 +arrive furcatus 8/ },
   { what: "a culture overdue", on: "2026-03-16", tank: "worm-tub", line: /worm-tub +start microworm/ },
-  { what: "a food running out", on: "2026-03-14", tank: "larvae", line: /room +buy larvae 50 g/ },
+  { what: "a food running out", on: "2026-03-29", tank: "larvae", line: /room +left larvae 35 g/ },
   { what: "a food open too long", on: "2026-03-26", tank: "granules", line: /feed granules/ },
   { what: "more than the tank holds", on: "2025-11-29", tank: "ford", line: /b7 +move boesemani .* ford/ },
   { what: "an open case", on: "2026-03-27", tank: "b1", line: /b1 +sick praecox .* case tuft-1/ },
