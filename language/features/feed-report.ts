@@ -159,6 +159,8 @@ function pantrySection({ pantry, day }: FeedingCard): Section {
     parts.push(
       list(others.map(({ name, onHandText }): Line => ({ text: `${name}: ${onHandText}`, tone: "faint" }))),
     );
+  if (others.some(({ onHand }) => onHand === null))
+    parts.push(text("What is there is written as it is weighed or bought: room left cyclops 120 g", "faint"));
   return { title, parts };
 }
 

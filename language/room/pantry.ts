@@ -112,7 +112,7 @@ function itemOf(logbook: Logbook, name: string, rows: readonly SupplyRow[], day:
   const usual = medianOf(all.flatMap((row) => (hasAmount(amounts.get(row)!) ? [inUnit(row)] : [])));
   const usedBy = (row: SupplyRow): number =>
     (hasAmount(amounts.get(row)!) ? inUnit(row) : usual) * timesOf(logbook, row);
-  const unknown = whyUnknown(first, unit, [...anchors, ...used], amounts, usual, name);
+  const unknown = whyUnknown(first, unit, [...anchors, ...used], amounts, usual);
   const total = used.reduce((sum, row) => sum + usedBy(row), 0);
   const onHand = unknown === "" ? anchors.reduce((sum, row) => sum + inUnit(row), 0) - total : Number.NaN;
   const use = useOf(all, usedBy, day);
@@ -159,9 +159,8 @@ function whyUnknown(
   counted: readonly SupplyRow[],
   amounts: ReadonlyMap<SupplyRow, FoodAmount>,
   usual: number,
-  name: string,
 ): string {
-  if (first === undefined) return `never weighed nor bought in the last year: left ${name} ...`;
+  if (first === undefined) return "neither weighed nor bought in the last year";
   if (unit === "") return "weighed and bought in units that cannot be added";
   for (const row of counted) {
     const amount = amounts.get(row)!;

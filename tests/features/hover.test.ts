@@ -221,7 +221,8 @@ describe("what is stated", () => {
     expect(told(`${room}${days}2026-03-11\n  @rack feed fla¦ke`)).toEqual([
       "**flake** · dry",
       "1 pinch weighs 0.2 g",
-      "Fed in the last 7 days: 2 times in 3 tanks.",
+      "On hand: neither weighed nor bought in the last year.",
+      "Fed in the last 7 days: 2 times in 3 tanks; last fed 11 March to @rack.",
     ]);
   });
   test("a source water: what it holds", () => {

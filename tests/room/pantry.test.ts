@@ -64,7 +64,7 @@ describe("what is on hand", () => {
     expect(item("2026-03-01\n  room left flake 100 g\n  dam feed flake 1 pinch", "flake").unknown).toBe(
       "what a pinch of flake weighs is not stated: portion 1 pinch = ... g",
     );
-    expect(item("2026-03-01\n  dam feed flake 1 g", "flake").unknown).toContain("never weighed nor bought");
+    expect(item("2026-03-01\n  dam feed flake 1 g", "flake").unknown).toContain("neither weighed nor bought");
   });
 
   it("is counted in portions where it was bought in them", () => {

@@ -11,7 +11,7 @@ import { dueEntries } from "../due-entries.ts";
 import { namespacesOf } from "../names.ts";
 import { aimOf, byUse, recentRows, usualArguments, wordsOfRow } from "../recent.ts";
 import type { Context } from "./context.ts";
-import { type EntryHere, offerDestinations, offerNames } from "./names.ts";
+import { type EntryHere, offerDestinations, offerMissingFoods, offerNames } from "./names.ts";
 import type { Offer, Offers } from "./offer.ts";
 import { unitsFor } from "./units.ts";
 
@@ -90,6 +90,7 @@ function offerUsual(context: Context, kind: EntryKind, here: EntryHere, offers: 
         about: { is: "due", day: block.day, target, words: due.words },
       });
   }
+  offerMissingFoods(context, here, offers);
   if (kind.usual !== true || context.others.size > 2) return;
   for (const text of usualArguments(view, number, aimOf(view.checked.book, target), block.day).slice(0, 4))
     offers.add({ label: text, sort: "usual", detail: `usual for ${target}` });

@@ -8,6 +8,7 @@ import { formatNumber } from "../../quantity/format.ts";
 import { type Aim, aimOf, byUse, recentRows, wordsOfRow } from "../recent.ts";
 import type { View } from "../view.ts";
 import type { Context } from "./context.ts";
+import { missingFoods } from "./missing-foods.ts";
 import type { Offer, Offers } from "./offer.ts";
 
 /** Names to offer for a slot: by the book and by what was written lately, what fits the target first. */
@@ -42,9 +43,11 @@ export function offerNames(
         for (const { name, title } of book.species.values()) put(name, "species", title);
         break;
       case "food":
-        if (here !== undefined && aim !== undefined)
+        if (here !== undefined && aim !== undefined) {
+          offerMissingFoods(context, here, offers);
           for (const { name, text, detail } of fedLately(view, here.block.day, aim))
             put(name, "food", detail, text);
+        }
         for (const { name, title, kind } of book.foods.values()) put(name, "food", title || (kind ?? ""));
         break;
       case "water": {
@@ -97,6 +100,20 @@ function residents(view: View, { stations }: Aim): { name: string; detail: strin
   return [...animals]
     .sort((a, b) => b[1] - a[1])
     .map(([species, count]) => ({ name: wordOf(species), detail: `${formatNumber(count, 6)} by the book` }));
+}
+
+/** What the animals of the targets are short of, in the amount that is usual. */
+export function offerMissingFoods({ view, others, partial }: Context, here: EntryHere, offers: Offers): void {
+  if (here.kind !== Kind.feed) return;
+  const { day } = here.block;
+  const aim = aimOf(view.checked.book, here.target);
+  const lately = fedLately(view, day, aim);
+  const names = lately.map(({ name }) => name);
+  for (const { name, detail } of missingFoods(view.checked.logbook, aim, day, names)) {
+    if (others.has(name) && name !== partial) continue;
+    const text = lately.find((each) => each.name === name)?.text ?? name;
+    offers.add({ label: text, sort: "food", detail, about: { is: "name", name } });
+  }
 }
 
 /** The foods that the targets got lately, each with its usual amount, the most frequent first. */
