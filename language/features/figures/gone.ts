@@ -15,17 +15,24 @@ import type { LineFigure, Row } from "./row.ts";
 export function goneFigure(rows: readonly Row[]): LineFigure | undefined {
   const left = leaveFigure(rows);
   const held = rows.flatMap(heldBack);
-  if (held.length === 0) return left;
-  const label = held.map(({ words, row }) => (rows.length > 1 ? `${row.subject} ${words}` : words));
+  if (left === undefined && held.length === 0) return undefined;
+  const words = held.map((each) => (rows.length > 1 ? `${each.row.subject} ${each.words}` : each.words));
+  const whys = [...(left === undefined ? [] : [left.why]), ...held.map(({ why }) => why)];
   return {
     kind: "move",
-    label: [...(left === undefined ? [] : [left.label]), ...label].join(" · "),
-    why: () => ({
-      what: "what leaves",
-      value: "",
-      from: [...(left === undefined ? [] : [left.why()]), ...held.map(({ why }) => why())],
-    }),
+    label: inShort([...(left === undefined ? [] : [left.label]), ...words].join(" · ")),
+    why: () =>
+      whys.length === 1 ? whys[0]!() : { what: "what leaves", value: "", from: whys.map((why) => why()) },
   };
+}
+
+/** A line ends in a few words; what is cut off stands in the reasons. */
+const mostLetters = 60;
+
+function inShort(label: string): string {
+  if (label.length <= mostLetters) return label;
+  const cut = label.slice(0, mostLetters - 1);
+  return `${cut.slice(0, Math.max(cut.lastIndexOf(","), cut.lastIndexOf(";"), cut.lastIndexOf(" ·")))} …`;
 }
 
 interface Held {
