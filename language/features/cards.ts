@@ -1,4 +1,5 @@
 import type { Severity } from "../checks/finding.ts";
+import type { BroodCard } from "./brood-cards.ts";
 import type { Location } from "./view.ts";
 
 /**
@@ -36,6 +37,8 @@ export interface TankCard {
   readonly changes: readonly ChangeCard[];
   readonly remedies: readonly RemedyCard[];
   readonly residents: readonly ResidentCard[];
+  /** Open broods of which eggs or young are here. */
+  readonly broods: readonly BroodCard[];
   /** Its own and its system's and gear's, the latest first. */
   readonly duties: readonly DutyCard[];
   /** About it, the gravest and then the latest first. */

@@ -8,6 +8,7 @@ import { formatNumber } from "../quantity/format.ts";
 import { dutiesOn, roundOrder } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Holding } from "../room/stock.ts";
+import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { remedyCards } from "./remedy-card.ts";
@@ -55,6 +56,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .in(isTank ? station.id : undefined)
       .sort(mostFirst)
       .map((holding) => residentCard(ledger, holding)),
+    broods: stationBroods(checked, station, day),
     duties: stationDuties(checked, station, day),
     findings: stationFindings(checked, station, worldDay),
   };

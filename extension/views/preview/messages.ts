@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import type {
+  BroodCard,
   Card,
   DayCard,
   DutyCard,
@@ -114,6 +115,70 @@ const remedy: Checks<RemedyCard> = z.object({
   at: place,
 });
 
+const share = z.object({
+  what: text,
+  count: figure,
+  outOf: figure,
+  isAbout: z.boolean(),
+  share: maybe,
+  low: maybe,
+  high: maybe,
+  text,
+  why,
+});
+
+const brood: Checks<BroodCard> = z.object({
+  name: text,
+  lot: text,
+  title: text,
+  species: text,
+  state: z.enum(["eggs", "hatched", "swimming", "gone", "lost"]),
+  isOpen: z.boolean(),
+  stateText: text,
+  of: text,
+  where: z.array(z.object({ tank: text, count: figure, text })),
+  among: figure,
+  stages: z.array(
+    z.object({
+      stage: z.enum(["laid", "alive", "hatched", "swimming", "living"]),
+      day: figure,
+      count: maybe,
+      isAbout: z.boolean(),
+      text,
+      at: maybePlace,
+    }),
+  ),
+  shares: z.array(share),
+  expected: z.nullable(
+    z.object({
+      stage: z.enum(["hatch", "swim"]),
+      by: z.enum(["own broods", "stated", "days alone"]),
+      earliest: maybe,
+      likely: maybe,
+      latest: maybe,
+      text,
+      is: z.enum(["ahead", "due", "late"]),
+      degreeDays: z.nullable(z.object({ low: figure, high: figure, soFar: maybe })),
+      why,
+    }),
+  ),
+  took: z.array(
+    z.object({
+      stage: z.enum(["hatch", "swim"]),
+      days: figure,
+      degreeDays: maybe,
+      meanC: maybe,
+      text,
+    }),
+  ),
+  father: text,
+  mother: text,
+  line: text,
+  generation: text,
+  inbreeding: z.nullable(z.object({ low: figure, high: figure, text, why })),
+  at: maybePlace,
+});
+
 const tank: Checks<TankCard> = z.object({
   is: z.literal("tank"),
   name: text,
@@ -144,6 +209,7 @@ const tank: Checks<TankCard> = z.object({
   ),
   changes: z.array(z.object({ time: figure, fraction: figure, litres: figure, text, at: place })),
   remedies: z.array(remedy),
+  broods: z.array(brood),
   residents: z.array(
     z.object({
       species: text,

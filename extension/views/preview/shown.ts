@@ -1,3 +1,4 @@
+import type * as broodCards from "../../../language/features/brood-cards.ts";
 import type * as cards from "../../../language/features/cards.ts";
 import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
 
@@ -14,3 +15,4 @@ export type DutyCard = Placed<cards.DutyCard>;
 export type FindingCard = Placed<cards.FindingCard>;
 export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;
+export type BroodCard = Placed<broodCards.BroodCard>;

@@ -1,4 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
+import { broodsPart } from "./broods.ts";
 import type { Charts } from "./charts.ts";
 import { h } from "./dom.ts";
 import { dutiesPart } from "./duties.ts";
@@ -51,7 +52,7 @@ export function tankView(face: Face, card: TankCard): CardView {
       water.element,
       ...(remedies === undefined ? [] : [remedies.element]),
     ],
-    last: [residentsPart(face, card.residents, name, day)],
+    last: [residentsPart(face, card.residents, name, day), ...broodsPart(face, card.broods, name, day)],
     charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
   };
 }
