@@ -2,7 +2,7 @@ import { afterChanges } from "../../science/dilution.ts";
 import { afterTopUps, steadyWithTopUpMgL } from "../../science/evaporation.ts";
 import { type Figure, isOutside } from "../../science/result.ts";
 import { calculation, quantity, type Result, result } from "../calculation.ts";
-import { level, optionalLevel, source, volume, WELL_MIXED } from "./shared.ts";
+import { level, optionalLevel, volume, WELL_MIXED } from "./shared.ts";
 
 export const topUp = calculation({
   name: "top-up",
@@ -16,7 +16,7 @@ export const topUp = calculation({
     litres: quantity("one top-up", "L", [0, 1e9]),
     "top-up": level("level of the water topped up with"),
     count: quantity("top-ups", "", [0, 100_000], { otherwise: "1", isWhole: true }),
-    change: quantity("regular change, for the level it comes to rest at", "%", [0, 100], {
+    change: quantity("regular change, with its source the level it comes to rest at", "%", [0, 100], {
       optional: true,
       isAbove: true,
       from: "change",
@@ -25,7 +25,8 @@ export const topUp = calculation({
       otherwise: "1",
       isWhole: true,
     }),
-    source,
+    // Not taken to be 0: the level of a change's water decides where it comes to rest.
+    source: optionalLevel("level of the water of the change"),
     limit: optionalLevel("limit"),
   },
   formula: [
@@ -59,7 +60,7 @@ export const topUp = calculation({
       result("after", "level after", "mg/L", after),
       result("each", "each top-up adds", "mg/L", each),
     ];
-    if (change !== undefined) {
+    if (change !== undefined && holds !== undefined) {
       const between = part * given["per-change"];
       const before = steadyWithTopUpMgL(holds, change / 100, between, given["top-up"]);
       const rest: Figure = isOutside(before) ? before : afterChanges(before, change / 100, 1, holds);
