@@ -136,6 +136,7 @@ export const remedyDefinitions: readonly Definition[] = [
       ["strength", "10 mg/mL"],
       ["drop", "0.05 mL"],
       ["target", "1..3 mg/L"],
+      ["half-life", "2 d"],
       ["harms", "shrimp, plant"],
       ["source", '"label of the product"'],
     ],
