@@ -158,8 +158,15 @@ type Ends = Pick<Answered, "best" | "low" | "high">;
 function figureText({ best, low, high }: Ends, unit: string, digits = 3): string {
   const number = (value: number): string => formatNumber(value, digits);
   const symbol = unit === "" || unit === "pH" ? "" : ` ${unit}`;
+  const endless = Number.POSITIVE_INFINITY;
+  if (low === endless) return unit === "d" ? "never" : `∞${symbol}`;
   if (number(low) === number(high)) return `${number(best ?? low)}${symbol}`;
-  if (high === Number.POSITIVE_INFINITY) return `>${number(low)}${symbol}`;
+  if (high === endless) {
+    if (best === endless && unit === "d") return `never, or from ${number(low)}${symbol}`;
+    return best === undefined || best === endless
+      ? `>${number(low)}${symbol}`
+      : `${number(best)}${symbol} (${number(low)} or more)`;
+  }
   if (best === undefined && low === 0) return `<${number(high)}${symbol}`;
   const span = `${number(low)}..${number(high)}`;
   return best === undefined ? `${span}${symbol}` : `${number(best)}${symbol} (${span})`;

@@ -31,7 +31,7 @@ export const limitDay = calculation({
     "left alone: (limit - level) / rise",
     "with changes: level + rise × days to the next change, × (1 - change) + source × change, and so on, to the first day beyond the limit",
   ],
-  range: "the same rise all the time, well mixed; what is not reached within ten years counts as never, ∞",
+  range: "the same rise all the time, well mixed; what is not reached within ten years counts as never",
   sources: [WELL_MIXED],
   caution: "A forecast of today's rise, and no promise: new fish, more food, a dead one change it. Test.",
   examples: [
