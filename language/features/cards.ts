@@ -1,6 +1,10 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
+import type { FeedMatrixCard } from "./feeding-cards.ts";
 import type { Location } from "./view.ts";
+import type { WhyCard } from "./why-card.ts";
+
+export type { WhyCard } from "./why-card.ts";
 
 /**
  * What is shown of a tank and of a day at a glance: by the preview, the hover, the terminal and `--json`. Plain JSON, so that it goes
@@ -36,6 +40,8 @@ export interface TankCard {
   /** Water that came in during the last year, in order of time. */
   readonly changes: readonly ChangeCard[];
   readonly remedies: readonly RemedyCard[];
+  /** Two weeks of feedings; null where there are none, and nothing is needed. */
+  readonly feeding: FeedMatrixCard | null;
   readonly residents: readonly ResidentCard[];
   /** Open broods of which eggs or young are here. */
   readonly broods: readonly BroodCard[];
@@ -249,15 +255,6 @@ export interface FindingCard {
   readonly at: Location;
 }
 
-export interface WhyCard {
-  readonly what: string;
-  readonly value: string;
-  readonly formula: string;
-  readonly source: string;
-  readonly at: Location | null;
-  readonly from: readonly WhyCard[];
-}
-
 /** A day: what was done, by tank, and what was due. */
 export interface DayCard {
   readonly is: "day";
@@ -274,6 +271,8 @@ export interface DayCard {
   readonly tanks: readonly DayTankCard[];
   /** Due or late on that day and not done by its end. */
   readonly due: readonly DutyCard[];
+  /** The feedings of all tanks in the two weeks up to it. */
+  readonly feeding: FeedMatrixCard | null;
   readonly findings: readonly FindingCard[];
   /** The days with entries before and after. */
   readonly before: { readonly day: number; readonly at: Location } | null;

@@ -7,6 +7,7 @@ import type { DayGroup } from "../room/days.ts";
 import { dosesOn, dutiesOn, roundOrder } from "../room/due.ts";
 import { byGravity, dayText, dutyCard, findingCard, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DayCard, DayTankCard, DutyCard } from "./cards.ts";
+import { dayFeeding } from "./feed-matrix.ts";
 import { type Location, locationOf } from "./view.ts";
 
 /** A day with what was done on it, and what was left over at its end. Undefined for a day that is not in the log. @param worldDay today outside */
@@ -31,6 +32,7 @@ export function dayCard(checked: CheckedLogbook, day: number, worldDay: number):
     topUpL: water.toppedL,
     tanks,
     due: [...leftOver(checked, day), ...(day === today ? dosesDue(checked, day) : [])],
+    feeding: dayFeeding(checked, day),
     findings: group.blocks
       .flatMap((block) => checked.findingsOn(block, worldDay))
       .map(findingCard)

@@ -11,6 +11,7 @@ import type { Holding } from "../room/stock.ts";
 import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
+import { stationFeeding } from "./feed-matrix.ts";
 import { remedyCards } from "./remedy-card.ts";
 import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
@@ -52,6 +53,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     rounds: roundCards(ledger, day),
     changes: changeCards(ledger, day),
     remedies: remedyCards(ledger, day),
+    feeding: stationFeeding(checked, station, day),
     residents: ledger.stock
       .in(isTank ? station.id : undefined)
       .sort(mostFirst)

@@ -2,6 +2,7 @@ import { spokenDay } from "../../../language/book/dates.ts";
 import { h } from "./dom.ts";
 import { dutyRow } from "./duties.ts";
 import { type Face, folding, leadsTo, leadsToTank, nothing, section } from "./face.ts";
+import { feedingPart } from "./feeding.ts";
 import { findingRow } from "./findings.ts";
 import type { DayCard, DayTankCard, FindingCard, Place } from "./shown.ts";
 import type { CardView } from "./tank.ts";
@@ -20,7 +21,7 @@ export function dayView(face: Face, card: DayCard): CardView {
     title: [weekday(day), ...titles].join(", "),
     about: [leadsTo(face, at, "definition", "definition", counts.join(", ")), ...neighbours(face, card)],
     first: [duePart(face, due, day, isToday)],
-    wide: [entriesPart(face, card)],
+    wide: [entriesPart(face, card), feedingPart(face, card.feeding)].filter((part) => part !== undefined),
     last: [],
     charts: [],
   };

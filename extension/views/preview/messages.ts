@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { feedingShape } from "./feeding-shape.ts";
 import type {
   BroodCard,
   Card,
@@ -209,6 +210,7 @@ const tank: Checks<TankCard> = z.object({
   ),
   changes: z.array(z.object({ time: figure, fraction: figure, litres: figure, text, at: place })),
   remedies: z.array(remedy),
+  feeding: feedingShape,
   broods: z.array(brood),
   residents: z.array(
     z.object({
@@ -249,6 +251,7 @@ const day: Checks<DayCard> = z.object({
     }),
   ),
   due: z.array(duty),
+  feeding: feedingShape,
   findings: z.array(finding),
   before: otherDay,
   after: otherDay,

@@ -1,5 +1,6 @@
 import type * as broodCards from "../../../language/features/brood-cards.ts";
 import type * as cards from "../../../language/features/cards.ts";
+import type * as feeding from "../../../language/features/feeding-cards.ts";
 import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
 
 /** Cards as they come to the preview: with places as lines of files. */
@@ -11,6 +12,7 @@ export type DayTankCard = Placed<cards.DayTankCard>;
 export type WaterCard = Placed<cards.WaterCard>;
 export type RemedyCard = Placed<cards.RemedyCard>;
 export type ResidentCard = Placed<cards.ResidentCard>;
+export type FeedMatrixCard = Placed<feeding.FeedMatrixCard>;
 export type DutyCard = Placed<cards.DutyCard>;
 export type FindingCard = Placed<cards.FindingCard>;
 export type RoundCard = Placed<cards.RoundCard>;

@@ -4,6 +4,7 @@ import type { Charts } from "./charts.ts";
 import { h } from "./dom.ts";
 import { dutiesPart } from "./duties.ts";
 import { type Face, leadsTo, leadsToTank } from "./face.ts";
+import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
@@ -28,6 +29,7 @@ export function tankView(face: Face, card: TankCard): CardView {
   const water = waterPart(face, card);
   const rounds = roundsPart(face, card);
   const remedies = remediesPart(face, card);
+  const feeding = feedingPart(face, card.feeding);
   const findings = findingsPart(face, card.findings, day);
   const about = [
     leadsTo(
@@ -51,6 +53,7 @@ export function tankView(face: Face, card: TankCard): CardView {
       ...(rounds === undefined ? [] : [rounds]),
       water.element,
       ...(remedies === undefined ? [] : [remedies.element]),
+      ...(feeding === undefined ? [] : [feeding]),
     ],
     last: [residentsPart(face, card.residents, name, day), ...broodsPart(face, card.broods, name, day)],
     charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
