@@ -1,5 +1,5 @@
-import type { WhyCard } from "./cards.ts";
 import type { Location } from "./view.ts";
+import type { WhyCard } from "./why-card.ts";
 
 /** What is shown of broods: plain JSON, null where a figure is not known. Days are as in `cards.ts`. */
 
