@@ -1,4 +1,5 @@
 import type { Command } from "./command.ts";
+import { broods } from "./commands/broods.ts";
 import { check } from "./commands/check.ts";
 import { explain } from "./commands/explain.ts";
 import { feed } from "./commands/feed.ts";
@@ -17,6 +18,7 @@ export const commands: readonly Command[] = [
   tank,
   stock,
   feed,
+  broods,
   orders,
   why,
   work,

@@ -1,8 +1,9 @@
 import * as z from "zod/mini";
+import { broodsReport } from "./schema/broods.ts";
 import { feedReport } from "./schema/feed.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
-import { registerReport, stockReport } from "./schema/stock.ts";
+import { stockRegisterReport, stockReport } from "./schema/stock.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
 import { workListReport, workReport } from "./schema/work.ts";
@@ -12,6 +13,7 @@ import { workListReport, workReport } from "./schema/work.ts";
  * here. The command itself takes only the types from this file; the schemas are for its tests, and for `explain --schema`.
  */
 
+export { type BroodsReport, broodsReport } from "./schema/broods.ts";
 export { type FeedReport, feedReport } from "./schema/feed.ts";
 export {
   type OrdersReport,
@@ -22,7 +24,12 @@ export {
   registerReport,
 } from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
-export { type RegisterReport, registerReport, type StockReport, stockReport } from "./schema/stock.ts";
+export {
+  type StockRegisterReport,
+  type StockReport,
+  stockRegisterReport,
+  stockReport,
+} from "./schema/stock.ts";
 export { type TankReport, tankReport } from "./schema/tank.ts";
 export { type DayReport, type TodayReport, todayReport, type WorkReport } from "./schema/today.ts";
 export { type WorkedReport, type WorkListReport, workListReport, workReport } from "./schema/work.ts";
@@ -86,8 +93,9 @@ export const reports = {
   check: checkReport,
   today: todayReport,
   tank: tankReport,
+  broods: broodsReport,
   stock: stockReport,
-  stockRegister: registerReport,
+  stockRegister: stockRegisterReport,
   orders: ordersReport,
   packing: packingReport,
   register: registerReport,

@@ -48,12 +48,12 @@ export function lotLife(logbook: Logbook, lot: string, day: number): LotLife | O
   const entries = lotMovements(logbook, lot, day + 1);
   const came = entries.filter(comesIn);
   const first = came[0];
-  if (first === undefined) return outside("no animals of it came or hatched by an entry that names it");
+  if (first === undefined) return outside("none came by an entry that names it");
   const goes = entries.filter(
     ({ is, adjusted }) => is === "lose" || is === "sell" || is === "ship" || adjusted < 0,
   );
   if (goes.length === 0 && !entries.some(({ is }) => is === "count"))
-    return outside("no later entry names it: nobody followed its animals");
+    return outside("no later entry names it");
   const times: number[] = [];
   const died: boolean[] = [];
   /** When each animal that is there came in. */

@@ -20,10 +20,15 @@ export interface Mortality {
 
 export const deathsOf = ({ lost }: Sums): number => lost.found + lost.jumped + lost.euthanised + lost.lost;
 
-/** @param days of the period @param before the sums of as many days before it */
-export function mortality(now: Sums, days: number, before: Sums): Mortality {
+/**
+ * @param days of the period
+ * @param before the sums of as many days before it
+ * @param isRoomWide of all tanks together: what moves between them came from none but them
+ */
+export function mortality(now: Sums, days: number, before: Sums, isRoomWide = false): Mortality {
   const deaths = deathsOf(now);
-  const came = now.opening + now.arrived + now.born + now.movedIn + now.found;
+  const moved = isRoomWide ? Math.max(0, now.movedIn - now.movedOut) : now.movedIn;
+  const came = now.opening + now.arrived + now.born + moved + now.found;
   const mean = now.animalDays / days;
   const limits = poissonExact(deaths, now.animalDays);
   const [rate, earlier] = [

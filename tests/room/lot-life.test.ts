@@ -58,7 +58,7 @@ describe("the life of a lot", () => {
       `${room}2026-01-01\n  dam arrive praecox 10 lot a1\n2026-03-01\n  dam lose praecox 9 found`,
     ).checked;
     expect(lotLife(logbook, "a1", dayOf("2026-03-02"))).toEqual({
-      outside: "no later entry names it: nobody followed its animals",
+      outside: "no later entry names it",
     });
   });
 
