@@ -19,6 +19,7 @@ import { whyReading } from "./figures/test.ts";
 import { dayHover } from "./hovers/day.ts";
 import { foodHover } from "./hovers/food.ts";
 import { numberText } from "./hovers/number.ts";
+import { orderHover } from "./hovers/order.ts";
 import { parameterHover } from "./hovers/parameter.ts";
 import type { Scope } from "./hovers/parts.ts";
 import { remedyHover } from "./hovers/remedy.ts";
@@ -104,6 +105,8 @@ function nameHover(scope: Scope, use: NameUse): string | undefined {
       return waterHover(scope, name);
     case "remedy":
       return remedyHover(scope, name);
+    case "order":
+      return orderHover(scope, use);
     default:
       return threadHover(scope, use);
   }

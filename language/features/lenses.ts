@@ -3,12 +3,14 @@ import { linesOf } from "../book/entry.ts";
 import { Col, intsPerRow } from "../book/facts.ts";
 import { wordOf } from "../book/interner.ts";
 import type { Block } from "../book/source.ts";
-import type { Station } from "../book/stations.ts";
+import type { Order, Station } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { formatNumber } from "../quantity/format.ts";
+import { ordersOn, placedOn } from "../room/orders.ts";
 import type { DutyCard } from "./cards.ts";
 import { dueToday } from "./day-card.ts";
 import { stationsOf } from "./figures/row.ts";
+import { dueSaid, orderCard } from "./orders-card.ts";
 import { stationDuties, stationFindings } from "./tank-card.ts";
 import { type Location, locationOf, type Span, type View } from "./view.ts";
 
@@ -17,7 +19,7 @@ import { type Location, locationOf, type Span, type View } from "./view.ts";
  * sight (`lensTitle`).
  */
 export interface Lens extends Span {
-  readonly is: "day" | "due" | "tank";
+  readonly is: "day" | "due" | "tank" | "order";
 }
 
 /** What a lens says, and what it leads to. */
@@ -31,7 +33,7 @@ export type LensLead =
   | { readonly to: "due" | "card" | "nowhere" }
   | { readonly to: "places"; readonly places: readonly Location[] };
 
-/** A lens over each day and each tank and system, and over today one more: what is due. */
+/** A lens over each day, tank, system and order, and over today one more: what is due. */
 export function codeLenses(view: View): Lens[] {
   const { source, checked, worldDay } = view;
   const today = checked.logbook.today(worldDay);
@@ -42,6 +44,7 @@ export function codeLenses(view: View): Lens[] {
       lenses.push({ ...span, is: "day" });
       if (block.day === today) lenses.push({ ...span, is: "due" });
     } else if (stationOf(checked, block) !== undefined) lenses.push({ ...headOf(block), is: "tank" });
+    else if (orderOf(checked, block) !== undefined) lenses.push({ ...headOf(block), is: "order" });
   }
   return lenses;
 }
@@ -59,6 +62,10 @@ export function lensTitle(view: View, lens: Lens): LensTitle | undefined {
       const station = stationOf(view.checked, block);
       return station === undefined ? undefined : tankTitle(view, station);
     }
+    case "order": {
+      const order = orderOf(view.checked, block);
+      return order === undefined ? undefined : { title: orderTitle(view, order), leads: { to: "nowhere" } };
+    }
   }
 }
 
@@ -75,6 +82,22 @@ function stationOf({ book }: CheckedLogbook, { definition }: Block): Station | u
   const { stations } = book;
   const station = stations.find((each) => each.definition === definition);
   return station?.body === undefined || station.body < 0 ? undefined : station;
+}
+
+/** The order that a block defines. */
+function orderOf({ book }: CheckedLogbook, { definition }: Block): Order | undefined {
+  if (definition?.word !== "order") return undefined;
+  const order = book.orders.get(definition.name);
+  return order?.place.block.definition === definition ? order : undefined;
+}
+
+/** `due 7 April · 4 praecox missing, from 4 April`. */
+function orderTitle({ checked, worldDay }: View, order: Order): string {
+  const day = checked.logbook.today(worldDay);
+  const state = ordersOn(checked.logbook, day).find((each) => each.order === order);
+  if (state === undefined) return `counts from ${spokenDay(placedOn(order), day)}`;
+  const { text, missing, due } = orderCard(checked.book, state, day);
+  return missing === 0 ? text : joined([dueSaid(due, day), text]);
 }
 
 function dayTitle({ checked, worldDay }: View, block: Block): LensTitle {

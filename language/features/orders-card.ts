@@ -107,7 +107,7 @@ export function sourceText(book: Book, { tank, reasons }: Release, animals: numb
   return `${tank.name} has ${formatNumber(animals, 6)}${against === "" ? "" : ` (${against})`}`;
 }
 
-/** `from today on`, `from 4 April`. */
+/** `there today`, `from 4 April`. */
 const whenText = (from: number, day: number): string =>
   from <= day ? "there today" : `from ${spokenDay(from, day)}`;
 
@@ -172,9 +172,15 @@ export function tollCard({ by, name, consignments, animals, dead, share, after }
 const shareText = ({ best, low, high }: Toll["share"]): string =>
   `${percent(best)} (${formatNumber(low * 100, 2)} to ${formatNumber(high * 100, 2)})`;
 
-/** `due 7 April`, `2 days late`. */
+/** `7 April`, `today`, `2 days late`. */
 export function dueText(due: number | null, day: number): string {
   if (due === null) return "no day";
   if (due < day) return `${days(day - due)} late`;
   return due === day ? "today" : spokenDay(due, day);
+}
+
+/** The same as part of a sentence: `due 7 April`, `2 days late`; empty where it is not due at a day. */
+export function dueSaid(due: number | null, day: number): string {
+  if (due === null || Number.isNaN(due)) return "";
+  return due < day ? dueText(due, day) : `due ${dueText(due, day)}`;
 }

@@ -11,7 +11,7 @@ import {
   table,
   text,
 } from "./document.ts";
-import { dueText } from "./orders-card.ts";
+import { dueSaid } from "./orders-card.ts";
 import type { LabelCard, PackingCard, PackingPartCard } from "./packing-cards.ts";
 
 /** The packing list of an order, and a label for each bag, to print. */
@@ -22,7 +22,7 @@ export function packingReport(card: PackingCard): Report {
     about: [
       buyer === "" ? "" : `for ${buyer}`,
       spokenDay(day),
-      due === null ? "" : `due ${dueText(due, day)}`,
+      dueSaid(due, day),
       carrier === "" ? "" : `by ${carrier}`,
       route,
     ]

@@ -13,6 +13,7 @@ import { aimOf, byUse, recentRows, usualArguments, wordsOfRow } from "../recent.
 import type { Context } from "./context.ts";
 import { type EntryHere, offerDestinations, offerMissingFoods, offerNames } from "./names.ts";
 import type { Offer, Offers } from "./offer.ts";
+import { offerOrdersToFill } from "./orders.ts";
 import { unitsFor } from "./units.ts";
 
 /** The arguments of an entry, of a property, or of the act of a duty: what is free of its signature, what fits this tank first. */
@@ -91,6 +92,7 @@ function offerUsual(context: Context, kind: EntryKind, here: EntryHere, offers: 
       });
   }
   offerMissingFoods(context, here, offers);
+  offerOrdersToFill(view, here, offers);
   if (kind.usual !== true || context.others.size > 2) return;
   for (const text of usualArguments(view, number, aimOf(view.checked.book, target), block.day).slice(0, 4))
     offers.add({ label: text, sort: "usual", detail: `usual for ${target}` });

@@ -10,6 +10,7 @@ import type { View } from "../view.ts";
 import type { Context } from "./context.ts";
 import { missingFoods } from "./missing-foods.ts";
 import type { Offer, Offers } from "./offer.ts";
+import { freeSpecies, ordersToName } from "./orders.ts";
 
 /** Names to offer for a slot: by the book and by what was written lately, what fits the target first. */
 
@@ -38,6 +39,8 @@ export function offerNames(
   for (const namespace of of) {
     switch (namespace) {
       case "species":
+        if (here !== undefined && aim !== undefined)
+          for (const { name, detail } of freeSpecies(view, here, aim)) put(name, "species", detail);
         if (aim !== undefined)
           for (const { name, detail } of residents(view, aim)) put(name, "species", detail);
         for (const { name, title } of book.species.values()) put(name, "species", title);
@@ -71,6 +74,9 @@ export function offerNames(
       }
       case "case":
         for (const { name, detail } of openCases(view, here, aim)) put(name, "case", detail);
+        break;
+      case "order":
+        for (const { name, detail } of ordersToName(view, here)) put(name, "order", detail);
         break;
       case "lot":
         for (const name of lotsIn(view, here, aim)) put(name, "lot", slot.doc);
