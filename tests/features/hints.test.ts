@@ -293,7 +293,7 @@ describe("in the sample room", () => {
     return shown.find(({ offset }) => offset === at)?.label;
   };
   test("the two that are missing show", () => {
-    expect(behind('b2         count gertrudae 13 "twice, two short"')).toBe("2 fewer than the book");
+    expect(behind('b2         count gertrudae 14 "twice, two short"')).toBe("2 fewer than the book");
   });
   // Twelve tanks of 22 L and a sump of 90 L: 354 L; 1 - exp(-110 / 354) = 0.2671.
   test("a flow through the rack replaces its share of all the water", () => {

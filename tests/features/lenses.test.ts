@@ -156,10 +156,10 @@ test("the sample room has one over each day and each of its tanks", () => {
   const view = cellarView("2026-03.tank");
   const titles = codeLenses(view).map((lens) => lensTitle(view, lens)!.title);
   expect(titles).toHaveLength(32);
-  expect(titles.at(-1)).toBe("3 late");
+  expect(titles.at(-1)).toBe("4 late");
   const tanks = cellarView("tanks.tank");
   const [dam] = codeLenses(tanks).map((lens) => lensTitle(tanks, lens)!.title);
   expect(dam).toBe(
-    "24 praecox, 12 horn, 6 boesemani · changed yesterday · canister: service 19 days late · 1 finding",
+    "25 praecox, 12 horn, 8 boesemani · changed yesterday · canister: service 19 days late · 1 finding",
   );
 });

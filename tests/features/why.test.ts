@@ -206,7 +206,7 @@ describe("in the sample room", () => {
   };
   test("the two that are missing: nothing came or went since the last count", () => {
     expect(text("finding stock/count-differs b2").split("\n").slice(2)).toEqual([
-      "  2026-02-28 b2 count gertrudae 15: = 15",
+      '  2026-02-23 b2 count gertrudae 6.10.0 "all whole": = 16',
     ]);
   });
   test("the dose for another tank's volume", () => {

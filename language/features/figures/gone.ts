@@ -9,6 +9,7 @@ import { releaseOf } from "../../room/release.ts";
 import { settledUntil } from "../../room/settled-until.ts";
 import type { Why } from "../../room/why.ts";
 import { leaveFigure } from "./animals.ts";
+import { inShort } from "./in-short.ts";
 import type { LineFigure, Row } from "./row.ts";
 
 /** A sale or shipment: how many are left, and where something speaks against it or others wait, how many were free. */
@@ -24,15 +25,6 @@ export function goneFigure(rows: readonly Row[]): LineFigure | undefined {
     why: () =>
       whys.length === 1 ? whys[0]!() : { what: "what leaves", value: "", from: whys.map((why) => why()) },
   };
-}
-
-/** A line ends in a few words; what is cut off stands in the reasons. */
-const mostLetters = 60;
-
-function inShort(label: string): string {
-  if (label.length <= mostLetters) return label;
-  const cut = label.slice(0, mostLetters - 1);
-  return `${cut.slice(0, Math.max(cut.lastIndexOf(","), cut.lastIndexOf(";"), cut.lastIndexOf(" ·")))} …`;
 }
 
 interface Held {

@@ -1,6 +1,7 @@
 import { figureNamed, roundFigure, whyRound } from "../../room/round.ts";
 import type { Why } from "../../room/why.ts";
 import { toldOfRounds } from "../rounds.ts";
+import { inShort } from "./in-short.ts";
 import type { Read } from "./read.ts";
 import type { LineFigure } from "./row.ts";
 
@@ -16,7 +17,7 @@ export function roundText(reads: readonly Read[]): Pick<LineFigure, "label" | "w
   const [first, ...others] = found;
   if (first === undefined) return undefined;
   return {
-    label: found.map(({ label }) => label).join(" · "),
+    label: inShort(found.map(({ label }) => label).join(" · ")),
     why: () =>
       others.length === 0
         ? first.why()
