@@ -1,6 +1,7 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
 import type { FeedMatrixCard } from "./feeding-cards.ts";
+import type { FreeCard } from "./shipping-cards.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
 
@@ -43,6 +44,8 @@ export interface TankCard {
   /** Two weeks of feedings; null where there are none, and nothing is needed. */
   readonly feeding: FeedMatrixCard | null;
   readonly residents: readonly ResidentCard[];
+  /** How many of them may go, and what is against it. */
+  readonly free: readonly FreeCard[];
   /** Open broods of which eggs or young are here. */
   readonly broods: readonly BroodCard[];
   /** Its own and its system's and gear's, the latest first. */

@@ -111,12 +111,12 @@ export function sourceText(book: Book, { tank, reasons }: Release, animals: numb
 const whenText = (from: number, day: number): string =>
   from <= day ? "there today" : `from ${spokenDay(from, day)}`;
 
-/** What is in each tank and free, in the order of the book. @param tank of one tank only */
-export function freeCards(checked: CheckedLogbook, day: number, tank?: string): FreeCard[] {
+/** What is in each tank and free, in the order of the book. @param tanks of these only */
+export function freeCards(checked: CheckedLogbook, day: number, tanks?: readonly string[]): FreeCard[] {
   const { logbook, book } = checked;
   const releases = releaseOn(logbook, day);
   return releases
-    .filter((each) => tank === undefined || each.tank.name === tank)
+    .filter(({ tank }) => tanks === undefined || tanks.includes(tank.name))
     .map((release): FreeCard => {
       const { species, animals, reasons, from, held } = release;
       const owed = promised(logbook, species, day, "").reduce((sum, each) => sum + each.animals, 0);

@@ -1,5 +1,5 @@
-import type { WhyCard } from "./cards.ts";
 import type { ReasonCard } from "./shipping-cards.ts";
+import type { WhyCard } from "./why-card.ts";
 
 /** The packing of an order, as plain JSON. */
 export interface PackingCard {

@@ -1,5 +1,5 @@
-import type { WhyCard } from "./cards.ts";
 import type { Location } from "./view.ts";
+import type { WhyCard } from "./why-card.ts";
 
 /** Orders, what is free to go, bags, and what arrived dead, as plain JSON: null where a figure is not known. Days as in `cards.ts`. */
 

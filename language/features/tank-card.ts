@@ -12,6 +12,7 @@ import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { stationFeeding } from "./feed-matrix.ts";
+import { freeCards } from "./orders-card.ts";
 import { remedyCards } from "./remedy-card.ts";
 import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
@@ -58,6 +59,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .in(isTank ? station.id : undefined)
       .sort(mostFirst)
       .map((holding) => residentCard(ledger, holding)),
+    free: freeCards(checked, day, isTank ? [name] : (ledger.body?.tanks.map((tank) => tank.name) ?? [])),
     broods: stationBroods(checked, station, day),
     duties: stationDuties(checked, station, day),
     findings: stationFindings(checked, station, worldDay),

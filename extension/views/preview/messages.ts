@@ -6,6 +6,7 @@ import type {
   DayCard,
   DutyCard,
   FindingCard,
+  FreeCard,
   Place,
   RemedyCard,
   TankCard,
@@ -58,6 +59,19 @@ const why: Checks<WhyCard> = z.object({
   get from() {
     return z.array(why);
   },
+});
+
+const free: Checks<FreeCard> = z.object({
+  tank: text,
+  species: text,
+  animals: figure,
+  free: figure,
+  promised: figure,
+  from: maybe,
+  fromText: text,
+  reasons: z.array(z.object({ is: text, until: maybe, text, why })),
+  lots: z.array(z.object({ lot: text, animals: figure })),
+  at: maybePlace,
 });
 
 const spanOf = z.object({ best: figure, low: maybe, high: maybe, text });
@@ -225,6 +239,7 @@ const tank: Checks<TankCard> = z.object({
       at: maybePlace,
     }),
   ),
+  free: z.array(free),
   duties: z.array(duty),
   findings: z.array(finding),
 });

@@ -1,6 +1,7 @@
 import type * as broodCards from "../../../language/features/brood-cards.ts";
 import type * as cards from "../../../language/features/cards.ts";
 import type * as feeding from "../../../language/features/feeding-cards.ts";
+import type * as shipping from "../../../language/features/shipping-cards.ts";
 import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
 
 /** Cards as they come to the preview: with places as lines of files. */
@@ -18,3 +19,4 @@ export type FindingCard = Placed<cards.FindingCard>;
 export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;
 export type BroodCard = Placed<broodCards.BroodCard>;
+export type FreeCard = Placed<shipping.FreeCard>;

@@ -6,6 +6,7 @@ import { dutiesPart } from "./duties.ts";
 import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
+import { freePart } from "./free.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
 import { roundsPart } from "./rounds.ts";
@@ -55,7 +56,11 @@ export function tankView(face: Face, card: TankCard): CardView {
       ...(remedies === undefined ? [] : [remedies.element]),
       ...(feeding === undefined ? [] : [feeding]),
     ],
-    last: [residentsPart(face, card.residents, name, day), ...broodsPart(face, card.broods, name, day)],
+    last: [
+      residentsPart(face, card.residents, name, day),
+      ...freePart(face, card.free, name),
+      ...broodsPart(face, card.broods, name, day),
+    ],
     charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
   };
 }
