@@ -2,9 +2,11 @@ import { clockOf, spokenDay } from "../book/dates.ts";
 import { foodKinds } from "../book/definitions/food.ts";
 import type { Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
+import type { Logbook } from "../room/logbook.ts";
+import { needsOn } from "../room/needs.ts";
 import { missingText } from "./feed-report.ts";
-import { feedTankCard } from "./feeding-card.ts";
-import type { FeedMatrixCard, FeedRowCard, FeedTankCard, MealCard, NeedCard } from "./feeding-cards.ts";
+import { lastCard, mealCards, needState, rationCard } from "./feeding-card.ts";
+import type { FeedMatrixCard, FeedRowCard, MealCard, NeedState } from "./feeding-cards.ts";
 
 /** Feedings of two weeks by day, for the preview. */
 
@@ -16,47 +18,60 @@ export function stationFeeding(
   station: Station,
   day: number,
 ): FeedMatrixCard | null {
-  if (station.kind !== "tank") {
-    const tanks = book.bodies[station.body]?.tanks ?? [];
-    return byTank(
-      tanks.map((tank) => feedTankCard(logbook, tank, day, shownDays)),
-      day,
-    );
-  }
-  const card = feedTankCard(logbook, station as Tank, day, shownDays);
-  const foods = new Set([...card.meals.map(({ kind }) => kind), ...card.needs.map(({ food }) => food)]);
+  if (station.kind !== "tank") return byTank(logbook, book.bodies[station.body]?.tanks ?? [], day);
+  const tank = station as Tank;
+  const { meals, needs } = fedOf(logbook, tank, day);
+  const foods = new Set([...meals.map(({ kind }) => kind), ...needs.map(({ food }) => food)]);
   const order = [...foodKinds, "other", ""] as readonly string[];
   const rank = (food: string): number => (order.includes(food) ? order.indexOf(food) : order.length);
   const rows = [...foods]
     .sort((a, b) => rank(a) - rank(b))
     .map((food): FeedRowCard => {
-      const meals = card.meals.filter((meal) => meal.kind === food || meal.food === food);
-      const needs = card.needs.filter((need) => need.food === food);
-      const row = rowOf(food === "" ? "none" : food, meals, needs);
+      const own = meals.filter((meal) => meal.kind === food || meal.food === food);
+      const row = rowOf(
+        food === "" ? "none" : food,
+        own,
+        needs.filter((need) => need.food === food),
+      );
       // The head of the row says what food it is.
       return { ...row, need: row.need.replaceAll(`${food} `, ""), isTank: false };
     });
-  return rows.length === 0 ? null : { ...matrix(rows, "kind", day), ...endOf(card, day) };
+  return rows.length === 0 ? null : { ...matrix(rows, "kind", day), ...endOf(logbook, tank, day) };
 }
 
 /** Of all tanks that had something, on a day. */
 export function dayFeeding({ logbook, book }: CheckedLogbook, day: number): FeedMatrixCard | null {
-  return byTank(
-    book.tanks.map((tank) => feedTankCard(logbook, tank, day, shownDays)),
-    day,
-  );
+  return byTank(logbook, book.tanks, day);
 }
 
-function byTank(cards: readonly FeedTankCard[], day: number): FeedMatrixCard | null {
-  const rows = cards
+interface FedOf {
+  readonly tank: Tank;
+  readonly meals: readonly MealCard[];
+  readonly needs: readonly NeedState[];
+}
+
+function fedOf(logbook: Logbook, tank: Tank, day: number): FedOf {
+  return {
+    tank,
+    meals: mealCards(logbook, tank, day - shownDays + 1, day),
+    needs: needsOn(logbook, tank, day).map(needState),
+  };
+}
+
+function byTank(logbook: Logbook, tanks: readonly Tank[], day: number): FeedMatrixCard | null {
+  const rows = tanks
+    .map((tank) => fedOf(logbook, tank, day))
     .filter(({ meals, needs }) => meals.length > 0 || needs.some(isOut))
     .map(
-      (card): FeedRowCard => ({ ...rowOf(card.name, card.meals, card.needs.filter(isOut)), isTank: true }),
+      ({ tank, meals, needs }): FeedRowCard => ({
+        ...rowOf(tank.name, meals, needs.filter(isOut)),
+        isTank: true,
+      }),
     );
   return rows.length === 0 ? null : matrix(rows, "tank", day);
 }
 
-const isOut = ({ is }: NeedCard): boolean => is === "due" || is === "late" || is === "over";
+const isOut = ({ is }: NeedState): boolean => is === "due" || is === "late" || is === "over";
 
 function matrix(
   rows: readonly FeedRowCard[],
@@ -69,7 +84,7 @@ function matrix(
 function rowOf(
   name: string,
   meals: readonly MealCard[],
-  needs: readonly NeedCard[],
+  needs: readonly NeedState[],
 ): Omit<FeedRowCard, "isTank"> {
   const days = new Map<number, MealCard[]>();
   for (const meal of meals) {
@@ -95,14 +110,12 @@ function rowOf(
   };
 }
 
-function endOf({ last, ration }: FeedTankCard, day: number): Partial<FeedMatrixCard> {
-  const isWeighed = ration !== null && ration.gramsADay !== null;
-  if (last === null) return isWeighed ? { rationText: ration.text } : {};
+function endOf(logbook: Logbook, tank: Tank, day: number): Partial<FeedMatrixCard> {
+  const ration = rationCard(logbook, tank, day, shownDays);
+  const rationText = ration === null || ration.gramsADay === null ? "" : ration.text;
+  const last = lastCard(logbook, tank, day);
+  if (last === null) return { rationText };
   const when = Math.floor(last.time) === day ? "today" : spokenDay(last.time, day);
   const clock = last.time === Math.floor(last.time) ? "" : ` ${clockOf(last.time)}`;
-  return {
-    lastText: `${when}${clock} ${last.text}`,
-    lastAt: last.at,
-    rationText: isWeighed ? ration.text : "",
-  };
+  return { lastText: `${when}${clock} ${last.text}`, lastAt: last.at, rationText };
 }

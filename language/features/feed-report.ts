@@ -11,7 +11,14 @@ import {
   table,
   text,
 } from "./document.ts";
-import type { CultureCard, FeedingCard, FeedTankCard, NeedCard, PantryCard } from "./feeding-cards.ts";
+import type {
+  CultureCard,
+  FeedingCard,
+  FeedTankCard,
+  NeedCard,
+  NeedState,
+  PantryCard,
+} from "./feeding-cards.ts";
 
 /** Feeding as a report: what is missing, what was fed, what is on hand, what grows. */
 
@@ -55,7 +62,7 @@ function missingSection({ tanks, day }: FeedingCard): Section {
 }
 
 /** `frozen at least 3 in 7 days, got 1: overdue`. */
-export function missingText({ text: stated, times, is }: NeedCard): string {
+export function missingText({ text: stated, times, is }: NeedState): string {
   const state =
     is === "late" ? ": overdue" : is === "due" ? ": due today" : is === "over" ? ": too much" : "";
   return `${stated}, got ${times}${state}`;

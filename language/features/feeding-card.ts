@@ -1,4 +1,5 @@
 import { foodKinds } from "../book/definitions/food.ts";
+import type { Block } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { formatNumber } from "../quantity/format.ts";
@@ -9,10 +10,10 @@ import { type Need, needsOn, needText, whyNeed } from "../room/needs.ts";
 import { rationOn } from "../room/ration.ts";
 import { residentsOf } from "../room/residents.ts";
 import type { SupplyRow } from "../room/supply-rows.ts";
+import { placeOfRow } from "../room/why.ts";
 import { known, rowLocation, stationLocation, whyCard } from "./card-parts.ts";
-import type { FeedingCard, FeedTankCard, MealCard, NeedCard, RationCard } from "./feeding-cards.ts";
+import type { FeedingCard, FeedTankCard, MealCard, NeedState, RationCard } from "./feeding-cards.ts";
 import { cultureCards, pantryCards } from "./pantry-card.ts";
-import { wordsOfRow } from "./recent.ts";
 
 /** What tanks were fed, and what is missing. */
 
@@ -54,42 +55,53 @@ function inOrder(kinds: readonly string[]): string[] {
 export function feedTankCard(logbook: Logbook, tank: Tank, day: number, days: number): FeedTankCard {
   const from = day - days + 1;
   const residents = residentsOf(logbook.ledgerOf(tank), tank, day + 1, day);
-  const meals = mealsOf(logbook, tank, from, day);
-  const fasts = fastsOf(logbook, tank, from, day);
-  const last = lastFed(logbook, tank, { time: day + 1 }, lastFedDays);
+  const last = lastCard(logbook, tank, day);
   return {
     name: tank.name,
     title: tank.title,
     at: stationLocation(tank),
     animals: residents.map(({ species, animals }) => `${formatNumber(animals, 6)} ${species}`).join(", "),
-    meals: [...meals.map((meal) => mealCard(logbook, meal)), ...fasts.map(fastCard)].sort(
-      (a, b) => a.day - b.day,
-    ),
-    last:
-      last === undefined
-        ? null
-        : {
-            time: last.time,
-            text: wordsOfRow(last.block, last.row)?.arguments ?? "",
-            at: rowLocation(last.block, last.row),
-          },
-    hours: last === undefined ? null : Math.round((day + 1 - last.time) * 24),
-    needs: needsOn(logbook, tank, day).map(needCard),
+    meals: mealCards(logbook, tank, from, day),
+    last,
+    hours: last === null ? null : Math.round((day + 1 - last.time) * 24),
+    needs: needsOn(logbook, tank, day).map((need) => ({ ...needState(need), why: whyCard(whyNeed(need)) })),
     ration: rationCard(logbook, tank, day, days),
   };
 }
 
+/** Feedings, and days without food, in order of days. */
+export function mealCards(logbook: Logbook, tank: Tank, from: number, day: number): MealCard[] {
+  const meals = mealsOf(logbook, tank, from, day).map((meal) => mealCard(logbook, meal));
+  const fasts = fastsOf(logbook, tank, from, day).map(fastCard);
+  return [...meals, ...fasts].sort((a, b) => a.day - b.day);
+}
+
+export function lastCard(logbook: Logbook, tank: Tank, day: number): FeedTankCard["last"] {
+  const last = lastFed(logbook, tank, { time: day + 1 }, lastFedDays);
+  if (last === undefined) return null;
+  const { time, block, row } = last;
+  return { time, text: fedText(block, row), at: rowLocation(block, row) };
+}
+
 function mealCard(logbook: Logbook, meal: Meal): MealCard {
-  const words = wordsOfRow(meal.block, meal.id)?.arguments ?? meal.food;
-  // Of a list the item that is meant.
-  const item = words.split(/\s*,\s*/).find((each) => each.split(" ", 1)[0] === meal.food);
   return {
     day: meal.day,
     food: meal.food,
     kind: kindOf(logbook, meal.food),
-    text: item ?? words,
+    text: fedText(meal.block, meal.id),
     at: rowLocation(meal.block, meal.id),
   };
+}
+
+/** `cyclops 2 cubes`: a feeding, or one item of it, without its target and note. Only its own letters are looked at: there are many. */
+function fedText(block: Block, id: number): string {
+  const place = placeOfRow(block, id);
+  if (place === undefined) return "";
+  return block.text
+    .slice(place.start, place.end)
+    .replace(/^.*?\sfeed\s+/, "")
+    .replace(/\s*"(?:[^"\\]|\\.)*"$/, "")
+    .replace(/\s+/g, " ");
 }
 
 const fastCard = ({ day, block, id }: SupplyRow): MealCard => ({
@@ -100,19 +112,11 @@ const fastCard = ({ day, block, id }: SupplyRow): MealCard => ({
   at: rowLocation(block, id),
 });
 
-function needCard(need: Need): NeedCard {
-  const { form, times, is, species } = need;
-  return {
-    food: form.food,
-    text: needText(form),
-    times,
-    is,
-    species: species.map(({ name }) => name),
-    why: whyCard(whyNeed(need)),
-  };
+export function needState({ form, times, is, species }: Need): NeedState {
+  return { food: form.food, text: needText(form), times, is, species: species.map(({ name }) => name) };
 }
 
-function rationCard(logbook: Logbook, tank: Tank, day: number, days: number): RationCard | null {
+export function rationCard(logbook: Logbook, tank: Tank, day: number, days: number): RationCard | null {
   const ration = rationOn(logbook, tank, day, days);
   const { gramsADay, biomassG, share, unknown, ammoniaGN } = ration;
   if (Number.isNaN(gramsADay) && unknown.length === 0) return null;

@@ -42,7 +42,11 @@ export interface MealCard {
   readonly at: Location | null;
 }
 
-export interface NeedCard {
+export interface NeedCard extends NeedState {
+  readonly why: WhyCard;
+}
+
+export interface NeedState {
   readonly food: string;
   /** `frozen at least 3 in 7 days`. */
   readonly text: string;
@@ -50,7 +54,6 @@ export interface NeedCard {
   /** `young`: the animals are not there for as long as it counts. */
   readonly is: "met" | "due" | "late" | "over" | "young";
   readonly species: readonly string[];
-  readonly why: WhyCard;
 }
 
 export interface RationCard {
