@@ -107,6 +107,22 @@ export const dayReport = z.object({
       }),
     )
     .check(said("out of its limit by the last reading, then heading for it, the soonest first")),
+  hatches: z
+    .array(
+      z.object({
+        brood: z.string(),
+        at: z.string(),
+        species: z.string(),
+        stage: z.enum(["hatch", "swim"]),
+        is: z.enum(["due", "late"]),
+        earliest: z.nullable(isoDay()),
+        likely: z.nullable(isoDay()),
+        latest: z.nullable(isoDay()),
+        text: z.string(),
+        place: z.nullable(place).check(said("the first entry of the brood")),
+      }),
+    )
+    .check(said("eggs that are to hatch, and young that are to swim, about now; late ones first")),
   sick: z.array(
     z.object({
       case: z.string().check(said("empty for signs without a case")),
@@ -120,6 +136,19 @@ export const dayReport = z.object({
       place,
     }),
   ),
+  orders: z
+    .array(
+      z.object({
+        order: z.string(),
+        buyer: z.string(),
+        due: isoDay(),
+        late: whole().check(said("whole days past due; 0 if due on the day")),
+        text: z.string().check(said("when it is due, what is missing and from when")),
+        unfed: z.array(z.string()).check(said("tanks that are not to be fed before it is packed")),
+        place: place.check(said("where it is defined")),
+      }),
+    )
+    .check(said("to be packed: due within three days, or late")),
   coming: z
     .array(
       z.object({

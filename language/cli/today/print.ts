@@ -41,7 +41,16 @@ class DayPage extends Page {
           "No tank is defined yet; a logbook begins with one: tank dam, and below it its volume.",
         ),
       ];
-    const sections = [this.round(), this.doses(), this.water(), this.sick(), this.coming(), this.findings()];
+    const sections = [
+      this.round(),
+      this.doses(),
+      this.water(),
+      this.sick(),
+      this.hatches(),
+      this.orders(),
+      this.coming(),
+      this.findings(),
+    ];
     return [...head, ...sections.flatMap((section) => (section.length === 0 ? [] : ["", ...section]))];
   }
 
@@ -169,6 +178,34 @@ class DayPage extends Page {
       holding === "" ? "" : `${holding} would hold it`,
     ].filter((part) => part !== "");
     return [...line, ...wrap(told.join("; "), this.columns, indent.repeat(2))];
+  }
+
+  private orders(): string[] {
+    const { orders } = this.report;
+    if (orders.length === 0) return [];
+    const lines = orders.flatMap(({ order, buyer, text, unfed, late }) => {
+      const whom = buyer === "" ? order : `${order} (${buyer})`;
+      const [first = "", ...rest] = this.wrapped(`${whom} ${text}`);
+      return [
+        late > 0 ? this.terminal.paint("warning", first) : first,
+        ...rest,
+        ...(unfed.length === 0
+          ? []
+          : this.faint(`  do not feed ${namesInShort(unfed)}: to be packed fasted`)),
+      ];
+    });
+    return [...this.section("Orders to pack"), ...lines];
+  }
+
+  private hatches(): string[] {
+    const { hatches } = this.report;
+    if (hatches.length === 0) return [];
+    const lines = hatches.flatMap(({ brood, at, species, stage, is, text }) => {
+      const what = brood.startsWith(`${species} in `) ? brood : `${brood} (${species}, ${at})`;
+      const told = this.wrapped(`${what}: ${is} to ${stage}, ${text}`);
+      return is === "late" ? told.map((line) => this.terminal.paint("warning", line)) : told;
+    });
+    return [...this.section("Broods"), ...lines];
   }
 
   private sick(): string[] {

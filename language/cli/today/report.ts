@@ -9,6 +9,8 @@ import { lastDose } from "../../room/past.ts";
 import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
+import { hatchesOf } from "./hatches.ts";
+import { ordersToPack } from "./orders.ts";
 import { dueBetween, placeOf, roundOn, type Work } from "./round.ts";
 import { type Trouble, waterTroubles } from "./water.ts";
 
@@ -44,7 +46,9 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
     prepare: litresOf(stops.flatMap(({ work }) => work)),
     ...remediesOf(opened, day),
     water: waterTroubles(checked, day).map((trouble) => waterReport(opened, trouble, day)),
+    hatches: hatchesOf(opened, day),
     sick: open.map((each) => caseReport(opened, each)),
+    orders: ordersToPack(opened, day),
     coming: comingOf(opened, day),
     findings: checked.count(worldDay),
   };
