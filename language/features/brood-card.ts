@@ -230,7 +230,7 @@ function pairCard(logbook: Logbook, each: Yield, day: number): PairCard {
   const number = (figures: Yield["eggs"]): string =>
     figures === undefined
       ? ""
-      : `${figures.isAbout ? "~" : ""}${formatNumber(figures.median, 3)}${figures.all.length > 1 ? ` (${formatNumber(Math.min(...figures.all), 4)} to ${formatNumber(Math.max(...figures.all), 4)})` : ""}`;
+      : `${figures.isAbout ? "~" : ""}${formatNumber(figures.median, 3)}${figures.all.length > 1 ? ` (${formatNumber(Math.min(...figures.all), 4)}..${formatNumber(Math.max(...figures.all), 4)})` : ""}`;
   return {
     name,
     species,

@@ -1,6 +1,6 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
-import type { BroodCard, BroodStageCard, BroodsCard, LotCard, PairCard } from "./brood-cards.ts";
+import type { BroodCard, BroodShareCard, BroodStageCard, BroodsCard, LotCard } from "./brood-cards.ts";
 import {
   caution,
   figure,
@@ -88,7 +88,7 @@ function openSection({ broods, day }: BroodsCard): Section | undefined {
     stageCell(brood, "hatched"),
     stageCell(brood, "swimming"),
   ]);
-  const heads = ["Brood", "Where", "Since", ...["Laid", "Alive", "Hatched", "Swimming"].map(figure)];
+  const heads = ["Brood", "Where", "Since", ...["Laid", "Alive", "Hatched", "Swim"].map(figure)];
   return { title: "Open broods", note: String(open.length), parts: [table(heads, rows)] };
 }
 
@@ -98,30 +98,58 @@ function survivalSection({ broods }: BroodsCard): Section | undefined {
   const whats = ["alive of laid", "hatched of laid", "swimming of hatched", "alive after 30 days"];
   const rows = told.map((brood) => [
     brood.name,
-    ...whats.map((what) => brood.shares.find((each) => each.what === what)?.text ?? ""),
+    ...whats.map((what) => shortShare(brood.shares.find((each) => each.what === what))),
   ]);
   return {
     title: "Survival by stage",
     parts: [
-      table(["Brood", ...whats.map((what) => `${what[0]!.toUpperCase()}${what.slice(1)}`)], rows),
-      text("In brackets the 95 % interval (Wilson 1927); of estimates it tells of chance alone.", "faint"),
+      table(["Brood", ...["Alive %", "Hatched %", "Swimming %", "Day 30 %"].map(figure)], rows),
+      text(
+        "Alive and hatched of the eggs laid; swimming and alive on day 30 of the hatched, who was sold before left out. In brackets the 95 % interval (Wilson 1927); of estimates it tells of chance alone.",
+        "faint",
+      ),
     ],
   };
 }
 
+/** `~82 (69..90)`. */
+function shortShare(share: Omit<BroodShareCard, "why"> | undefined): string {
+  if (share === undefined) return "";
+  const { low, high, isAbout } = share;
+  if (share.share === null || low === null || high === null) return "?";
+  const percent = (fraction: number): string => formatNumber(fraction * 100, fraction < 0.995 ? 2 : 3);
+  return `${isAbout ? "~" : ""}${percent(share.share)} (${percent(low)}..${percent(high)})`;
+}
+
 function pairsSection({ pairs, compared }: BroodsCard): Section | undefined {
   if (pairs.length === 0) return undefined;
-  const heads = [
-    "Pair or tank",
-    "Species",
-    ...["Spawnings", "Days between", "Eggs", "Young", "Eggs in 30 d", "Young in 30 d", "Inbreeding"].map(
-      figure,
-    ),
-  ];
+  const rows = pairs.map((pair) => [
+    pair.name,
+    String(pair.spawnings),
+    pair.interval === null ? "" : rangeText(pair.interval.median, pair.interval.least, pair.interval.most),
+    pair.eggsText,
+    pair.youngText,
+  ]);
+  const monthly = pairs.filter(
+    (pair) => pair.eggsAMonth !== null || pair.youngAMonth !== null || pair.inbreeding !== null,
+  );
+  const number = (value: number | null): string => (value === null ? "" : formatNumber(value, 2));
   const parts: Part[] = [
-    table(heads, pairs.map(pairRow)),
-    text("Medians of single spawnings, in brackets the least and the most.", "faint"),
+    table(["Pair or tank", ...["Times", "Days between", "Eggs", "Young"].map(figure)], rows),
+    text("Medians of single spawnings, or births; in brackets the least and the most.", "faint"),
   ];
+  if (monthly.length > 0)
+    parts.push(
+      table(
+        ["Pair or tank", ...["Eggs in 30 d", "Young in 30 d", "Inbreeding of young"].map(figure)],
+        monthly.map((pair) => [
+          pair.name,
+          number(pair.eggsAMonth),
+          number(pair.youngAMonth),
+          pair.inbreeding ?? "",
+        ]),
+      ),
+    );
   if (compared.length > 0) {
     parts.push(list(compared.map((each) => ({ text: each.text, note: each.species }))));
     parts.push(
@@ -134,17 +162,10 @@ function pairsSection({ pairs, compared }: BroodsCard): Section | undefined {
   return { title: "What they give", parts };
 }
 
-const pairRow = (pair: PairCard): string[] => [
-  pair.name,
-  pair.species,
-  String(pair.spawnings),
-  pair.interval?.text ?? "",
-  pair.eggsText,
-  pair.youngText,
-  pair.eggsAMonth === null ? "" : formatNumber(pair.eggsAMonth, 2),
-  pair.youngAMonth === null ? "" : formatNumber(pair.youngAMonth, 2),
-  pair.inbreeding ?? "",
-];
+const rangeText = (median: number, least: number, most: number): string =>
+  least === most
+    ? formatNumber(median)
+    : `${formatNumber(median)} (${formatNumber(least)}..${formatNumber(most)})`;
 
 /** One lot: its course, its ancestors, its young. */
 export function lotReport(card: LotCard, day: number): Report {
@@ -167,12 +188,7 @@ export function lotReport(card: LotCard, day: number): Report {
         : [
             {
               title: "Entries",
-              parts: [
-                table(
-                  ["Day", "Entry"],
-                  card.entries.map((each) => [isoOf(each.day), each.text]),
-                ),
-              ],
+              parts: [list(card.entries.map((each) => `${isoOf(each.day)} ${each.text}`))],
             },
           ]),
       ancestorSection(card),
@@ -267,13 +283,19 @@ function ancestorSection({ ancestors, inbreeding }: LotCard): Section {
       title: "Ancestors",
       parts: [text("No parent is named: spawn praecox 60 eggs lot p8 father blue-1 mother gold-2")],
     };
-  const rows = ancestors.map((each) => [
-    each.as,
-    [each.name, each.title].filter(Boolean).join(", "),
-    [each.line, each.generation].filter(Boolean).join(", "),
-    each.isGroup ? "one of several" : "",
-    each.inbreedingText,
-  ]);
+  const items = ancestors.map(
+    (each): Line => ({
+      text: `${each.as}: ${[each.name, each.title].filter(Boolean).join(", ")}`,
+      note: [
+        each.line,
+        each.generation,
+        each.isGroup ? "one of several" : "",
+        each.inbreedingText === "" ? "" : `inbreeding ${each.inbreedingText}`,
+      ]
+        .filter(Boolean)
+        .join(", "),
+    }),
+  );
   const told =
     inbreeding === null
       ? text("Inbreeding cannot be told: a parent is not known, or the pedigree goes round.")
@@ -284,7 +306,7 @@ function ancestorSection({ ancestors, inbreeding }: LotCard): Section {
     parts: [
       told,
       ...(how.length === 0 ? [] : [list(how)]),
-      table(["As", "Who", "Line", "", figure("Inbreeding")], rows),
+      list(items),
       ...(inbreeding === null ? [] : [text(`${inbreeding.why.formula}. ${inbreeding.why.source}.`, "faint")]),
     ],
   };
