@@ -1,3 +1,4 @@
+import { Kind } from "../book/entries/registry.ts";
 import { wordOf } from "../book/interner.ts";
 import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
@@ -45,9 +46,13 @@ export function lossRuns(ledger: Ledger): LossRun[] {
 }
 
 function runsOf(ledger: Ledger, course: Course): LossRun[] {
-  const losses = movements(ledger, course, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY).filter(
-    isDeath,
-  );
+  const losses = movements(
+    ledger,
+    course,
+    Number.NEGATIVE_INFINITY,
+    Number.POSITIVE_INFINITY,
+    Kind.lose,
+  ).filter(isDeath);
   const runs: LossRun[] = [];
   const { windowDays, beforeDays } = runTest;
   let isRunning = false;

@@ -1,7 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import { Col, choiceOfRow, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
-import type { Block } from "../book/source.ts";
+import { type Block, rowOfId } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { middleOf } from "./amounts.ts";
 import { type Course, entriesBefore, factsAt, there } from "./course.ts";
@@ -35,15 +35,32 @@ export interface Movement {
   readonly after: number;
 }
 
-/** What happened to the book of a course from one time to before another. */
-export function movements(ledger: Ledger, course: Course, from: number, to: number): Movement[] {
+/**
+ * What happened to the book of a course from one time to before another.
+ * @param only entries of this kind: the others are passed over before anything is made of them
+ */
+export function movements(
+  ledger: Ledger,
+  course: Course,
+  from: number,
+  to: number,
+  only?: number,
+): Movement[] {
   const found: Movement[] = [];
   const end = entriesBefore(course, to);
   for (let index = entriesBefore(course, from); index < end; index++) {
+    if (only !== undefined && !isOfKind(course, course.at[index]!, only)) continue;
     const movement = movementAt(ledger, course, course.at[index]!);
     if (movement !== undefined) found.push(movement);
   }
   return found;
+}
+
+function isOfKind({ series }: Course, at: number, kind: number): boolean {
+  const block = series.block[at]!;
+  const id = series.row[at]!;
+  const row = rowOfId(block, id);
+  return row >= 0 && kindOfRow(block.facts, row) === kind;
 }
 
 const wordsOfKinds = new Map<number, Movement["is"]>([
