@@ -37,6 +37,9 @@ export function spawning(cellar: Cellar, day: number): void {
     const number = Math.round(random.between(least, most) / step) * step;
     const site = random.pick(sites);
     if (!isTime || presence(day) !== "home" || isSickTank(tank, day)) continue;
+    // They need their time between, and the keeper does not look for eggs again so soon.
+    if (cellar.daysSince(`spawn/${tank}`, day) < everyDays / 2) continue;
+    cellar.lastDone.set(`spawn/${tank}`, day);
     const about = step >= 10 ? "~" : "";
     const text = cellar.prose.remark(random, 0.4, remarks);
     cellar.planEntry(
