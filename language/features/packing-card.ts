@@ -77,6 +77,12 @@ export function packingCard(
       taken: [...journey.assumed, ...stated.taken],
     },
     parts: planned.map(({ part, plan }) => partCard(checked, part, plan, asked, day)),
+    held: parcel.held.map(({ species, tank, animals, reasons }) => ({
+      species,
+      tank: tank.name,
+      animals,
+      reasons: reasons.map((reason) => reasonCard(book, reason, day)),
+    })),
     lacking: parcel.lacking,
     labels: labelsOf(checked, parcel, planned, day),
     published: publishedLoads,

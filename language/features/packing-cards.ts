@@ -29,6 +29,13 @@ export interface PackingCard {
     readonly taken: readonly string[];
   };
   readonly parts: readonly PackingPartCard[];
+  /** What is there and may not go on the day. */
+  readonly held: readonly {
+    readonly species: string;
+    readonly tank: string;
+    readonly animals: number;
+    readonly reasons: readonly ReasonCard[];
+  }[];
   readonly lacking: readonly { readonly species: string; readonly animals: number }[];
   readonly labels: readonly LabelCard[];
   readonly published: readonly { readonly what: string; readonly text: string; readonly source: string }[];

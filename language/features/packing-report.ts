@@ -35,23 +35,36 @@ export function packingReport(card: PackingCard): Report {
 const count = (animals: number): string => formatNumber(animals, 6);
 
 /** The packing list. */
-function listSection({ parts, lacking, labels, day }: PackingCard): Section {
+function listSection({ parts, held, lacking, labels, day }: PackingCard): Section {
   const lacks = lacking.map(({ species, animals }) =>
     text(`${count(animals)} ${species} are in no tank.`, "warning"),
   );
+  const heldBack: Part[] =
+    held.length === 0
+      ? []
+      : [
+          text("Not to go yet:", "warning"),
+          list(
+            held.map(
+              ({ species, tank, animals, reasons }) =>
+                `${count(animals)} ${species} of ${tank}: ${reasons.map((each) => each.text).join("; ")}`,
+            ),
+          ),
+        ];
   if (parts.length === 0)
     return {
       title: "Packing list",
       parts: [
         ...lacks,
-        ...(lacking.length > 0 ? [] : [text("Nothing is left to pack: all of it has gone.")]),
+        ...heldBack,
+        ...(lacking.length + held.length > 0 ? [] : [text("Nothing is left to pack: all of it has gone.")]),
       ],
     };
-  const held = parts.flatMap(({ species, tank, reasons }) =>
+  const unfasted = parts.flatMap(({ species, tank, reasons }) =>
     reasons.length === 0 ? [] : [`${species} of ${tank}: ${reasons.map((each) => each.text).join("; ")}`],
   );
   const against: Part[] =
-    held.length === 0 ? [] : [text(`Against it on ${spokenDay(day)}:`, "warning"), list(held)];
+    unfasted.length === 0 ? [] : [text(`Against it on ${spokenDay(day)}:`, "warning"), list(unfasted)];
   return {
     title: "Packing list",
     note: labels.length === 0 ? "bags not known" : `${labels.length} ${labels.length === 1 ? "bag" : "bags"}`,
@@ -75,6 +88,7 @@ function listSection({ parts, lacking, labels, day }: PackingCard): Section {
           ]
         : []),
       ...lacks,
+      ...heldBack,
       ...against,
     ],
   };

@@ -12,7 +12,7 @@ export interface Part {
   readonly tank: Tank;
   readonly animals: number;
   readonly lot: string;
-  /** What speaks against it on the day; empty for what was written down as shipped. */
+  /** What speaks against it on the day: nothing but fasting, and nothing of what was written down as shipped. */
   readonly reasons: readonly Reason[];
   readonly fed: Fed | undefined;
   /** Whether it is written down as shipped on the day, or is what could go. */
@@ -23,6 +23,13 @@ export interface Parcel {
   readonly order: Order;
   readonly state: OrderState;
   readonly parts: readonly Part[];
+  /** What is there and may not go on the day. */
+  readonly held: readonly {
+    readonly species: string;
+    readonly tank: Tank;
+    readonly animals: number;
+    readonly reasons: readonly Reason[];
+  }[];
   /** What no tank has. */
   readonly lacking: readonly { readonly species: string; readonly animals: number }[];
 }
@@ -48,16 +55,22 @@ export function parcelOf(logbook: Logbook, name: string, day: number): Parcel | 
         ];
       }),
     );
-    return { order: state.order, state, parts, lacking: [] };
+    return { order: state.order, state, parts, held: [], lacking: [] };
   }
   const parts: Part[] = [];
+  const held: Parcel["held"][number][] = [];
   for (const { species, missing, sources } of state.lines) {
     let open = missing;
-    for (const { release, animals } of sources) {
+    const readyFirst = [...sources].sort((a, b) => Number(b.release.isReady) - Number(a.release.isReady));
+    for (const { release, animals } of readyFirst) {
       const taken = Math.min(open, animals);
       if (taken === 0) break;
       open -= taken;
       const { tank, reasons } = release;
+      if (!release.isReady) {
+        held.push({ species, tank, animals: taken, reasons });
+        continue;
+      }
       const fed = fedBefore(tank, endOf(day));
       parts.push({ species, tank, animals: taken, lot: "", reasons, fed, isShipped: false });
     }
@@ -65,7 +78,7 @@ export function parcelOf(logbook: Logbook, name: string, day: number): Parcel | 
   const lacking = state.lines
     .filter(({ short }) => short > 0)
     .map(({ species, short }) => ({ species, animals: short }));
-  return { order: state.order, state, parts, lacking };
+  return { order: state.order, state, parts, held, lacking };
 }
 
 /** Animals in as few bags of so many at most as will do, as evenly as they go: 11 by 4 are 4, 4 and 3. No bags where none may hold any. */

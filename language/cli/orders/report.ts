@@ -80,7 +80,7 @@ export function packingReportOf(
   opened: Opened,
   card: PackingCard,
 ): Omit<PackingReport, "standpipe" | "command" | "unread"> {
-  const { is: _, day, due, bag, parts, lacking, labels, published, ...rest } = card;
+  const { is: _, day, due, bag, parts, held, lacking, labels, published, ...rest } = card;
   return {
     ...rest,
     folder: opened.folder,
@@ -93,6 +93,10 @@ export function packingReportOf(
       arrival: arrival === null ? null : { ...arrival, unheld: [...arrival.unheld] },
       reasons: reasons.map((each) => reasonOf(opened, each)),
       why: whyOf(opened, why),
+    })),
+    held: held.map(({ reasons, ...each }) => ({
+      ...each,
+      reasons: reasons.map((reason) => reasonOf(opened, reason)),
     })),
     lacking: [...lacking],
     labels: labels.map((label) => ({ ...label, packed: isoOf(label.packed) })),

@@ -145,6 +145,9 @@ export const packingReport = z.object({
       why,
     }),
   ),
+  held: z
+    .array(z.object({ species: z.string(), tank: z.string(), animals: z.number(), reasons: z.array(reason) }))
+    .check(said("there, and not to go on the day")),
   lacking: z.array(z.object({ species: z.string(), animals: z.number() })),
   labels: z.array(
     z.object({
