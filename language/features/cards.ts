@@ -1,6 +1,7 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
 import type { FeedMatrixCard } from "./feeding-cards.ts";
+import type { BearingCard, PopulationCard } from "./population-card.ts";
 import type { FreeCard } from "./shipping-cards.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
@@ -44,6 +45,10 @@ export interface TankCard {
   /** Two weeks of feedings; null where there are none, and nothing is needed. */
   readonly feeding: FeedMatrixCard | null;
   readonly residents: readonly ResidentCard[];
+  /** Its animals over the last year, by species. */
+  readonly populations: readonly PopulationCard[];
+  /** What its animals weigh and breathe; of a system one a tank. */
+  readonly bearing: readonly BearingCard[];
   /** How many of them may go, and what is against it. */
   readonly free: readonly FreeCard[];
   /** Open broods of which eggs or young are here. */

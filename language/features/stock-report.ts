@@ -102,7 +102,12 @@ function totalText(total: StockLine): string {
   return `${parts.join("; ")}.`;
 }
 
-type Flow = readonly [words: string, of: (line: StockLine) => number];
+type Sums = Omit<StockLine, "mortality" | "why" | "tank" | "species" | "lot" | "supplier" | "isAbout">;
+type Flow = readonly [words: string, of: (line: Sums) => number];
+
+/** What came into one tank: `arrived 4, born 10`. */
+export const cameText = (line: Sums): string => flowText(cameBy, line, "tank");
+export const wentText = (line: Sums): string => flowText(wentBy, line, "tank");
 
 const cameBy: readonly Flow[] = [
   ["arrived", (line) => line.arrived],
@@ -122,7 +127,7 @@ const wentBy: readonly Flow[] = [
 ];
 
 /** `arrived 4, born 10`. Of lines that are of all tanks the moves between these go out into and come in from one another. */
-function flowText(flows: readonly Flow[], line: StockLine, by: StockBy): string {
+function flowText(flows: readonly Flow[], line: Sums, by: StockBy): string {
   const isWithin = by !== "tank" && line.movedIn === line.movedOut;
   return flows
     .filter(([words, of]) => of(line) !== 0 && !(isWithin && words.startsWith("moved")))

@@ -13,6 +13,7 @@ import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation }
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { stationFeeding } from "./feed-matrix.ts";
 import { freeCards } from "./orders-card.ts";
+import { bearingCards, populationCards } from "./population-card.ts";
 import { remedyCards } from "./remedy-card.ts";
 import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
@@ -61,10 +62,15 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .map((holding) => residentCard(ledger, holding)),
     free: freeCards(checked, day, isTank ? [name] : (ledger.body?.tanks.map((tank) => tank.name) ?? [])),
     broods: stationBroods(checked, station, day),
+    populations: populationCards(checked, tanksOf(station, ledger), day),
+    bearing: bearingCards(checked, tanksOf(station, ledger), day),
     duties: stationDuties(checked, station, day),
     findings: stationFindings(checked, station, worldDay),
   };
 }
+
+const tanksOf = (station: Station, { body }: Ledger): readonly Station[] =>
+  station.kind === "tank" ? [station] : (body?.tanks ?? []);
 
 /** What limits the water of a system: of several limits of its tanks the strictest. */
 function strictestOf(body: Body | undefined): Tank | undefined {

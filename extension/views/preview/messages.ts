@@ -240,6 +240,20 @@ const tank: Checks<TankCard> = z.object({
     }),
   ),
   free: z.array(free),
+  populations: z.array(
+    z.object({
+      of: text,
+      species: text,
+      animals: figure,
+      text,
+      came: text,
+      went: text,
+      course,
+      entries: z.array(z.object({ time: figure, after: figure, text, at: maybePlace })),
+      why,
+    }),
+  ),
+  bearing: z.array(z.object({ of: text, text, oxygen: text, why, oxygenWhy: z.nullable(why) })),
   duties: z.array(duty),
   findings: z.array(finding),
 });

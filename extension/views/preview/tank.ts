@@ -7,6 +7,7 @@ import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
 import { freePart } from "./free.ts";
+import { populationsPart } from "./populations.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
 import { roundsPart } from "./rounds.ts";
@@ -31,6 +32,7 @@ export function tankView(face: Face, card: TankCard): CardView {
   const rounds = roundsPart(face, card);
   const remedies = remediesPart(face, card);
   const feeding = feedingPart(face, card.feeding);
+  const populations = populationsPart(face, card);
   const findings = findingsPart(face, card.findings, day);
   const about = [
     leadsTo(
@@ -55,13 +57,14 @@ export function tankView(face: Face, card: TankCard): CardView {
       water.element,
       ...(remedies === undefined ? [] : [remedies.element]),
       ...(feeding === undefined ? [] : [feeding]),
+      ...(populations === undefined ? [] : [populations.element]),
     ],
     last: [
       residentsPart(face, card.residents, name, day),
       ...freePart(face, card.free, name),
       ...broodsPart(face, card.broods, name, day),
     ],
-    charts: [water.charts, remedies?.charts].filter((charts) => charts !== undefined),
+    charts: [water.charts, remedies?.charts, populations?.charts].filter((charts) => charts !== undefined),
   };
 }
 

@@ -156,6 +156,26 @@ export const tankReport = z.object({
   ),
   remedies: z.array(remedy),
   residents: z.array(resident),
+  populations: z
+    .array(
+      z.object({
+        of: z.string().check(said("the tank")),
+        species: z.string(),
+        animals: z.number(),
+        text: z.string(),
+        came: z.string().check(said("in the last 30 days")),
+        went: z.string(),
+        course: z.array(z.object({ time: isoTime(), value: z.number() })),
+        entries: z.array(
+          z.object({ time: isoTime(), after: z.number(), text: z.string(), at: z.nullable(place) }),
+        ),
+        why,
+      }),
+    )
+    .check(said("animals over the last year, by species")),
+  bearing: z.array(
+    z.object({ of: z.string(), text: z.string(), oxygen: z.string(), why, oxygenWhy: z.nullable(why) }),
+  ),
   duties: z.array(duty),
   findings: z.array(
     z.object({ code: z.string(), severity, message: z.string(), day: z.nullable(isoDay()), at: place }),

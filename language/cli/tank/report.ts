@@ -42,6 +42,17 @@ export function tankReport(
     changes: card.changes.map(({ time, ...rest }) => ({ ...rest, time: timeOf(time), at: at(rest.at) })),
     remedies: card.remedies.map((each) => remedyOf(each, at)),
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
+    populations: card.populations.map(({ course, entries, why, ...each }) => ({
+      ...each,
+      course: pointsOf(course),
+      entries: entries.map((entry) => ({ ...entry, time: timeOf(entry.time), at: at(entry.at) })),
+      why: whyOf(why, at),
+    })),
+    bearing: card.bearing.map(({ why, oxygenWhy, ...each }) => ({
+      ...each,
+      why: whyOf(why, at),
+      oxygenWhy: oxygenWhy === null ? null : whyOf(oxygenWhy, at),
+    })),
     duties: card.duties.map((each) => dutyOf(each, at)),
     findings: card.findings.map((each) => findingOf(each, at)),
   };
