@@ -1,14 +1,13 @@
+import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
-import { Col, intsPerRow, unitOfAmount } from "../book/facts.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
-import type { Food, Remedy, Station } from "../book/stations.ts";
+import type { Food, Remedy } from "../book/stations.ts";
 import { medianInterval } from "../science/median-interval.ts";
-import { amountOf } from "./amounts.ts";
-import { addedBy, productFor } from "./dose-amount.ts";
-import { type FoodAmount, foodAmount } from "./food-amount.ts";
+import type { FoodAmount } from "./food-amount.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
-import { isBefore, type RowMoment, type SupplyRow, supplyRows } from "./supply-rows.ts";
+import { type Stocked, stockedOf, stockedRows } from "./stocked.ts";
+import { isBefore, type RowMoment, type SupplyRow } from "./supply-rows.ts";
 
 /** What is on hand: weighed or bought, less what was used since, how long it lasts, and whether it is still good. */
 
@@ -56,63 +55,48 @@ const weeksAtLeast = 3;
 /** What the interval of the use is to cover, if the weeks are enough. */
 const wantedCoverage = 0.9;
 
-const kinds: ReadonlySet<number> = new Set([Kind.feed, Kind.dose, Kind.buy, Kind.left]);
-const uses: ReadonlySet<number> = new Set([Kind.feed, Kind.dose]);
-
 /** Every food and remedy that is defined, bought, weighed or used, as of the end of a day. */
 export function pantryOn(logbook: Logbook, day: number): readonly PantryItem[] {
   return keptFor(logbook, `pantry ${day}`, () => {
     const { book } = logbook;
-    const bySubject = new Map<number, SupplyRow[]>();
-    for (const name of [...book.foods.keys(), ...book.remedies.map((each) => each.name)])
-      bySubject.set(nameOf(name), []);
-    for (const row of supplyRows(logbook, kinds, day - lookBackDays + 1, day)) {
-      if (row.subject === none) continue;
-      const known = bySubject.get(row.subject);
-      if (known === undefined) bySubject.set(row.subject, [row]);
-      else known.push(row);
-    }
-    return [...bySubject].map(([subject, rows]) => itemOf(logbook, wordOf(subject), rows, day));
+    const found = stockedRows(logbook, day - lookBackDays + 1, day);
+    const named = [...book.foods.keys(), ...book.remedies.map(({ name }) => name)].map(nameOf);
+    const subjects = new Set([...named, ...found.keys()]);
+    return [...subjects].map((subject) => itemOf(book, wordOf(subject), found.get(subject) ?? [], day));
   });
 }
-
-const none = nameOf("none");
 
 /**
  * One food or remedy as of the end of a day, or just before an entry of that day.
  * @param before the entry that does not count any more
  */
 export function pantryItem(logbook: Logbook, name: string, day: number, before?: RowMoment): PantryItem {
-  if (before === undefined)
-    return keptFor(logbook, `pantry ${name} ${day}`, () =>
-      itemOf(logbook, name, rowsOf(logbook, name, day), day),
-    );
-  const rows = rowsOf(logbook, name, day).filter((row) => isBefore(row, before));
-  return itemOf(logbook, name, rows, day);
+  const make = (isIn: (row: Stocked) => boolean): PantryItem => {
+    const rows = stockedOf(logbook, name, day - lookBackDays + 1, day);
+    return itemOf(logbook.book, name, rows.filter(isIn), day);
+  };
+  if (before !== undefined) return make((row) => isBefore(row, before));
+  return keptFor(logbook, `pantry ${name} ${day}`, () => make(() => true));
 }
 
-const rowsOf = (logbook: Logbook, name: string, day: number): SupplyRow[] =>
-  supplyRows(logbook, kinds, day - lookBackDays + 1, day, nameOf(name));
-
-function itemOf(logbook: Logbook, name: string, rows: readonly SupplyRow[], day: number): PantryItem {
-  const { book } = logbook;
+function itemOf(book: Book, name: string, rows: readonly Stocked[], day: number): PantryItem {
   const food = book.foods.get(name);
   const remedy = food === undefined ? book.remedy(name) : undefined;
-  const amounts = new Map(rows.map((row) => [row, amountIn(logbook, food, remedy, name, row)]));
   const lastLeft = rows.findLastIndex(({ kind }) => kind === Kind.left);
   const since = rows.slice(Math.max(0, lastLeft));
-  const anchors = since.filter(({ kind }) => !uses.has(kind));
+  const anchors = since.filter(({ isUse }) => !isUse);
   const first = anchors[0];
   // What was used before the first purchase was of something else.
-  const used =
-    first === undefined ? [] : since.slice(since.indexOf(first)).filter(({ kind }) => uses.has(kind));
-  const all = rows.filter(({ kind }) => uses.has(kind));
-  const unit = unitOf((anchors.length > 0 ? anchors : all).map((row) => amounts.get(row)!));
-  const inUnit = (row: SupplyRow): number => measureIn(amounts.get(row)!, unit);
-  const usual = medianOf(all.flatMap((row) => (hasAmount(amounts.get(row)!) ? [inUnit(row)] : [])));
-  const usedBy = (row: SupplyRow): number =>
-    (hasAmount(amounts.get(row)!) ? inUnit(row) : usual) * timesOf(logbook, row);
-  const unknown = whyUnknown(first, unit, [...anchors, ...used], amounts, usual);
+  const used = first === undefined ? [] : since.slice(since.indexOf(first)).filter(({ isUse }) => isUse);
+  const all = rows.filter(({ isUse }) => isUse);
+  const unit = unitOf((anchors.length > 0 ? anchors : all).map(({ amount }) => amount));
+  const inUnit = ({ amount }: Stocked): number => measureIn(amount, unit);
+  // Asked for only where some entry says no amount.
+  let median: number | undefined;
+  const usual = (): number =>
+    (median ??= medianOf(all.flatMap((row) => (hasAmount(row.amount) ? [inUnit(row)] : []))));
+  const usedBy = (row: Stocked): number => (hasAmount(row.amount) ? inUnit(row) : usual()) * row.times;
+  const unknown = whyUnknown(first, unit, [...anchors, ...used], usual);
   const total = used.reduce((sum, row) => sum + usedBy(row), 0);
   const onHand = unknown === "" ? anchors.reduce((sum, row) => sum + inUnit(row), 0) - total : Number.NaN;
   const use = useOf(all, usedBy, day);
@@ -129,7 +113,7 @@ function itemOf(logbook: Logbook, name: string, rows: readonly SupplyRow[], day:
     anchors,
     used: total,
     usedTimes: used.length,
-    unwritten: used.filter((row) => !hasAmount(amounts.get(row)!)).length,
+    unwritten: used.filter(({ amount }) => !hasAmount(amount)).length,
     use,
     daysLeft,
     runsOut: Number.isFinite(daysLeft.best) ? day + Math.ceil(daysLeft.best) : Number.NaN,
@@ -154,18 +138,16 @@ const measureIn = ({ grams, value, symbol }: FoodAmount, unit: string): number =
   unit === "g" ? grams : symbol === unit ? value : Number.NaN;
 
 function whyUnknown(
-  first: SupplyRow | undefined,
+  first: Stocked | undefined,
   unit: string,
-  counted: readonly SupplyRow[],
-  amounts: ReadonlyMap<SupplyRow, FoodAmount>,
-  usual: number,
+  counted: readonly Stocked[],
+  usual: () => number,
 ): string {
   if (first === undefined) return "neither weighed nor bought in the last year";
   if (unit === "") return "weighed and bought in units that cannot be added";
-  for (const row of counted) {
-    const amount = amounts.get(row)!;
+  for (const { amount, isUse } of counted) {
     if (!hasAmount(amount)) {
-      if (uses.has(row.kind) && !Number.isNaN(usual)) continue;
+      if (isUse && !Number.isNaN(usual())) continue;
       return amount.unknown;
     }
     if (!Number.isNaN(measureIn(amount, unit))) continue;
@@ -174,64 +156,16 @@ function whyUnknown(
   return "";
 }
 
-/** The entry of a group is one of each of its tanks; a concentration dosed is that of all the water. */
-function timesOf(logbook: Logbook, { target }: SupplyRow): number {
-  return target < 0 ? (logbook.book.groupTanks(~target)?.length ?? 0) : 1;
-}
-
-function amountIn(
-  logbook: Logbook,
-  food: Food | undefined,
-  remedy: Remedy | undefined,
-  name: string,
-  row: SupplyRow,
-): FoodAmount {
-  const { units } = logbook.book;
-  if (remedy === undefined || row.kind !== Kind.dose)
-    return foodAmount(food, name, units, row.facts, row.row);
-  const written = foodAmount(undefined, name, units, row.facts, row.row);
-  if (written.symbol === "g" || written.symbol === "mL") return written;
-  return doseAmount(logbook, remedy, row);
-}
-
-/** The product that a dose takes which says drops, or what it makes of the water: by the inverse of how doses are reckoned. */
-function doseAmount(logbook: Logbook, remedy: Remedy, { facts, row, target }: SupplyRow): FoodAmount {
-  const { book } = logbook;
-  const station: Station | undefined = target < 0 ? book.groupTanks(~target)?.[0] : book.station(target);
-  const volumeL = book.bodies[station?.body ?? -1]?.volumeL ?? Number.NaN;
-  const value = amountOf(facts, row);
-  const added = addedBy(remedy, book.units, value, unitOfAmount(facts, row), volumeL);
-  if ("unknown" in added) return nothing(added.unknown);
-  const isLiquid = remedy.unit === "uL/L" || !Number.isNaN(remedy.activeMgPerML);
-  const product = productFor(remedy, added.added, volumeL, isLiquid ? "volume" : "mass");
-  if ("unknown" in product) return nothing(product.unknown);
-  const grams = isLiquid ? Number.NaN : product.product / 1000;
-  return isLiquid
-    ? {
-        grams,
-        value: product.product,
-        symbol: "mL",
-        unknown: `what a mL of ${remedy.name} weighs nobody states`,
-      }
-    : { grams, value: grams, symbol: "g", unknown: "" };
-}
-
-const nothing = (unknown: string): FoodAmount => ({
-  grams: Number.NaN,
-  value: Number.NaN,
-  symbol: "",
-  unknown,
-});
-
 /** The median of whole weeks up to the day, from the first on in which it was used. */
-function useOf(all: readonly SupplyRow[], usedBy: (row: SupplyRow) => number, day: number): Use | undefined {
+function useOf(all: readonly Stocked[], usedBy: (row: Stocked) => number, day: number): Use | undefined {
   const first = all[0]?.day ?? Number.POSITIVE_INFINITY;
   const weeks = Math.min(weeksAtMost, Math.floor((day - first + 1) / 7));
   if (weeks < weeksAtLeast) return undefined;
   const totals = new Array<number>(weeks).fill(0);
-  for (const row of all) {
-    const week = Math.floor((day - row.day) / 7);
-    if (week < weeks) totals[week]! += usedBy(row);
+  for (let at = all.length - 1; at >= 0; at--) {
+    const week = Math.floor((day - all[at]!.day) / 7);
+    if (week >= weeks) break;
+    totals[week]! += usedBy(all[at]!);
   }
   const found = totals.some(Number.isNaN) ? undefined : medianInterval(totals, wantedCoverage);
   if (found === undefined) return undefined;
@@ -247,7 +181,6 @@ function medianOf(figures: readonly number[]): number {
 }
 
 /** The tanks that an entry names, in words as it is written. */
-export function targetWords({ facts, row }: SupplyRow): string {
-  const target = facts.ints[row * intsPerRow + Col.target]!;
+export function targetWords({ target }: Pick<SupplyRow, "target">): string {
   return target < 0 ? `@${wordOf(~target)}` : wordOf(target);
 }

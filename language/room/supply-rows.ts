@@ -52,26 +52,14 @@ export function supplyRows(
     const { day, blocks, order } = dayGroups[at]!;
     if (day > untilDay) break;
     const from = found.length;
-    for (const block of blocks) {
-      const { facts } = block;
-      for (const { row, entry } of placesIn(block)) {
-        const kind = kindOfRow(facts, row);
-        const subject = facts.ints[row * intsPerRow + Col.subject]!;
+    for (const block of blocks)
+      for (const place of placesIn(block)) {
+        const { row } = place;
+        const kind = kindOfRow(block.facts, row);
+        const subject = block.facts.ints[row * intsPerRow + Col.subject]!;
         if (!wanted.has(kind) || (onlySubject !== undefined && subject !== onlySubject)) continue;
-        found.push({
-          day,
-          time: day + minuteOfRow(facts, row) / 1440,
-          block,
-          facts,
-          row,
-          id: idOfRow(block, row),
-          kind,
-          target: facts.ints[row * intsPerRow + Col.target]!,
-          subject,
-          entry,
-        });
+        found.push(rowAt(block, place));
       }
-    }
     // The order in which they are written is that of time, unless the day says otherwise; the sort keeps what is equal in place.
     if (order !== undefined && found.length > from + 1)
       found.push(...found.splice(from).sort((a, b) => a.time - b.time));
@@ -85,6 +73,26 @@ export type RowMoment = Pick<SupplyRow, "time" | "block" | "row">;
 /** Whether a row stands at an earlier time, or above in the same block. */
 export function isBefore(a: RowMoment, b: RowMoment): boolean {
   return a.time < b.time || (a.time === b.time && (a.block !== b.block || a.row < b.row));
+}
+
+/** All of them in a block, as they are written. */
+export const supplyRowsIn = (block: Block): SupplyRow[] =>
+  placesIn(block).map((place) => rowAt(block, place));
+
+function rowAt(block: Block, { row, entry }: RowPlace): SupplyRow {
+  const { facts, day } = block;
+  return {
+    day,
+    time: day + minuteOfRow(facts, row) / 1440,
+    block,
+    facts,
+    row,
+    id: idOfRow(block, row),
+    kind: kindOfRow(facts, row),
+    target: facts.ints[row * intsPerRow + Col.target]!,
+    subject: facts.ints[row * intsPerRow + Col.subject]!,
+    entry,
+  };
 }
 
 interface RowPlace {
@@ -109,7 +117,7 @@ function placesIn(block: Block): readonly RowPlace[] {
 }
 
 /** The index of the first group on or after a day. */
-function firstFrom(groups: Logbook["dayGroups"], day: number): number {
+export function firstFrom(groups: Logbook["dayGroups"], day: number): number {
   let low = 0;
   let high = groups.length;
   while (low < high) {
