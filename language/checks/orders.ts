@@ -10,7 +10,7 @@ import {
   type OrderLine,
   type OrderState,
   ordersOn,
-  placedOn,
+  promised,
   wantsOf,
 } from "../room/orders.ts";
 import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
@@ -334,16 +334,10 @@ function* ofGone(logbook: Logbook): Iterable<RowFinding> {
 }
 
 /** Orders that wait for a species on a day: placed by then, not long over, and not filled by the end of it. */
-function waitingFor(logbook: Logbook, species: string, day: number): Order[] {
-  return [...logbook.book.orders.values()].filter((order) => {
-    const wanted = wantsOf(order).get(species)?.animals ?? 0;
-    if (wanted === 0 || placedOn(order) > day || order.due + longOverDays < day) return false;
-    const sent = goneUntil(logbook, day)
-      .filter((each) => each.order === order.name && each.species === species)
-      .reduce((sum, { animals }) => sum + animals, 0);
-    return sent < wanted;
-  });
-}
+const waitingFor = (logbook: Logbook, species: string, day: number): Order[] =>
+  promised(logbook, species, day, "")
+    .map(({ order }) => order)
+    .filter(({ due }) => !(due + longOverDays < day));
 
 /** An order that was due so long ago is not what a line of today means. A choice of this tool. */
 const longOverDays = 30;
@@ -353,8 +347,14 @@ function* ofReports(logbook: Logbook): Iterable<RowFinding> {
   const all = deadReports(logbook, Number.POSITIVE_INFINITY);
   if (all.length === 0) return;
   const shipped = goneUntil(logbook, Number.POSITIVE_INFINITY).filter(({ how }) => how === "ship");
+  const byOrder = new Map<string, Gone[]>();
+  for (const each of shipped) {
+    const known = byOrder.get(each.order);
+    if (known === undefined) byOrder.set(each.order, [each]);
+    else known.push(each);
+  }
   for (const { row, order: name, species, dead: count } of all) {
-    const ofOrder = shipped.filter((each) => each.order === name && each.row.time <= row.time);
+    const ofOrder = (byOrder.get(name) ?? []).filter((each) => each.row.time <= row.time);
     const sent = ofOrder.filter((each) => each.species === species);
     const base = { block: row.block, row: row.id };
     const related = () =>
@@ -363,7 +363,6 @@ function* ofReports(logbook: Logbook): Iterable<RowFinding> {
         return place === undefined ? [] : [{ place, message: "the shipment" }];
       });
     if (ofOrder.length === 0 || (species !== "none" && sent.length === 0)) {
-      const open = unreported(shipped, all, row.time, species);
       yield {
         ...base,
         code: "doa/no-shipment",
@@ -373,7 +372,10 @@ function* ofReports(logbook: Logbook): Iterable<RowFinding> {
           ofOrder.length === 0
             ? `no shipment of ${name} is written down before this`
             : `no ${species} were shipped for ${name}`,
-        fixes: (place) => (ofOrder.length === 0 ? replacing(row.block, place, open) : []),
+        fixes: (place) =>
+          ofOrder.length === 0
+            ? replacing(row.block, place, unreported(shipped, all, row.time, species))
+            : [],
       };
       continue;
     }

@@ -3,8 +3,8 @@ import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { caseReasons, ownReasons } from "../room/against.ts";
 import { bookAt } from "../room/book-at.ts";
-import { kept } from "../room/kept.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
+import { KeptOfRows } from "../room/kept-of-rows.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { type Gone, goneUntil, promised } from "../room/orders.ts";
 import type { Reason } from "../room/reason.ts";
@@ -190,14 +190,14 @@ const codes = {
   fasting: "ship/fed",
 } as const;
 
+/** What follows from the tank's own ledger: another tank's entry, or one of a later day, does not make it anew. */
+const reasonsKept = new KeptOfRows<readonly Reason[]>();
+
 function* goneFindings(logbook: Logbook, gone: Gone, tank: Tank): Iterable<RowFinding> {
   const { row, how, species } = gone;
   const at = { day: row.day, time: row.time, block: row.block, row: row.row };
   const ledger = logbook.ledgerOf(tank);
-  // What follows from the tank's own ledger is kept with it: another tank's entry does not make it anew.
-  const own = kept(ledger, `against ${tank.id} ${serialOf(row.block)} ${row.id}`, () =>
-    ownReasons(logbook, tank, at),
-  );
+  const own = reasonsKept.get(ledger, row, tank.id, () => ownReasons(logbook, tank, at));
   const told = new Set<string>();
   for (const reason of [...own, ...caseReasons(logbook, tank, at)]) {
     const code = codes[reason.is as keyof typeof codes];
@@ -286,13 +286,3 @@ function messageOf({ book }: Logbook, { row, species, how }: Gone, tank: Tank, r
 }
 
 const hours = (inDays: number): string => `${formatNumber(inDays * 24, 2)} h`;
-
-/** A number for each block, for the keys of what is kept. */
-const serials = new WeakMap<Gone["row"]["block"], number>();
-let lastSerial = 0;
-function serialOf(block: Gone["row"]["block"]): number {
-  const known = serials.get(block);
-  if (known !== undefined) return known;
-  serials.set(block, ++lastSerial);
-  return lastSerial;
-}

@@ -100,10 +100,9 @@ const looseSignsDays = 14;
 
 /** Cases that are open in the tank, or in another whose water it shares. */
 export function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
-  const all = keptFor(logbook, "cases", () => casesUntil(logbook, Number.POSITIVE_INFINITY));
-  return all.flatMap((each): Reason[] => {
-    const { name, closed, entries } = each;
-    if (closed <= at.day) return [];
+  return (casesByWater(logbook).get(tank.body) ?? []).flatMap((each): Reason[] => {
+    const { name, closed, since, entries } = each;
+    if (closed <= at.day || since > at.day) return [];
     const told = sickAt(each, tank, at);
     if (told === undefined) return [];
     const end = name === "" ? told.day + looseSignsDays : Number.POSITIVE_INFINITY;
@@ -116,6 +115,17 @@ export function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
       from: [whyEntry(told)],
     });
     return [{ ...reason("case", end, why), name }];
+  });
+}
+
+/** All cases by the water that one of their sick is in. */
+function casesByWater(logbook: Logbook): ReadonlyMap<number, readonly Case[]> {
+  return keptFor(logbook, "cases", () => {
+    const all = new Map<number, Case[]>();
+    for (const each of casesUntil(logbook, Number.POSITIVE_INFINITY))
+      for (const body of new Set(each.stations.map((station) => station.body)))
+        all.set(body, [...(all.get(body) ?? []), each]);
+    return all;
   });
 }
 

@@ -69,6 +69,8 @@ export class Ledger {
   private order = 0;
   /** Counts how often it went back to an earlier state: what was computed of it before holds no more. */
   revision = 0;
+  /** The day to whose beginning it went back each time: what was computed of earlier days holds still. */
+  readonly resetDays: number[] = [];
   observer: Observer;
 
   constructor(book: Book, body: Body | undefined, stations: readonly Station[], observer: Observer) {
@@ -548,7 +550,8 @@ export class Ledger {
     };
   }
 
-  reset(mark: LedgerMark): void {
+  /** @param day the first day after the mark */
+  reset(mark: LedgerMark, day: number): void {
     if (mark.solutes !== undefined) this.solutes?.reset(mark.solutes);
     this.stock.reset(mark.stock);
     this.duties.reset(mark.duties);
@@ -564,6 +567,7 @@ export class Ledger {
     this.conditions.cut(mark.conditions);
     this.now = Number.NaN;
     this.revision++;
+    this.resetDays.push(day);
     this.observer.reset?.(mark.observer);
   }
 }

@@ -265,7 +265,7 @@ export class Logbook {
     if (last === undefined) {
       this.ledgerList[at] = ledger = this.makeLedger(at, this.observerFor(at));
     } else {
-      ledger.reset(last.mark);
+      ledger.reset(last.mark, last.day);
       group = this.days.firstFrom(last.day);
     }
     for (; group < groups.length; group++) {

@@ -190,19 +190,49 @@ export function promised(
   except: string,
   before?: LogRow,
 ): { readonly order: Order; readonly animals: number }[] {
-  const open: { order: Order; animals: number }[] = [];
-  for (const order of logbook.book.orders.values()) {
-    if (order.name === except || placedOn(order) > day) continue;
-    const wanted = wantsOf(order).get(species)?.animals ?? 0;
-    if (wanted === 0) continue;
+  const wanting = wantingOf(logbook).get(species) ?? [];
+  return wanting.flatMap(({ order, wanted, gone }) => {
+    if (order.name === except || placedOn(order) > day) return [];
     let sent = 0;
-    for (const each of goneUntil(logbook, day)) {
-      if (before !== undefined && each.row.block === before.block && each.row.row === before.row) break;
-      if (each.order === order.name && each.species === species) sent += each.animals;
+    for (const { row, animals } of gone) {
+      if (before === undefined ? row.day > day : !isBefore(row, before)) break;
+      sent += animals;
     }
-    if (wanted > sent) open.push({ order, animals: wanted - sent });
-  }
-  return open;
+    return wanted > sent ? [{ order, animals: wanted - sent }] : [];
+  });
+}
+
+/** In the order in which the log is read; of rows of one time in different files that is taken to be the order of their blocks. */
+function isBefore(row: LogRow, before: LogRow): boolean {
+  if (row.time !== before.time) return row.time < before.time;
+  return row.block === before.block && row.row < before.row;
+}
+
+interface Wanting {
+  readonly order: Order;
+  readonly wanted: number;
+  /** What went of the species for the order, in order of time. */
+  readonly gone: readonly Gone[];
+}
+
+/** The orders that ever wanted a species, by its name. */
+function wantingOf(logbook: Logbook): ReadonlyMap<string, readonly Wanting[]> {
+  return keptFor(logbook, "wanting", () => {
+    const all = new Map<string, (Wanting & { gone: Gone[] })[]>();
+    for (const order of logbook.book.orders.values())
+      for (const [species, { animals: wanted }] of wantsOf(order)) {
+        const known = all.get(species) ?? [];
+        known.push({ order, wanted, gone: [] });
+        all.set(species, known);
+      }
+    if (all.size === 0) return all;
+    for (const gone of goneUntil(logbook, Number.POSITIVE_INFINITY))
+      all
+        .get(gone.species)
+        ?.find(({ order }) => order.name === gone.order)
+        ?.gone.push(gone);
+    return all;
+  });
 }
 
 /**
