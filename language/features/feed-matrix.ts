@@ -98,7 +98,7 @@ function rowOf(
       const fed = all.filter(({ food }) => food !== "none");
       return {
         day,
-        times: new Set(fed.map(({ at }) => at?.start ?? -1)).size,
+        times: new Set(fed.map(({ entry }) => entry)).size,
         text: all.map(({ text }) => text).join("; "),
         isFast: fed.length === 0,
         at: all[0]!.at,

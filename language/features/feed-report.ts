@@ -89,8 +89,7 @@ function fedSection({ tanks, kinds, days, day }: FeedingCard): Section {
 
 /** How often a tank got a kind of food: entries that list several of the kind are one. */
 export function timesOf({ meals }: FeedTankCard, kind: string): number {
-  return new Set(meals.filter((meal) => meal.kind === kind).map(({ at, day }) => `${day} ${at?.start ?? ""}`))
-    .size;
+  return new Set(meals.filter((meal) => meal.kind === kind).map(({ entry }) => entry)).size;
 }
 
 function kindCell(tank: FeedTankCard, kind: string): Cell {

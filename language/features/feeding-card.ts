@@ -71,8 +71,14 @@ export function feedTankCard(logbook: Logbook, tank: Tank, day: number, days: nu
 
 /** Feedings, and days without food, in order of days. */
 export function mealCards(logbook: Logbook, tank: Tank, from: number, day: number): MealCard[] {
-  const meals = mealsOf(logbook, tank, from, day).map((meal) => mealCard(logbook, meal));
-  const fasts = fastsOf(logbook, tank, from, day).map(fastCard);
+  let entry = 0;
+  const rows = mealsOf(logbook, tank, from, day);
+  const meals = rows.map((meal, at) => {
+    const before = rows[at - 1];
+    if (before?.block !== meal.block || before.entry !== meal.entry) entry++;
+    return mealCard(logbook, meal, entry);
+  });
+  const fasts = fastsOf(logbook, tank, from, day).map((fast) => fastCard(fast, ++entry));
   return [...meals, ...fasts].sort((a, b) => a.day - b.day);
 }
 
@@ -83,10 +89,11 @@ export function lastCard(logbook: Logbook, tank: Tank, day: number): FeedTankCar
   return { time, text: fedText(block, row), at: rowLocation(block, row) };
 }
 
-function mealCard(logbook: Logbook, meal: Meal): MealCard {
+function mealCard(logbook: Logbook, meal: Meal, entry: number): MealCard {
   return {
     day: meal.day,
     food: meal.food,
+    entry,
     kind: kindOf(logbook, meal.food),
     text: fedText(meal.block, meal.id),
     at: rowLocation(meal.block, meal.id),
@@ -104,9 +111,10 @@ function fedText(block: Block, id: number): string {
     .replace(/\s+/g, " ");
 }
 
-const fastCard = ({ day, block, id }: SupplyRow): MealCard => ({
+const fastCard = ({ day, block, id }: SupplyRow, entry: number): MealCard => ({
   day,
   food: "none",
+  entry,
   kind: "",
   text: "fasting",
   at: rowLocation(block, id),

@@ -35,6 +35,8 @@ export interface MealCard {
   readonly day: number;
   /** `none` for a day of fasting. */
   readonly food: string;
+  /** The items of one entry share its number. */
+  readonly entry: number;
   /** `frozen`, `other`; empty for none. */
   readonly kind: string;
   /** `cyclops 2 cubes`. */

@@ -38,6 +38,7 @@ const tank = z.object({
     z.object({
       day: isoDay(),
       food: z.string().check(said("none for a day without food")),
+      entry: whole().check(said("the items of one entry share it")),
       kind: z.string().check(said("other for a food that states no kind; empty for none")),
       text: z.string(),
       at: z.nullable(place),
