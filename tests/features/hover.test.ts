@@ -215,6 +215,7 @@ describe("what is stated", () => {
       "17 by the book",
       "- dam 14, counted 1 March",
       "- q1 3, never counted",
+      "In 30 days: arrived 3, found 14.",
     ]);
   });
   test("a food: its portion, and how often it was fed of late", () => {

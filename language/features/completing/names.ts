@@ -5,6 +5,7 @@ import type { Namespace, Slot } from "../../book/slots.ts";
 import type { Block } from "../../book/source.ts";
 import type { Tank } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { lotsAt } from "../../room/lots.ts";
 import { type Aim, aimOf, byUse, recentRows, wordsOfRow } from "../recent.ts";
 import type { View } from "../view.ts";
 import type { Context } from "./context.ts";
@@ -79,6 +80,7 @@ export function offerNames(
         for (const { name, detail } of ordersToName(view, here)) put(name, "order", detail);
         break;
       case "lot":
+        for (const { name, detail } of lotsThere(view, here, aim)) put(name, "lot", detail);
         for (const name of lotsIn(view, here, aim)) put(name, "lot", slot.doc);
         break;
       case "tank":
@@ -204,6 +206,24 @@ function openCases(
     .sort((a, b) => Number(b[1].isHere) - Number(a[1].isHere) || b[1].order - a[1].order)
     .map(([name, { detail }]) => ({ name: wordOf(name), detail }));
 }
+
+/** The lots that have animals in these tanks, by the entries that name them, the most first. */
+function lotsThere(
+  view: View,
+  here: EntryHere | undefined,
+  aim: Aim | undefined,
+): { name: string; detail: string }[] {
+  if (here === undefined || aim === undefined) return [];
+  return lotsAt(view.checked.logbook, here.block.day)
+    .filter(({ tank, lot }) => aim.stations.includes(tank) && isPlainName(lot))
+    .sort((a, b) => b.animals - a.animals)
+    .map(({ lot, species, animals }) => ({
+      name: lot,
+      detail: `${formatNumber(animals, 6)} ${species} there`,
+    }));
+}
+
+const isPlainName = (name: string): boolean => /^[\p{L}][\p{L}\p{M}\p{N}_-]*$/u.test(name);
 
 /** The lots that arrived in these tanks, the latest first. */
 function lotsIn(view: View, here: EntryHere | undefined, aim: Aim | undefined): string[] {

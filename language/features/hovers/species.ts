@@ -4,7 +4,9 @@ import { parameters } from "../../book/parameters.ts";
 import type { Tank } from "../../book/stations.ts";
 import { readingText } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { addedUp, stockBook } from "../../room/stock-book.ts";
 import { paragraphs, plain } from "../markdown.ts";
+import { cameText, wentText } from "../stock-report.ts";
 import { headline, linked, type Scope, section } from "./parts.ts";
 import { maybeAt } from "./places.ts";
 
@@ -54,6 +56,7 @@ export function speciesHover(scope: Scope, name: string): string {
     items.length === 0
       ? "None by the book."
       : section(`${about}${formatNumber(total, 6)} by the book`, items),
+    plain(lateText(scope, name)),
   );
 }
 
@@ -73,4 +76,15 @@ export function waterHover(scope: Scope, name: string): string {
         : `Holds ${content.join(", ")}.`,
     ),
   );
+}
+
+const lateDays = 30;
+
+/** `In 30 days: born 10; died 2, sold 4.` What moved between tanks of the room is left out. */
+function lateText({ view, today }: Scope, species: string): string {
+  const period = { from: today - lateDays + 1, to: today };
+  const rows = stockBook(view.checked.logbook, period).filter((row) => row.species === species);
+  const sums = { ...addedUp(rows), movedIn: 0, movedOut: 0 };
+  const flows = [cameText(sums), wentText(sums)].filter((words) => words !== "");
+  return flows.length === 0 ? "" : `In ${lateDays} days: ${flows.join("; ")}.`;
 }

@@ -6,6 +6,7 @@ import { code, link, list, paragraphs, plain } from "../markdown.ts";
 import { type Named, usesOf } from "../names.ts";
 import { locationOf } from "../view.ts";
 import { lotText } from "./lot.ts";
+import { lotHomesText } from "./lot-homes.ts";
 import { counted, headline, type Scope } from "./parts.ts";
 
 /** A case, lot or order: what runs through the log under one name, entry by entry. */
@@ -43,6 +44,7 @@ export function threadHover(scope: Scope, named: Named): string {
   return paragraphs(
     headline(named.name, named.sort, state, counted(knots.length, "entry", "entries")),
     named.sort === "lot" ? lotText(scope, named.name) : "",
+    named.sort === "lot" ? lotHomesText(scope, named.name) : "",
     list(hidden > 0 ? [`… ${hidden} before`, ...items] : items),
   );
 }
