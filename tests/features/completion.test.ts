@@ -550,3 +550,11 @@ const args = ({
   view,
   offset,
 }: ReturnType<typeof atCursor>): [ReturnType<typeof atCursor>["view"], number] => [view, offset];
+
+describe("animals", () => {
+  test("as many as are there come with the species, of what leaves; lots that are there come first", () => {
+    expect(offered("2026-04-10\n  dam lose praecox ").labels[0]).toBe("12");
+    expect(offered("2026-04-10\n  dam arrive praecox ").labels).not.toContain("12");
+    expect(offered("2026-04-10\n  q1 lose horn 1 lot ").labels[0]).toBe("a17");
+  });
+});

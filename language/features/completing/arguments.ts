@@ -5,7 +5,9 @@ import type { EntryKind } from "../../book/kind.ts";
 import { Matcher } from "../../book/match.ts";
 import { findParameter, type Parameter, parameters } from "../../book/parameters.ts";
 import type { Signature, Slot } from "../../book/slots.ts";
+import { formatNumber } from "../../quantity/format.ts";
 import { noUnit } from "../../quantity/unit-codes.ts";
+import { stockAt } from "../../room/stock-book.ts";
 import { Piece } from "../../syntax/pieces.ts";
 import { dueEntries } from "../due-entries.ts";
 import { namespacesOf } from "../names.ts";
@@ -58,6 +60,11 @@ export function offerArguments(
   for (const [at, slot] of compiled.slots.entries()) {
     if (slot.lead !== undefined || !(isFree(at) || continues(slot))) continue;
     if (!isNumberSlot(slot)) offerFilling(context, slot, offers, here);
+    else if (slot.name === "animals" && here !== undefined) {
+      const species = compiled.slots.findIndex(({ name }) => name === "species");
+      const piece = species < 0 ? -1 : pieceOf(species);
+      if (piece >= 0) offerAnimals(context, here, pieces.word[piece]!, offers);
+    }
     // What must be said is said first: what comes behind it is offered then, or where its first letters are typed.
     if (slot.required !== undefined && context.partial === "") return;
   }
@@ -71,6 +78,20 @@ export function offerArguments(
       goesOn: context.isAtEnd,
     });
   });
+}
+
+/** As many as are there at the end of the day before, by the book: more cannot leave, and a count is held against them. */
+function offerAnimals({ view }: Context, here: EntryHere, species: string, offers: Offers): void {
+  if (here.kind === Kind.arrive || here.kind === Kind.hatch) return;
+  const { logbook, book } = view.checked;
+  const [tank, ...others] = aimOf(book, here.target).stations;
+  if (tank === undefined || others.length > 0) return;
+  const there = stockAt(logbook, here.block.day - 1).find(
+    (each) => each.tank === tank && each.species === species,
+  );
+  if (there === undefined) return;
+  const detail = `${there.isAbout ? "about so many" : "all"} that are there by the book`;
+  offers.add({ label: formatNumber(there.animals, 6), sort: "usual", detail });
 }
 
 const isNumberSlot = ({ filling }: Slot): boolean =>
