@@ -1,6 +1,6 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
-import type { FeedMatrixCard } from "./feeding-cards.ts";
+import type { FeedMatrixCard } from "./feed-matrix-card.ts";
 import type { BearingCard, PopulationCard } from "./population-card.ts";
 import type { FreeCard } from "./shipping-cards.ts";
 import type { Location } from "./view.ts";

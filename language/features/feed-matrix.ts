@@ -4,9 +4,10 @@ import type { Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { needsOn } from "../room/needs.ts";
+import type { FeedMatrixCard, FeedRowCard } from "./feed-matrix-card.ts";
 import { missingText } from "./feed-report.ts";
 import { lastCard, mealCards, needState, rationCard } from "./feeding-card.ts";
-import type { FeedMatrixCard, FeedRowCard, MealCard, NeedState } from "./feeding-cards.ts";
+import type { MealCard, NeedState } from "./feeding-cards.ts";
 
 /** Feedings of two weeks by day, for the preview. */
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { spokenDay } from "../../language/book/dates.ts";
 import { dayFeeding, stationFeeding } from "../../language/features/feed-matrix.ts";
-import type { FeedMatrixCard } from "../../language/features/feeding-cards.ts";
+import type { FeedMatrixCard } from "../../language/features/feed-matrix-card.ts";
 import { Room } from "../support/room.ts";
 
 /** Two weeks of feedings as the preview shows them. */

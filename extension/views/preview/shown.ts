@@ -1,6 +1,6 @@
 import type * as broodCards from "../../../language/features/brood-cards.ts";
 import type * as cards from "../../../language/features/cards.ts";
-import type * as feeding from "../../../language/features/feeding-cards.ts";
+import type * as feeding from "../../../language/features/feed-matrix-card.ts";
 import type * as shipping from "../../../language/features/shipping-cards.ts";
 import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
 
