@@ -4,7 +4,7 @@ import { formatNumber } from "../quantity/format.ts";
 import { isAboutAsMany } from "../room/about.ts";
 import type { BroodEntry, Counted } from "../room/brood-rows.ts";
 import { type Brood, broodsUntil, homeOf } from "../room/broods.ts";
-import { developed, expected, graceDays, type Stage } from "../room/development.ts";
+import { developed, expected, graceDays, mostAtLeast, type Stage } from "../room/development.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { placeOfRow } from "../room/why.ts";
@@ -215,9 +215,11 @@ function numberFindings(brood: Brood): Found[] {
 
 function earlyFindings(logbook: Logbook, brood: Brood, day: number): Found[] {
   return (["hatch", "swim"] as const).flatMap((stage: Stage): Found[] => {
-    const took = developed(logbook, brood, stage, day);
     const entry = brood.entries.find(({ is }) => is === stage);
+    const took = entry === undefined ? undefined : developed(logbook, brood, stage, day);
     if (took === undefined || entry === undefined || took.to === took.from) return [];
+    // Most took so long that nothing could make it early: then nothing needs to be compared.
+    if (!(took.degreeDays < mostAtLeast(logbook, brood.species, stage, day) / 2)) return [];
     const least = expected(logbook, brood, stage, day);
     if (least === undefined || !(took.degreeDays < least.low / 2)) return [];
     return [

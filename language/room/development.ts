@@ -122,6 +122,19 @@ function developedBroods(
   );
 }
 
+/** The low end of what is expected of a stage is never above this, whatever the temperature: what is stated, or the most that an own brood took. */
+export function mostAtLeast(logbook: Logbook, species: string, stage: Stage, knownDay: number): number {
+  return keptFor(logbook, `most ${stage} ${species} ${knownDay}`, () => {
+    const known = logbook.bound.species.get(species);
+    const stated = stage === "hatch" ? known?.hatches : known?.swims;
+    const statedLow = stated === undefined ? 0 : stated.lowDays * (stated.temperatureC - known!.baseC);
+    return developedBroods(logbook, species, stage, knownDay).reduce(
+      (most, each) => Math.max(most, each.degreeDays),
+      statedLow,
+    );
+  });
+}
+
 /** When a brood is to be expected to reach a stage, by all that is known on a day; undefined where nothing tells. */
 export function expected(
   logbook: Logbook,
