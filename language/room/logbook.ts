@@ -13,6 +13,7 @@ import type { Observer } from "./observer.ts";
 export const deriveCounts = { rows: 0, ledgers: 0, books: 0 };
 
 const none: readonly Tank[] = [];
+const noLedgers: readonly number[] = [];
 /** So many days before the last are kept ready to go back to, as most edits are of late. */
 const nearDays = 31;
 const marksKept = 4;
@@ -129,6 +130,7 @@ export class Logbook {
   /** Brings everything up to date. Returns the ledgers that were derived again. */
   refresh(): readonly number[] {
     const isAnew = this.theBook === undefined;
+    if (!isAnew && !this.staleDays && this.staleFrom.size === 0) return noLedgers;
     if (this.theBook === undefined) {
       deriveCounts.books++;
       this.theBook = new Book(this.blocks().filter((block) => block.kind === "definition"));

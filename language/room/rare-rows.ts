@@ -1,6 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import { type Facts, kindOfRow, minuteOfRow } from "../book/facts.ts";
 import { type Block, idOfRow } from "../book/source.ts";
+import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 
 /**
@@ -38,7 +39,9 @@ const findRare = rowFinder((facts, row) => rareKinds.has(kindOfRow(facts, row)))
 export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: number): LogRow[] {
   for (const kind of kinds)
     if (!rareKinds.has(kind)) throw new RangeError(`kind ${kind} is not one of the rare`);
-  return findRare(logbook, until, (kind) => kinds.has(kind));
+  // Looked for once, whatever is asked of them; what names no station makes no ledger anew, and is nobody's entry.
+  const all = keptFor(logbook, "rare rows", () => findRare(logbook, Number.POSITIVE_INFINITY));
+  return all.filter(({ kind, day }) => kinds.has(kind) && day <= until);
 }
 
 /** Finds rows up to the end of a day, in order of time, of the kinds that are meant. */
