@@ -1,3 +1,4 @@
+import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import { entryOf } from "../book/entry.ts";
 import { Col, choiceOfRow, type Facts, floatsPerRow, intsPerRow, kindOfRow, Num } from "../book/facts.ts";
@@ -8,7 +9,7 @@ import { isAbout, middleOf } from "./amounts.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 import { lossWords } from "./movement.ts";
-import { rowFinder } from "./rare-rows.ts";
+import { type LogRow, rowFinder } from "./rare-rows.ts";
 
 /** The entries that tell of broods: what is laid and hatches, and what becomes of animals with a name. */
 
@@ -78,24 +79,42 @@ export function broodEntries(logbook: Logbook, until: number): readonly BroodEnt
 
 function read(logbook: Logbook, until: number): BroodEntry[] {
   const { book } = logbook;
-  const entries: BroodEntry[] = [];
-  for (const { day, time, block, facts, row, id, kind } of findRows(logbook, until)) {
-    const column = (which: number): number => facts.ints[row * intsPerRow + which]!;
-    const target = column(Col.target);
-    const subject = column(Col.subject);
-    if (subject === noName) continue;
-    const station = target >= 0 ? book.station(target) : undefined;
-    const tanks =
-      target < 0 ? (book.groupTanks(~target) ?? []) : station?.kind === "tank" ? [station as Tank] : [];
-    const end = kind === Kind.move ? book.station(column(Col.object)) : undefined;
-    const to = end?.kind === "tank" ? (end as Tank) : undefined;
-    const of = kind === Kind.count ? facts.floats[row * floatsPerRow + Num.second]! : Number.NaN;
-    const low = facts.floats[row * floatsPerRow]!;
-    const high = facts.floats[row * floatsPerRow + Num.high]!;
-    for (const tank of tanks) {
+  return findRows(logbook, until).flatMap((row) => {
+    let kept = keptEntries.get(row.facts);
+    if (kept?.book !== book) {
+      kept = { book, byRow: new Map() };
+      keptEntries.set(row.facts, kept);
+    }
+    let entries = kept.byRow.get(row.row);
+    if (entries === undefined) {
+      entries = entriesOf(book, row);
+      kept.byRow.set(row.row, entries);
+    }
+    return entries;
+  });
+}
+
+/** What a row says: true for its facts and one book. So the entries of days that were not edited stay the same objects. */
+const keptEntries = new WeakMap<Facts, { readonly book: Book; readonly byRow: Map<number, BroodEntry[]> }>();
+
+function entriesOf(book: Book, { day, time, block, facts, row, id, kind }: LogRow): BroodEntry[] {
+  const column = (which: number): number => facts.ints[row * intsPerRow + which]!;
+  const target = column(Col.target);
+  const subject = column(Col.subject);
+  if (subject === noName) return [];
+  const station = target >= 0 ? book.station(target) : undefined;
+  const tanks =
+    target < 0 ? (book.groupTanks(~target) ?? []) : station?.kind === "tank" ? [station as Tank] : [];
+  const end = kind === Kind.move ? book.station(column(Col.object)) : undefined;
+  const to = end?.kind === "tank" ? (end as Tank) : undefined;
+  const of = kind === Kind.count ? facts.floats[row * floatsPerRow + Num.second]! : Number.NaN;
+  const low = facts.floats[row * floatsPerRow]!;
+  const high = facts.floats[row * floatsPerRow + Num.high]!;
+  return (
+    tanks
       // Nothing goes to where it is, or to a tank that is not there.
-      if (kind === Kind.move && (to === undefined || to === tank)) continue;
-      entries.push({
+      .filter((tank) => kind !== Kind.move || (to !== undefined && to !== tank))
+      .map((tank) => ({
         is: whatIs(kind, facts, row),
         time,
         day,
@@ -109,10 +128,8 @@ function read(logbook: Logbook, until: number): BroodEntry[] {
         to,
         range: Number.isNaN(high) ? undefined : { low, high },
         isOf: !Number.isNaN(of),
-      });
-    }
-  }
-  return entries;
+      }))
+  );
 }
 
 function whatIs(kind: number, facts: Facts, row: number): BroodEntryIs {

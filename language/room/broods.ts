@@ -67,12 +67,30 @@ export function broodsUntil(logbook: Logbook, day: number): readonly Brood[] {
     }
     // A lot of which no egg and no birth is told came from elsewhere: it is a batch.
     const lots = [...named.values()].filter((entries) => entries.some(isOfBroods));
+    const before = keptBroods.get(logbook);
+    const now = new Map<BroodEntry, Brood>();
+    keptBroods.set(logbook, now);
+    const made = (entries: readonly BroodEntry[], among: number): Brood => {
+      const known = before?.get(entries[0]!);
+      const brood =
+        known !== undefined && known.among === among && isSame(known.entries, entries)
+          ? known
+          : broodOf(entries, among);
+      now.set(entries[0]!, brood);
+      return brood;
+    };
     return [
-      ...lots.map((entries) => broodOf(entries, 0)),
-      ...unnamed.found.map(({ entries, among }) => broodOf(entries, among)),
+      ...lots.map((entries) => made(entries, 0)),
+      ...unnamed.found.map(({ entries, among }) => made(entries, among)),
     ].sort((a, b) => a.entries[0]!.time - b.entries[0]!.time);
   });
 }
+
+/** The broods of a logbook by their first entries: one whose entries are the same stays the same object. */
+const keptBroods = new WeakMap<Logbook, Map<BroodEntry, Brood>>();
+
+const isSame = (some: readonly BroodEntry[], others: readonly BroodEntry[]): boolean =>
+  some.length === others.length && some.every((entry, at) => entry === others[at]);
 
 const isOfBroods = ({ is }: BroodEntry): boolean =>
   is === "spawn" || is === "eggs" || is === "hatch" || is === "swim";

@@ -3,6 +3,7 @@ import { degreeDays } from "../science/development.ts";
 import { isOutside } from "../science/result.ts";
 import { type Brood, broodsUntil, homeOf } from "./broods.ts";
 import { keptFor } from "./kept-for-logbook.ts";
+import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import { type DayWarmth, warmthOn } from "./warmth.ts";
 
@@ -92,6 +93,33 @@ export function developed(
   stage: Stage,
   knownDay: number,
 ): Developed | undefined {
+  const waters = [...new Set(brood.entries.map(({ tank }) => logbook.ledgerOf(tank)))];
+  const known = keptDeveloped[stage].get(brood);
+  if (
+    known?.knownDay === knownDay &&
+    waters.every((ledger, at) => ledger === known.waters[at] && ledger.revision === known.revisions[at])
+  )
+    return known.took;
+  const took = tookOf(logbook, brood, stage, knownDay);
+  const revisions = waters.map(({ revision }) => revision);
+  keptDeveloped[stage].set(brood, { knownDay, waters, revisions, took });
+  return took;
+}
+
+/** True for one day, and one state of the water that the brood was in. */
+interface KeptDeveloped {
+  readonly knownDay: number;
+  readonly waters: readonly Ledger[];
+  readonly revisions: readonly number[];
+  readonly took: Developed | undefined;
+}
+
+const keptDeveloped: Readonly<Record<Stage, WeakMap<Brood, KeptDeveloped>>> = {
+  hatch: new WeakMap(),
+  swim: new WeakMap(),
+};
+
+function tookOf(logbook: Logbook, brood: Brood, stage: Stage, knownDay: number): Developed | undefined {
   const { spawned, hatchedOn, swamOn } = brood.tally;
   const [from, to] = stage === "hatch" ? [spawned, hatchedOn] : [hatchedOn, swamOn];
   if (!(to >= from)) return undefined;
