@@ -205,9 +205,9 @@ describe("in the sample room", () => {
     return "why" in answer ? whyText(answer.why) : answer.problem;
   };
   test("the two that are missing: nothing came or went since the last count", () => {
-    expect(text("finding stock/count-differs b2").split("\n").slice(2)).toEqual([
-      '  2026-02-23 b2 count gertrudae 6.10.0 "all whole": = 16',
-    ]);
+    const [count, ...others] = text("finding stock/count-differs b2").split("\n").slice(2);
+    expect(count).toMatch(/^ {2}2026-02-\d\d b2 count gertrudae 6\.10\.0.*: = 16$/);
+    expect(others).toEqual([]);
   });
   test("the dose for another tank's volume", () => {
     expect(text("finding dose/above-ceiling h1")).toContain("126 mg / 22 L = 5.73 mg/L");

@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { CheckedLogbook } from "../../language/checks/check.ts";
+import { ordersOn } from "../../language/room/orders.ts";
 import { simulateCellar } from "../../samples/simulation/run.ts";
 import { allSpecies } from "../../samples/simulation/species.ts";
 import { animals, items, type Line, readLog } from "./read-log.ts";
@@ -204,6 +206,19 @@ describe("orders", () => {
     expect(reports.length).toBeGreaterThan(15);
     expect(new Set(reports).size).toBe(reports.length);
     for (const order of reports) expect(named("ship")).toContain(order);
+  });
+
+  test("three wait on the last day: one half filled, one that can go, one in quarantine", () => {
+    const checked = new CheckedLogbook();
+    for (const [path, text] of files) checked.set(path, text);
+    const today = checked.logbook.today(0);
+    const waiting = ordersOn(checked.logbook, today).filter(({ missing }) => missing > 0);
+    expect(waiting.map(({ order, from }) => [order.name, Math.max(0, from - today)])).toEqual([
+      ["o-26", 0],
+      ["o-27", 18],
+      ["o-25", 0],
+    ]);
+    expect(waiting.at(-1)!.lines.map(({ wanted, gone }) => wanted - gone)).toEqual([6, 0]);
   });
 
   test("nothing leaves the rack while the laboratory is waited for", () => {
