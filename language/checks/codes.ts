@@ -1,6 +1,7 @@
 import { ammoniaPages } from "./ammonia.ts";
 import { broodPages } from "./broods.ts";
 import type { CodePage } from "./code.ts";
+import { arrivalPages } from "./dead-on-arrival.ts";
 import { dosePages } from "./doses.ts";
 import { dutyPages } from "./duties.ts";
 import { feedingPages } from "./feeding.ts";
@@ -42,6 +43,7 @@ export const codePages = [
   ...pantryPages,
   ...shippingPages,
   ...orderPages,
+  ...arrivalPages,
   ...broodPages,
   ...pedigreePages,
 ] as const satisfies readonly CodePage[];

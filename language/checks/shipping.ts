@@ -11,6 +11,7 @@ import type { Reason } from "../room/reason.ts";
 import { settledUntil } from "../room/settled-until.ts";
 import { whyEntry } from "../room/why.ts";
 import { page } from "./code.ts";
+import { reportFindings } from "./dead-on-arrival.ts";
 import { doseCaution } from "./doses.ts";
 import type { Finding } from "./finding.ts";
 import type { RowFinding } from "./observe.ts";
@@ -177,6 +178,7 @@ export function shippingFindings(logbook: Logbook, day: number): ByLedger {
     }
     const room = logbook.ledgers.length - 1;
     for (const finding of orderFindings(logbook, day)) add(room, finding);
+    for (const finding of reportFindings(logbook)) add(room, finding);
     return found;
   });
 }
