@@ -3,9 +3,8 @@ import { degreeDays } from "../science/development.ts";
 import { isOutside } from "../science/result.ts";
 import { type Brood, broodsUntil, homeOf } from "./broods.ts";
 import { keptFor } from "./kept-for-logbook.ts";
-import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
-import { type DayWarmth, warmthOn } from "./warmth.ts";
+import { areTestsAround, type DayWarmth, testsAround, warmthOn } from "./warmth.ts";
 
 /** How eggs and young develop by the warmth of their own water: what it took, and when the next stage is to be expected. */
 
@@ -93,25 +92,27 @@ export function developed(
   stage: Stage,
   knownDay: number,
 ): Developed | undefined {
+  const { spawned, hatchedOn, swamOn } = brood.tally;
+  const [from, to] = stage === "hatch" ? [spawned, hatchedOn] : [hatchedOn, swamOn];
+  if (!(to >= from)) return undefined;
   const waters = [...new Set(brood.entries.map(({ tank }) => logbook.ledgerOf(tank)))];
   const known = keptDeveloped[stage].get(brood);
   if (
     known?.knownDay === knownDay &&
-    waters.every((ledger, at) => ledger === known.waters[at] && ledger.revision === known.revisions[at])
+    waters.every((ledger, at) => areTestsAround(ledger, from, to, known.tests[at]))
   )
     return known.took;
-  const took = tookOf(logbook, brood, stage, knownDay);
-  const revisions = waters.map(({ revision }) => revision);
-  keptDeveloped[stage].set(brood, { knownDay, waters, revisions, took });
+  const tests = waters.map((ledger) => testsAround(ledger, from, to));
+  const took = tookOf(logbook, brood, { from, to }, knownDay);
+  keptDeveloped[stage].set(brood, { knownDay, tests, took });
   return took;
 }
 
-/** True for one day, and one state of the water that the brood was in. */
+/** True for one day and the tests about its days; a brood is another where its entries or the definitions are. */
 interface KeptDeveloped {
   readonly knownDay: number;
-  readonly waters: readonly Ledger[];
-  readonly revisions: readonly number[];
-  readonly took: Developed | undefined;
+  readonly tests: readonly Float64Array[];
+  readonly took: Developed;
 }
 
 const keptDeveloped: Readonly<Record<Stage, WeakMap<Brood, KeptDeveloped>>> = {
@@ -119,10 +120,12 @@ const keptDeveloped: Readonly<Record<Stage, WeakMap<Brood, KeptDeveloped>>> = {
   swim: new WeakMap(),
 };
 
-function tookOf(logbook: Logbook, brood: Brood, stage: Stage, knownDay: number): Developed | undefined {
-  const { spawned, hatchedOn, swamOn } = brood.tally;
-  const [from, to] = stage === "hatch" ? [spawned, hatchedOn] : [hatchedOn, swamOn];
-  if (!(to >= from)) return undefined;
+function tookOf(
+  logbook: Logbook,
+  brood: Brood,
+  { from, to }: Pick<Developed, "from" | "to">,
+  knownDay: number,
+): Developed {
   const days = warmthOf(logbook, brood, from, to, knownDay);
   const known = days.filter(({ meanC }) => !Number.isNaN(meanC));
   return {

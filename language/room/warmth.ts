@@ -122,3 +122,46 @@ function meanOfLate(series: Series, of: number | undefined, knownDay: number): n
   const tests = testsIn(series, of, knownDay + 1 - tellsDays, knownDay + 1);
   return tests.length === 0 ? Number.NaN : tests.reduce((sum, { C }) => sum + C, 0) / tests.length;
 }
+
+/** All tests that the warmth of some days rests on, as numbers. */
+export function testsAround(ledger: Ledger, from: number, to: number): Float64Array {
+  const series = ledger.readings[temperature.id];
+  if (series === undefined) return new Float64Array(0);
+  const { begin, end } = windowOf(series, from, to);
+  const tests = new Float64Array(columns * (end - begin));
+  for (let at = begin; at < end; at++)
+    for (let column = 0; column < columns; column++)
+      tests[columns * (at - begin) + column] = columnOf(series, at, column);
+  return tests;
+}
+
+/** Whether the tests that the warmth of some days rests on are what they were: then so is the warmth. */
+export function areTestsAround(
+  ledger: Ledger,
+  from: number,
+  to: number,
+  tests: Float64Array | undefined,
+): boolean {
+  const series = ledger.readings[temperature.id];
+  if (tests === undefined || series === undefined) return tests?.length === 0;
+  const { begin, end } = windowOf(series, from, to);
+  if (tests.length !== columns * (end - begin)) return false;
+  for (let at = begin; at < end; at++)
+    for (let column = 0; column < columns; column++)
+      if (!Object.is(tests[columns * (at - begin) + column], columnOf(series, at, column))) return false;
+  return true;
+}
+
+const columns = 4;
+
+function windowOf(
+  series: Series,
+  from: number,
+  to: number,
+): { readonly begin: number; readonly end: number } {
+  return { begin: series.from(from - tellsDays), end: series.from(to + 1 + tellsDays) };
+}
+
+function columnOf({ time, first, second, tag }: Series, at: number, column: number): number {
+  return (column === 0 ? time : column === 1 ? first : column === 2 ? second : tag)[at]!;
+}
