@@ -1,13 +1,13 @@
 import { type Parameter, parameterOf } from "../../book/parameters.ts";
 import type { Tank } from "../../book/stations.ts";
 import { percent, readingText } from "../../checks/words.ts";
+import { kept } from "../../room/kept.ts";
 import type { Ledger } from "../../room/ledger.ts";
 import { type LevelAcross, levelAcross } from "../../room/past.ts";
 import { type Balance, settledTime } from "../../room/water.ts";
 import { type Why, whyEntry } from "../../room/why.ts";
 import type { Production, Span } from "../../science/mass-balance.ts";
 import { isOutside } from "../../science/result.ts";
-import { kept } from "../../room/kept.ts";
 
 /** Levels of the past, and the reasons for them. */
 

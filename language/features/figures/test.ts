@@ -1,10 +1,10 @@
 import { spokenDay } from "../../book/dates.ts";
 import { limitText, readingSpan } from "../../checks/words.ts";
+import { kept } from "../../room/kept.ts";
 import { justAfter } from "../../room/past.ts";
 import { type Balance, balanceUntil, settledTime } from "../../room/water.ts";
 import { type Why, whyEntry, whyStated } from "../../room/why.ts";
 import { isOutside } from "../../science/result.ts";
-import { kept } from "../../room/kept.ts";
 import { isSure, rateText, whyBalance } from "./level.ts";
 import { type Read, readOf } from "./read.ts";
 import { roundText } from "./round.ts";
