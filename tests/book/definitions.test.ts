@@ -6,8 +6,8 @@ import { dayOf, isoOf, spokenDay } from "../../language/book/dates.ts";
 import { definitionKinds } from "../../language/book/definitions/registry.ts";
 import { entryKinds } from "../../language/book/entries/registry.ts";
 import { Matcher } from "../../language/book/match.ts";
-import { nearest } from "../../language/quantity/nearest.ts";
 import { quote, unquote } from "../../language/book/reading.ts";
+import { nearest } from "../../language/quantity/nearest.ts";
 import { expectMarks } from "../support/marked.ts";
 import { Room } from "../support/room.ts";
 
