@@ -1,6 +1,6 @@
 import { h } from "./dom.ts";
 import { type Face, leadsTo, leadsToTank, section } from "./face.ts";
-import type { FreeCard } from "./shown.ts";
+import type { FreeCard, WhyCard } from "./shown.ts";
 import { whyFold } from "./why.ts";
 
 /** What may go from here, and what is against the rest. Absent where nothing lives. */
@@ -38,8 +38,15 @@ function row(face: Face, card: FreeCard, at: number, ofTank: string): HTMLElemen
       leadsTo(face, card.at, `free-${at}`, "name", species),
       tank !== ofTank && [" in ", leadsToTank(face, tank, `free-of-${at}`)],
       against.length > 0 && h("div", { class: "aside" }, against.join("; ")),
-      ...reasons.map(({ why }, reason) => whyFold(face, `free-${at}-${reason}`, why)),
+      whyFold(face, `free-${at}`, whyHeld(card)),
     ),
     h("td", { class: "aside" }, fromText),
   );
+}
+
+/** The reasons together; null where nothing is against it. */
+function whyHeld({ species, reasons }: FreeCard): WhyCard | null {
+  if (reasons.length === 0) return null;
+  const what = `against letting ${species} go`;
+  return { what, value: "", formula: "", source: "", at: null, from: reasons.map(({ why }) => why) };
 }
