@@ -1,7 +1,7 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
 import type { FeedMatrixCard } from "./feed-matrix-card.ts";
-import type { BearingCard, PopulationCard } from "./population-card.ts";
+import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
 import type { FreeCard } from "./shipping-cards.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
@@ -150,11 +150,6 @@ export interface ReadingCard {
   /** Where it was taken: the tank or the system. */
   readonly of: string;
   readonly at: Location;
-}
-
-export interface CoursePoint {
-  readonly time: number;
-  readonly value: number;
 }
 
 export interface AheadPoint {

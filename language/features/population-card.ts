@@ -8,42 +8,9 @@ import { stockBook } from "../room/stock-book.ts";
 import { type Why, whyEntry } from "../room/why.ts";
 import { whyAnimals } from "../room/why-stock.ts";
 import { rowLocation, whyCard } from "./card-parts.ts";
-import type { CoursePoint, WhyCard } from "./cards.ts";
+import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
 import { stockingCard } from "./stock-card.ts";
 import { cameText, wentText } from "./stock-report.ts";
-import type { Location } from "./view.ts";
-
-/** How many of a species there were in a tank over the last year, and what came and went of late. */
-export interface PopulationCard {
-  readonly of: string;
-  readonly species: string;
-  readonly animals: number;
-  /** `24`, `~80`. */
-  readonly text: string;
-  /** In the last 30 days: `arrived 8, born 10`. */
-  readonly came: string;
-  readonly went: string;
-  /** Steps: an entry makes two points of one time. */
-  readonly course: readonly CoursePoint[];
-  readonly entries: readonly {
-    readonly time: number;
-    readonly after: number;
-    /** The entry in its own words. */
-    readonly text: string;
-    readonly at: Location | null;
-  }[];
-  readonly why: WhyCard;
-}
-
-/** What the animals weigh and breathe, beside what the tank holds. */
-export interface BearingCard {
-  readonly of: string;
-  /** `105 g, 0.36 g/L; holds 140 g`. */
-  readonly text: string;
-  readonly oxygen: string;
-  readonly why: WhyCard;
-  readonly oxygenWhy: WhyCard | null;
-}
 
 const courseDays = 365;
 const lateDays = 30;

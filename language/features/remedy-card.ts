@@ -6,7 +6,8 @@ import { dosesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { decayed, firstDoseOf, type RemedyStep, remedyAt, remedySteps } from "../room/past.ts";
 import { dayText, known, rowLocation } from "./card-parts.ts";
-import type { CoursePoint, RemedyCard } from "./cards.ts";
+import type { RemedyCard } from "./cards.ts";
+import type { CoursePoint } from "./population-cards.ts";
 import { locationOf } from "./view.ts";
 
 /** What is in the water of each remedy that was given of late: its course by dilution and half-life, and the next dose. */

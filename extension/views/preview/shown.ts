@@ -20,4 +20,4 @@ export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;
 export type BroodCard = Placed<broodCards.BroodCard>;
 export type FreeCard = Placed<shipping.FreeCard>;
-export type PopulationCard = Placed<import("../../../language/features/population-card.ts").PopulationCard>;
+export type PopulationCard = Placed<import("../../../language/features/population-cards.ts").PopulationCard>;

@@ -1,6 +1,5 @@
 import { clockOf, isoOf } from "../../book/dates.ts";
 import type {
-  CoursePoint,
   DutyCard,
   FindingCard,
   RemedyCard,
@@ -9,6 +8,7 @@ import type {
   WaterCard,
   WhyCard,
 } from "../../features/cards.ts";
+import type { CoursePoint } from "../../features/population-cards.ts";
 import type { Location } from "../../features/view.ts";
 import type { Opened } from "../open.ts";
 import { placeReport } from "../report.ts";
