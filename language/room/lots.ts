@@ -68,8 +68,11 @@ export function lotStory(logbook: Logbook, name: string): LotStory | undefined {
   return lotStories(logbook).get(name);
 }
 
-/** Entries that name a lot, with its number, in order of time. */
+/** Entries that name a lot, with its number, in order of time. One whose tank is not defined is nobody's, and counts nowhere. */
 function lotEntries(logbook: Logbook): (readonly [lot: number, LotEntry])[] {
+  const { book } = logbook;
+  const isDefined = (target: number): boolean =>
+    target < 0 ? (book.groupTanks(~target)?.length ?? 0) > 0 : book.station(target) !== undefined;
   const found: (readonly [number, LotEntry])[] = [];
   for (const { day, blocks, order } of logbook.dayGroups) {
     const from = found.length;
@@ -78,6 +81,7 @@ function lotEntries(logbook: Logbook): (readonly [lot: number, LotEntry])[] {
       for (const row of lotRows(block)) {
         const at = row * intsPerRow;
         const { ints } = facts;
+        if (!isDefined(ints[at + Col.target]!)) continue;
         const entry = {
           time: day + minuteOfRow(facts, row) / 1440,
           block,

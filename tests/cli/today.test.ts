@@ -188,7 +188,8 @@ describe("water", () => {
     const { water } = todayReport.parse(JSON.parse(out)).days[0]!;
     expect(water).toMatchObject([{ at: "ford", parameter: "nitrate", is: "heading" }]);
     const { day, earliest, latest } = water[0]!.crossing!;
-    expect(earliest! <= day! && day! <= latest!).toBe(true);
+    // Coarse tests may leave it open whether the limit is met at all.
+    expect(earliest! <= day! && (latest === null || day! <= latest)).toBe(true);
   });
 });
 
