@@ -57,7 +57,7 @@ export function dueBetween(checked: CheckedLogbook, from: number, to: number, da
       // What is owed a number of times is late from the day the number is short, whenever its oldest time leaves the period.
       .map((due) => (due.late > 0 && due.due > day ? { ...due, due: day } : due))
       .filter((due) => due.due >= from && due.due <= to)
-      .map((due) => ({ station, due, act: actOf(due), litres: litresOf(checked, due) })),
+      .map((due) => ({ station, due, act: actOf(checked, due), litres: litresOf(checked, due) })),
   );
 }
 
@@ -68,8 +68,9 @@ export function placeOf({ book }: CheckedLogbook, station: Station): Station {
   return book.stations.find(({ name, kind }) => name === on && kind !== "gear") ?? station;
 }
 
-function actOf({ duty, station }: DueDuty): string {
-  return station.kind === "gear" ? `${duty.act} ${station.name}` : duty.act;
+/** The gear is named where it is served at a tank; where it stands for itself its name is said already. */
+function actOf(checked: CheckedLogbook, { duty, station }: DueDuty): string {
+  return placeOf(checked, station) === station ? duty.act : `${duty.act} ${station.name}`;
 }
 
 function litresOf({ book }: CheckedLogbook, { duty, station }: DueDuty): Work["litres"] {
