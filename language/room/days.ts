@@ -60,20 +60,34 @@ export class Days {
 
   /** The index of the first group on or after a day. */
   firstFrom(day: number): number {
-    let low = 0;
-    let high = this.groups.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (this.groups[middle]!.day < day) low = middle + 1;
-      else high = middle;
-    }
-    return low;
+    return firstFrom(this.groups, day);
   }
 
   private group(day: number, blocks: Block[]): DayGroup {
     if (blocks.length > 1) blocks.sort((a, b) => this.rankOf(a) - this.rankOf(b) || a.start - b.start);
     return { day, blocks, order: orderOf(blocks) };
   }
+}
+
+/** The index of the first group on or after a day. */
+export function firstFrom(groups: readonly DayGroup[], day: number): number {
+  let low = 0;
+  let high = groups.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (groups[middle]!.day < day) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/**
+ * Puts what was found of a day, from a place in a list on, in order of time: that in which it is written, unless the day says otherwise.
+ * What is equal stays in place.
+ */
+export function sortDay(found: { readonly time: number }[], from: number, { order }: DayGroup): void {
+  if (order !== undefined && found.length > from + 1)
+    found.push(...found.splice(from).sort((a, b) => a.time - b.time));
 }
 
 /** Calls `visit` for each row of a day in order of time. */

@@ -1,8 +1,10 @@
 import { Kind } from "../book/entries/registry.ts";
-import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { Col, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
 import { nameOf } from "../book/interner.ts";
 import { type Block, idOfRow } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
+import { firstFrom } from "./days.ts";
+import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
 
 /** When a tank was fed last, live food and leaves included. */
@@ -55,14 +57,10 @@ interface Feed {
   readonly row: number;
 }
 
-const kept = new WeakMap<Block, { readonly facts: Facts; readonly feeds: readonly Feed[] }>();
 const nothing = nameOf("none");
 
 /** The feedings of a block; kept until it is edited. */
-function feedsIn(block: Block): readonly Feed[] {
-  const { facts } = block;
-  const known = kept.get(block);
-  if (known?.facts === facts) return known.feeds;
+const feedsIn = keptPerBlock((facts): readonly Feed[] => {
   const feeds: Feed[] = [];
   for (let row = 0; row < facts.count; row++) {
     if (kindOfRow(facts, row) !== Kind.feed) continue;
@@ -70,18 +68,5 @@ function feedsIn(block: Block): readonly Feed[] {
     if (facts.ints[at + Col.subject] === nothing) continue;
     feeds.push({ target: facts.ints[at + Col.target]!, minute: minuteOfRow(facts, row), row });
   }
-  kept.set(block, { facts, feeds });
   return feeds;
-}
-
-/** The index of the first group on or after a day. */
-function firstFrom(groups: Logbook["dayGroups"], day: number): number {
-  let low = 0;
-  let high = groups.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (groups[middle]!.day < day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+});

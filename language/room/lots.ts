@@ -1,12 +1,13 @@
 import { Kind } from "../book/entries/registry.ts";
-import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { Col, intsPerRow } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
-import { type Block, idOfRow } from "../book/source.ts";
+import type { Block } from "../book/source.ts";
 import type { Lot, Tank } from "../book/stations.ts";
 import { animalsBefore, lotCourses } from "./course.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 import { namesOfParty } from "./party.ts";
+import { rowFinder } from "./rare-rows.ts";
 
 /** The lots of a room: batches, broods, animals with a name, by the entries that name them and what is stated of them. */
 
@@ -68,50 +69,25 @@ export function lotStory(logbook: Logbook, name: string): LotStory | undefined {
   return lotStories(logbook).get(name);
 }
 
+const findLotRows = rowFinder((facts, row) => facts.ints[row * intsPerRow + Col.lot] !== noName);
+
 /** Entries that name a lot, with its number, in order of time. One whose tank is not defined is nobody's, and counts nowhere. */
 function lotEntries(logbook: Logbook): (readonly [lot: number, LotEntry])[] {
   const { book } = logbook;
   const isDefined = (target: number): boolean =>
     target < 0 ? (book.groupTanks(~target)?.length ?? 0) > 0 : book.station(target) !== undefined;
   const found: (readonly [number, LotEntry])[] = [];
-  for (const { day, blocks, order } of logbook.dayGroups) {
-    const from = found.length;
-    for (const block of blocks) {
-      const { facts } = block;
-      for (const row of lotRows(block)) {
-        const at = row * intsPerRow;
-        const { ints } = facts;
-        if (!isDefined(ints[at + Col.target]!)) continue;
-        const entry = {
-          time: day + minuteOfRow(facts, row) / 1440,
-          block,
-          row: idOfRow(block, row),
-          kind: kindOfRow(facts, row),
-          species: wordOf(ints[at + Col.subject]!),
-          target: ints[at + Col.target]!,
-          object: ints[at + Col.object]!,
-        };
-        found.push([ints[at + Col.lot]!, entry]);
-      }
-    }
-    if (order !== undefined && found.length > from + 1)
-      found.push(...found.splice(from).sort(([, a], [, b]) => a.time - b.time));
+  for (const { time, block, facts, row, id, kind } of findLotRows(logbook, Number.POSITIVE_INFINITY)) {
+    const column = (which: number): number => facts.ints[row * intsPerRow + which]!;
+    const target = column(Col.target);
+    if (!isDefined(target)) continue;
+    const species = wordOf(column(Col.subject));
+    found.push([
+      column(Col.lot),
+      { time, block, row: id, kind, species, target, object: column(Col.object) },
+    ]);
   }
   return found;
-}
-
-const kept = new WeakMap<Block, { readonly facts: Facts; readonly rows: readonly number[] }>();
-
-/** The rows of a block that name a lot; kept until it is edited. */
-function lotRows(block: Block): readonly number[] {
-  const { facts } = block;
-  const known = kept.get(block);
-  if (known?.facts === facts) return known.rows;
-  const rows: number[] = [];
-  for (let row = 0; row < facts.count; row++)
-    if (facts.ints[row * intsPerRow + Col.lot] !== noName) rows.push(row);
-  kept.set(block, { facts, rows });
-  return rows;
 }
 
 /** The species that a lot holds: what is stated, and what it was made of. */

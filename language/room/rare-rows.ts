@@ -1,7 +1,9 @@
 import { Kind } from "../book/entries/registry.ts";
 import { type Facts, kindOfRow, minuteOfRow } from "../book/facts.ts";
 import { type Block, idOfRow } from "../book/source.ts";
+import { sortDay } from "./days.ts";
 import { keptFor } from "./kept-for-logbook.ts";
+import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
 
 /**
@@ -49,22 +51,12 @@ export type RowFinder = (logbook: Logbook, until: number, isMeant?: (kind: numbe
 
 /** A finder of rows of which a log has few. @param isWanted hangs on the facts alone: what it says is kept until the block is edited */
 export function rowFinder(isWanted: (facts: Facts, row: number) => boolean): RowFinder {
-  const kept = new WeakMap<Block, Kept>();
-  const rowsIn = (block: Block): readonly number[] => {
-    const { facts } = block;
-    const known = kept.get(block);
-    if (known?.facts === facts) return known.rows;
+  const rowsIn = keptPerBlock((facts): readonly number[] => {
     const rows: number[] = [];
     for (let row = 0; row < facts.count; row++) if (isWanted(facts, row)) rows.push(row);
-    kept.set(block, { facts, rows });
     return rows;
-  };
+  });
   return (logbook, until, isMeant = () => true) => rowsUntil(logbook, until, rowsIn, isMeant);
-}
-
-interface Kept {
-  readonly facts: Facts;
-  readonly rows: readonly number[];
 }
 
 function rowsUntil(
@@ -74,7 +66,8 @@ function rowsUntil(
   isMeant: (kind: number) => boolean,
 ): LogRow[] {
   const found: LogRow[] = [];
-  for (const { day, blocks, order } of logbook.dayGroups) {
+  for (const group of logbook.dayGroups) {
+    const { day, blocks } = group;
     if (day > until) break;
     const from = found.length;
     for (const block of blocks) {
@@ -86,9 +79,7 @@ function rowsUntil(
         found.push({ day, time, block, facts, row, id: idOfRow(block, row), kind });
       }
     }
-    // The order in which they are written is that of time, unless the day says otherwise; the sort keeps what is equal in place.
-    if (order !== undefined && found.length > from + 1)
-      found.push(...found.splice(from).sort((a, b) => a.time - b.time));
+    sortDay(found, from, group);
   }
   return found;
 }

@@ -5,10 +5,11 @@ import { nameOf, wordOf } from "../book/interner.ts";
 import type { Block } from "../book/source.ts";
 import type { Remedy, Station } from "../book/stations.ts";
 import { amountOf } from "./amounts.ts";
+import { firstFrom } from "./days.ts";
 import { addedBy, productFor } from "./dose-amount.ts";
 import { type FoodAmount, foodAmount } from "./food-amount.ts";
 import type { Logbook } from "./logbook.ts";
-import { firstFrom, type SupplyRow, supplyRowsIn } from "./supply-rows.ts";
+import { type SupplyRow, supplyRowsIn } from "./supply-rows.ts";
 
 /** What was bought, weighed and used of foods and remedies, by how much. */
 

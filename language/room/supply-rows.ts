@@ -1,6 +1,8 @@
 import { Kind } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, isFurther, kindOfRow, minuteOfRow } from "../book/facts.ts";
 import { type Block, idOfRow } from "../book/source.ts";
+import { firstFrom, sortDay } from "./days.ts";
+import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
 
 /**
@@ -49,10 +51,10 @@ export function supplyRows(
   const { dayGroups } = logbook;
   const found: SupplyRow[] = [];
   for (let at = firstFrom(dayGroups, fromDay); at < dayGroups.length; at++) {
-    const { day, blocks, order } = dayGroups[at]!;
-    if (day > untilDay) break;
+    const group = dayGroups[at]!;
+    if (group.day > untilDay) break;
     const from = found.length;
-    for (const block of blocks)
+    for (const block of group.blocks)
       for (const place of placesIn(block)) {
         const { row } = place;
         const kind = kindOfRow(block.facts, row);
@@ -60,9 +62,7 @@ export function supplyRows(
         if (!wanted.has(kind) || (onlySubject !== undefined && subject !== onlySubject)) continue;
         found.push(rowAt(block, place));
       }
-    // The order in which they are written is that of time, unless the day says otherwise; the sort keeps what is equal in place.
-    if (order !== undefined && found.length > from + 1)
-      found.push(...found.splice(from).sort((a, b) => a.time - b.time));
+    sortDay(found, from, group);
   }
   return found;
 }
@@ -100,30 +100,12 @@ interface RowPlace {
   readonly entry: number;
 }
 
-const kept = new WeakMap<Block, { readonly facts: Facts; readonly places: readonly RowPlace[] }>();
-
-function placesIn(block: Block): readonly RowPlace[] {
-  const { facts } = block;
-  const known = kept.get(block);
-  if (known?.facts === facts) return known.places;
+const placesIn = keptPerBlock((facts): readonly RowPlace[] => {
   const places: RowPlace[] = [];
   let entry = 0;
   for (let row = 0; row < facts.count; row++) {
     if (!isFurther(facts, row)) entry = row;
     if (kinds.has(kindOfRow(facts, row))) places.push({ row, entry });
   }
-  kept.set(block, { facts, places });
   return places;
-}
-
-/** The index of the first group on or after a day. */
-export function firstFrom(groups: Logbook["dayGroups"], day: number): number {
-  let low = 0;
-  let high = groups.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (groups[middle]!.day < day) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
+});
