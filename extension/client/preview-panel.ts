@@ -1,7 +1,6 @@
 import * as vscode from "vscode";
 import {
   type CardOfParams,
-  cardChoicesRequest,
   cardOfRequest,
   cardRequest,
   type FilePlace,
@@ -14,6 +13,7 @@ import {
   toHostShape,
 } from "../views/preview/messages.ts";
 import type { Card } from "../views/preview/shown.ts";
+import { pickTank } from "./pick-tank.ts";
 import { logEditor, rangeOf } from "./places.ts";
 import { pageFolder, previewPage } from "./preview-page.ts";
 import type { Services } from "./services.ts";
@@ -85,22 +85,15 @@ export class PreviewPanel {
   async pick(): Promise<void> {
     const uri = this.subject?.uri;
     if (uri === undefined) return;
-    const choices = (await this.services.ask(cardChoicesRequest, { uri })) ?? [];
-    const shown = this.card?.is === "tank" ? this.card.name : "";
-    const items = choices.map(({ name, title, about }) => ({
-      label: name,
-      description: [title, about, name === shown ? vscode.l10n.t("shown now") : ""]
-        .filter(Boolean)
-        .join(" · "),
-    }));
-    const chosen = await vscode.window.showQuickPick(items, {
+    const chosen = await pickTank(this.services, uri, {
+      shown: this.card?.is === "tank" ? this.card.name : "",
+      mark: vscode.l10n.t("shown now"),
       title: vscode.l10n.t("Preview"),
       placeHolder: vscode.l10n.t("A tank or system to stay with"),
-      matchOnDescription: true,
     });
     if (chosen === undefined) return;
     this.pinned = true;
-    this.show({ uri, tank: chosen.label });
+    this.show({ uri, tank: chosen });
     this.panel.reveal(undefined, false);
   }
 

@@ -9,6 +9,7 @@ import {
   type Part,
   type Report,
   type Section,
+  sectionsOfRooms,
   table,
   text,
 } from "./document.ts";
@@ -23,21 +24,18 @@ export const broodCaution =
 export function broodsReport(
   rooms: readonly { readonly title: string; readonly card: BroodsCard }[],
 ): Report {
-  const isOne = rooms.length === 1;
   const [first] = rooms;
   return {
     title: "Broods",
     about:
-      isOne && first !== undefined ? [first.title, spokenDay(first.card.day)].filter(Boolean).join(", ") : "",
-    sections: rooms.flatMap(({ title, card }) =>
-      roomSections(card).map((section) =>
-        isOne ? section : { ...section, title: [title, section.title].filter(Boolean).join(": ") },
-      ),
-    ),
+      rooms.length === 1 && first !== undefined
+        ? [first.title, spokenDay(first.card.day)].filter(Boolean).join(", ")
+        : "",
+    sections: sectionsOfRooms(rooms, roomSections),
   };
 }
 
-function roomSections(card: BroodsCard): Section[] {
+function roomSections(card: BroodsCard): readonly (Section | undefined)[] {
   if (card.broods.length === 0)
     return [
       {
@@ -51,7 +49,7 @@ function roomSections(card: BroodsCard): Section[] {
     survivalSection(card),
     pairsSection(card),
     { title: "Mind", parts: [caution(broodCaution)] },
-  ].filter((section) => section !== undefined);
+  ];
 }
 
 function comingSection({ broods, day }: BroodsCard): Section {

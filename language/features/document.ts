@@ -50,6 +50,22 @@ export type Cell = string | { readonly text: string; readonly tone: Tone };
 /** What a text is marked as: never by colour alone, the text says it too. */
 export type Tone = "plain" | "strong" | "faint" | "good" | "warning" | "error";
 
+/** What is told of each of some rooms; of several, each section says whose it is. What is undefined has nothing to tell. */
+export function sectionsOfRooms<Card>(
+  rooms: readonly { readonly title: string; readonly card: Card }[],
+  sectionsOf: (card: Card) => readonly (Section | undefined)[],
+): Section[] {
+  return rooms.flatMap(({ title, card }) =>
+    sectionsOf(card)
+      .filter((section) => section !== undefined)
+      .map((section) =>
+        rooms.length === 1
+          ? section
+          : { ...section, title: [title, section.title].filter(Boolean).join(": ") },
+      ),
+  );
+}
+
 export const text = (words: string, tone?: Tone): Part => ({
   is: "text",
   text: words,

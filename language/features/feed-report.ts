@@ -8,6 +8,7 @@ import {
   type Part,
   type Report,
   type Section,
+  sectionsOfRooms,
   table,
   text,
 } from "./document.ts";
@@ -24,20 +25,21 @@ import type {
 
 /** @param rooms each logbook with what it is called; of several, each section says whose it is */
 export function feedReport(rooms: readonly { readonly title: string; readonly card: FeedingCard }[]): Report {
-  const isOne = rooms.length === 1;
   const [first] = rooms;
   const about =
-    isOne && first !== undefined ? [first.title, spokenDay(first.card.day)].filter(Boolean).join(", ") : "";
+    rooms.length === 1 && first !== undefined
+      ? [first.title, spokenDay(first.card.day)].filter(Boolean).join(", ")
+      : "";
   return {
     title: "Feeding",
     about,
-    sections: rooms.flatMap(({ title, card }) =>
-      [missingSection(card), fedSection(card), rationSection(card), pantrySection(card), cultureSection(card)]
-        .filter((section) => section !== undefined)
-        .map((section) =>
-          isOne ? section : { ...section, title: [title, section.title].filter(Boolean).join(": ") },
-        ),
-    ),
+    sections: sectionsOfRooms(rooms, (card) => [
+      missingSection(card),
+      fedSection(card),
+      rationSection(card),
+      pantrySection(card),
+      cultureSection(card),
+    ]),
   };
 }
 

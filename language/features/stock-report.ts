@@ -1,7 +1,17 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import { days } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
-import { type Column, figure, list, type Part, type Report, type Section, table, text } from "./document.ts";
+import {
+  type Column,
+  figure,
+  list,
+  type Part,
+  type Report,
+  type Section,
+  sectionsOfRooms,
+  table,
+  text,
+} from "./document.ts";
 import type { LotCard, MeasuredCard, MortalityCard, StockBy, StockCard, StockLine } from "./stock-cards.ts";
 
 /** The stock of a room as a report: the book of the period, losses, what arrived dead, lots, stocking, what was measured. */
@@ -18,18 +28,14 @@ export function stockReport(rooms: readonly RoomStock[]): Report {
   return {
     title: "Stock",
     about: first === undefined ? "" : aboutPeriod(rooms.length === 1 ? first.title : "", first.card),
-    sections: rooms.flatMap(({ title, card }) =>
-      [
-        bookSection(card),
-        lossSection(card),
-        deadSection(card),
-        lotSection(card),
-        stockingSection(card),
-        measuredSection(card),
-      ]
-        .filter((each) => each !== undefined)
-        .map((each) => (rooms.length === 1 ? each : { ...each, title: `${title}: ${each.title}` })),
-    ),
+    sections: sectionsOfRooms(rooms, (card) => [
+      bookSection(card),
+      lossSection(card),
+      deadSection(card),
+      lotSection(card),
+      stockingSection(card),
+      measuredSection(card),
+    ]),
   };
 }
 

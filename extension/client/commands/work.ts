@@ -3,10 +3,10 @@ import type { CalculationItem, WorkedOut, WorkInput } from "../../../language/fe
 import {
   calculationPageRequest,
   calculationsRequest,
-  cardChoicesRequest,
   type WorkParams,
   workRequest,
 } from "../../../language/server/protocol.ts";
+import { pickTank } from "../pick-tank.ts";
 import { logEditor } from "../places.ts";
 import type { Services } from "../services.ts";
 import { write } from "./write-day.ts";
@@ -242,20 +242,14 @@ class Working {
   private async pickTank(shown: string): Promise<"again"> {
     const { uri } = this.place;
     if (uri === undefined) return "again";
-    const choices = (await this.services.ask(cardChoicesRequest, { uri })) ?? [];
-    const items = choices.map(({ name, title, about }) => ({
-      label: name,
-      description: [title, about, name === shown ? vscode.l10n.t("filled from now") : ""]
-        .filter(Boolean)
-        .join(" · "),
-    }));
-    const chosen = await vscode.window.showQuickPick(items, {
+    const chosen = await pickTank(this.services, uri, {
+      shown,
+      mark: vscode.l10n.t("filled from now"),
       title: vscode.l10n.t("Fill From"),
       placeHolder: vscode.l10n.t("What was typed stays; the rest is taken from this tank"),
-      matchOnDescription: true,
       ignoreFocusOut: true,
     });
-    if (chosen !== undefined) this.tank = chosen.label;
+    if (chosen !== undefined) this.tank = chosen;
     return "again";
   }
 }
