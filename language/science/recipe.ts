@@ -62,8 +62,12 @@ export function recipe(task: Task): Recipe | Outside {
     ...waters.map((water) => measure(target, wanted, water) - aim(target, wanted)),
     ...salts.map((formula) => measure(target, wanted, saltParts(formula) as Water)),
   ]);
+  // One factor over all of these rows changes no answer; it keeps waters that differ by little from being lost
+  // beside the row of ones.
+  const largest = Math.max(...rows.flat().map(Math.abs)) || 1;
+  const sized = rows.map((row) => row.map((value) => value / largest));
   const whole = [...waters.map(() => 1), ...salts.map(() => 0)];
-  const fit = nonNegativeLeastSquares([...rows, whole], [...wishes.map(() => 0), 1]);
+  const fit = nonNegativeLeastSquares([...sized, whole], [...wishes.map(() => 0), 1]);
   if (isOutside(fit)) return fit;
   const scale = fit.solution.slice(0, waters.length).reduce((sum, share) => sum + share, 0);
   const fractions = fit.solution.slice(0, waters.length).map((share) => share / scale);

@@ -205,6 +205,14 @@ describe("blends", () => {
     );
   });
 
+  test("waters that hardly differ are told apart", () => {
+    const found = made({
+      waters: [{ nitrateMgL: 0 }, { nitrateMgL: 0.001 }],
+      targets: { nitrateMgL: 0.000005 },
+    });
+    expect(found.waters[1]!.fraction).toBeCloseTo(0.005, 9);
+  });
+
   test("three waters and three targets: no other blend of a fine grid comes nearer", () => {
     const water = fc.record({
       calciumMgL: fc.integer({ min: 0, max: 150 }),
