@@ -24,13 +24,15 @@ export function checkHarms(
   }
 }
 
+const minutesPerDay = 1440;
+
 /** A remedy with its figures in canonical units. */
 export function remedyOf(binder: Binder, id: number, defined: Defined): Remedy {
   const { definition } = defined;
   const said = (word: string): Value | undefined => one(definition, word)?.[word];
   const target = said("target");
   const ceiling = said("ceiling");
-  const isByVolume = [target, ceiling].some(
+  const isByVolume = [target, ceiling, one(definition, "bath")?.strength].some(
     (value) =>
       value !== undefined &&
       value.unit !== noUnit &&
@@ -45,6 +47,9 @@ export function remedyOf(binder: Binder, id: number, defined: Defined): Remedy {
     strength !== undefined &&
     binder.units.unitFor(strength.unit, "concentration")?.dimension === "concentration";
   const repeat = one(definition, "repeat");
+  const bath = one(definition, "bath");
+  const bathLow = binder.number(defined, bath?.strength, dimension);
+  const bathLowDays = binder.number(defined, bath?.time, "duration");
   return {
     id,
     name: definition.name,
@@ -62,6 +67,14 @@ export function remedyOf(binder: Binder, id: number, defined: Defined): Remedy {
     repeatTimes: repeat?.times?.value ?? Number.NaN,
     repeatDays: binder.number(defined, repeat?.interval, "duration"),
     changeBefore: binder.number(defined, said("change-before"), "fraction"),
+    changeAfter: binder.number(defined, said("change-after"), "fraction"),
+    without: wordsOf(definition, "without"),
+    active: (said("active")?.text ?? "").toLowerCase(),
+    bathLow,
+    bathHigh: bath?.strength?.mark === Mark.range ? binder.upper(bath.strength, dimension) : bathLow,
+    bathLowMinutes: bathLowDays * minutesPerDay,
+    bathHighMinutes:
+      (bath?.time?.mark === Mark.range ? binder.upper(bath.time, "duration") : bathLowDays) * minutesPerDay,
     halfLifeDays: binder.number(defined, said("half-life"), "duration"),
     harms: wordsOf(definition, "harms"),
     withdrawalDays: binder.number(defined, said("withdrawal"), "duration"),

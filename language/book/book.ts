@@ -14,6 +14,7 @@ import { knownHarms } from "./definitions/remedy.ts";
 import { animalKinds, knownTraits } from "./definitions/species.ts";
 import { Kind, kindOf } from "./entries/registry.ts";
 import { nameOf } from "./interner.ts";
+import type { Value } from "./reading.ts";
 import { RoomUnits } from "./room-units.ts";
 import type { Block } from "./source.ts";
 import type {
@@ -45,6 +46,10 @@ export class Book {
   readonly room: Definition | undefined;
   readonly roomPlace: Place | undefined;
   readonly quarantineDays: number;
+  /** Days without a loss, a sign or a dose before a quarantine may end; NaN if it is not stated. */
+  readonly clearDays: number;
+  /** Days for which contacts of a sick tank are followed; NaN if it is not stated. */
+  readonly traceDays: number;
   /** `last-entry`, or a day; NaN for the day of the world outside. */
   readonly asOf: "last-entry" | number;
   readonly capacity: Capacity;
@@ -102,6 +107,10 @@ export class Book {
 
     const quarantine = room === undefined ? undefined : one(room.definition, "quarantine")?.quarantine;
     this.quarantineDays = room === undefined ? Number.NaN : binder.number(room, quarantine, "duration");
+    const stated = (word: "clear" | "trace"): Value | undefined =>
+      room === undefined ? undefined : one(room.definition, word)?.[word];
+    this.clearDays = room === undefined ? Number.NaN : binder.number(room, stated("clear"), "duration");
+    this.traceDays = room === undefined ? Number.NaN : binder.number(room, stated("trace"), "duration");
     this.asOf = asOfOf(room);
     const fasting = room === undefined ? undefined : one(room.definition, "fasting")?.fasting;
     this.fastingDays = room === undefined ? Number.NaN : binder.number(room, fasting, "duration");

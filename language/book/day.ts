@@ -151,6 +151,7 @@ class DayReader implements LineSink {
         else if (column === "amount") writeAmount(row, pieces, piece);
         else if (column === "second") writeSecond(row, pieces, piece);
         else if (column === "object") builder.setName(row, Col.object, this.nameIn(pieces, piece));
+        else if (column === "tool") builder.setName(row, Col.tool, this.nameIn(pieces, piece));
         else if (column === "lot") builder.setName(row, Col.lot, this.nameIn(pieces, piece));
         else builder.setName(row, Col.subject, this.subjectOf(slots[slot]!, pieces, piece, item));
       }

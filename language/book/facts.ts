@@ -31,8 +31,13 @@ export const Col = {
   end: 7,
   /** The lot of animals that is meant: a batch, a brood, or one by its name. */
   lot: 8,
+  /** What was worked with, or the vessel the water came from: a gear, or a word. */
+  tool: 9,
 } as const;
-export const intsPerRow = 9;
+export const intsPerRow = 10;
+
+/** Columns that hold names. */
+export type NameColumn = typeof Col.subject | typeof Col.object | typeof Col.lot | typeof Col.tool;
 
 /** Columns of `floats`, of which a row has `floatsPerRow`; NaN where there is nothing. */
 export const Num = {
@@ -94,12 +99,13 @@ export class FactBuilder {
     ints[at + Col.start] = start;
     ints[at + Col.end] = end;
     ints[at + Col.lot] = -1;
+    ints[at + Col.tool] = -1;
     const number = row * floatsPerRow;
     floats[number] = floats[number + 1] = floats[number + 2] = Number.NaN;
     return row;
   }
 
-  setName(row: number, column: typeof Col.subject | typeof Col.object | typeof Col.lot, name: number): void {
+  setName(row: number, column: NameColumn, name: number): void {
     this.ints[row * intsPerRow + column] = name;
   }
 

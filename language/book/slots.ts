@@ -59,7 +59,7 @@ export type Filling =
   | { readonly is: "lengths" };
 
 /** Where a slot's value goes in the columns of facts; a slot without one is read from its line when it is looked at. */
-export type Column = "subject" | "object" | "lot" | "amount" | "second" | "choice";
+export type Column = "subject" | "object" | "lot" | "tool" | "amount" | "second" | "choice";
 
 export interface Slot {
   readonly name: string;

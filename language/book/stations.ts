@@ -211,6 +211,17 @@ export interface Remedy {
   readonly repeatTimes: number;
   readonly repeatDays: number;
   readonly changeBefore: number;
+  /** Owed when the course is over. */
+  readonly changeAfter: number;
+  /** What is to be out while it is given. */
+  readonly without: readonly string[];
+  /** The active substance in lower case; empty if it is not stated. */
+  readonly active: string;
+  /** As a bath or a dip: from the weakest to the strongest, from the shortest to the longest. */
+  readonly bathLow: number;
+  readonly bathHigh: number;
+  readonly bathLowMinutes: number;
+  readonly bathHighMinutes: number;
   readonly halfLifeDays: number;
   readonly harms: readonly string[];
   readonly withdrawalDays: number;

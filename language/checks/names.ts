@@ -103,6 +103,24 @@ ${tank}2026-03-01
   dam change 30 % from tap`,
   }),
   page({
+    code: "change/from-tank",
+    severity: "information",
+    since: "0.3",
+    title: "Water of another tank",
+    says: "The change is followed as a contact from that tank to this one. What its water held at the time is not carried over: what is computed of this water goes on as if pure water had come in.",
+    whatToDo: "Test the water after the change: the readings count from there.",
+    raises: `${tank}tank r4
+  volume 20 L
+2026-03-01
+  r4 change 10 L from dam
+#                     ^^^ change/from-tank`,
+    fine: `water tap
+${tank}tank r4
+  volume 20 L
+2026-03-01
+  r4 change 10 L from tap`,
+  }),
+  page({
     code: "unit/ambiguous",
     severity: "error",
     since: "0.1",
@@ -177,13 +195,19 @@ export function nameFindings(book: Book, block: Block): Finding[] {
       findings.push(unknown(book, block, row, "remedy", "name/remedy", wordOf(subject), "remedy"));
     }
     if (object !== noName) {
-      if (kind === Kind.move && book.station(object)?.kind !== "tank") {
+      if ((kind === Kind.move || kind === Kind.carry) && book.station(object)?.kind !== "tank") {
         findings.push(unknown(book, block, row, "destination", "name/destination", wordOf(object), "tank"));
       } else if (
         (kind === Kind.change || kind === Kind.topUp) &&
         !book.waters.some((water) => water.name === wordOf(object))
       ) {
-        findings.push(unknown(book, block, row, "source", "name/water", wordOf(object), "water"));
+        findings.push(
+          kind === Kind.change && book.station(object)?.kind === "tank"
+            ? fromTank(block, row, wordOf(object))
+            : unknown(book, block, row, "source", "name/water", wordOf(object), "water"),
+        );
+      } else if (kind === Kind.bath && book.remedy(wordOf(object)) === undefined) {
+        findings.push(unknown(book, block, row, "remedy", "name/remedy", wordOf(object), "remedy"));
       }
     }
     for (const [column, code] of [
@@ -210,6 +234,7 @@ for (const kind of [
   Kind.hatch,
   Kind.condition,
   Kind.sick,
+  Kind.bath,
 ]) {
   hasSpecies[kind] = 1;
 }
@@ -299,6 +324,20 @@ function unknown(
       ),
       defining(book, block, sort, word),
     ],
+    related: [],
+    why: undefined,
+  };
+}
+
+/** Water of another tank: an exposure is traced by it, what it holds is not known. */
+function fromTank(block: Block, row: number, tank: string): Finding {
+  return {
+    code: "change/from-tank",
+    severity: "information",
+    block,
+    ...placeOfSlot(block, idOfRow(block, row), "source"),
+    message: `what the water of ${tank} holds is not known at this time: the change is computed as if it were pure`,
+    fixes: [],
     related: [],
     why: undefined,
   };

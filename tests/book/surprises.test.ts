@@ -109,7 +109,7 @@ describe("what a keeper is likely to type", () => {
     ["dam count praecox fourteen", "“fourteen” is no number: count needs a number: count praecox 14"],
     [
       "dam lose praecox 1 dead",
-      "“dead” says nothing in “lose”; it takes a species, a number of animals, “found”, “missing”, “jumped”, “culled” or “euthanised”, “lot” a lot",
+      "“dead” says nothing in “lose”; it takes a species, a number of animals, “found”, “missing”, “jumped”, “culled” or “euthanised”, “lot” a lot, “case” a case",
     ],
     ["dam algae film 5", "5 cannot be: expected a rating from 0 to 4, or share"],
     ["dam condition praecox 0.5", "0.5 cannot be: expected a score from 1 to 5"],

@@ -25,13 +25,13 @@ const entry = (line: string): string | undefined => shown(`${room}2026-03-01\n  
 describe("an entry", () => {
   test("says what it takes, and what comes next", () => {
     expect(entry("dam change ¦")).toBe(
-      'change «amount» [batch|flow] [from source] [at temperature] ["text"]',
+      'change «amount» [batch|flow] [from source] [at temperature] [barrel …] [with tool] ["text"]',
     );
     expect(entry("dam change 3¦")).toContain("«amount»");
     expect(entry("dam change 30 %¦")).toContain("«amount»");
     expect(entry("dam change 30 % ¦")).toContain("«[batch|flow]»");
     expect(entry("dam change 30 % fl¦")).toBe(
-      'change amount [batch|flow] [from source] [at temperature] ["text"]',
+      'change amount [batch|flow] [from source] [at temperature] [barrel …] [with tool] ["text"]',
     );
     expect(entry("dam change 30 % flow¦")).toContain("«[batch|flow]»");
     expect(entry("dam change 30 % from¦")).toContain("«[from source]»");
@@ -63,7 +63,7 @@ describe("an entry", () => {
   });
   test("with a time of day, or for a group", () => {
     expect(entry("08:40 dam change ¦")).toContain("«amount»");
-    expect(entry("@rack clean ¦")).toBe('clean «[part]», … ["text"]');
+    expect(entry("@rack clean ¦")).toBe('clean «[part]», … [with tool] ["text"]');
   });
   test("nothing in a comment, before the kind is written, or at a word that is none", () => {
     expect(entry("dam change 30 %  # abo¦ut")).toBeUndefined();
@@ -137,7 +137,7 @@ describe("a definition", () => {
     expect(property("every 7¦")).toBe("every «time» act");
     expect(property("every 7 d ¦")).toBe("every time «act»");
     expect(property("every 7 d change ¦")).toBe(
-      "every time change «amount» [batch|flow] [from source] [at temperature]",
+      "every time change «amount» [batch|flow] [from source] [at temperature] [barrel …] [with tool]",
     );
     expect(property("every 7 d test nitrate ¦")).toBe("every time test parameter «reading», …");
     expect(property("at ¦")).toBe("at «least|most» times per time act");

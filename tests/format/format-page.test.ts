@@ -28,6 +28,7 @@ const prelude: Readonly<Record<string, string>> = {
   cyclops: "food cyclops\n  kind frozen",
   flake: "food flake\n  kind dry",
   praziquantel: "remedy praziquantel\n  strength 100 %",
+  salt: "remedy salt\n  strength 100 %",
   "blue-drops": "remedy blue-drops\n  strength 10 mg/mL; drop 0.05 mL",
   canister: "gear canister\n  on dam",
 };
@@ -78,7 +79,7 @@ describe("a block of the page", () => {
     "raises what it marks, and nothing else: %s",
     (_, text) => {
       const found = findingsBeside(text).filter(
-        ({ code }) => !/^(?:stock\/|dose\/|duty\/(?:overdue|short)$)/.test(code),
+        ({ code }) => !/^(?:stock|dose|bath|case|course|quarantine|sample|exposure)\/|^duty\/(?:overdue|short)$/.test(code),
       );
       expect(
         found.filter(({ block }) => block.file.path !== "1-page.tank").map(({ message }) => message),

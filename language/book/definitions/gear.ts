@@ -13,6 +13,8 @@ const gearKinds = [
   "uv",
   "feeder",
   "net",
+  "hose",
+  "bucket",
   "other",
 ] as const;
 

@@ -1,5 +1,6 @@
+import { knownParts } from "../entries/remove.ts";
 import { type DefinitionKind, property, single } from "../property.ts";
-import { boundQuantity, choice, oneQuantity, quantity, text, words } from "../slots.ts";
+import { boundQuantity, choice, offering, oneQuantity, quantity, text, words } from "../slots.ts";
 import { note } from "./shared.ts";
 import { animalKinds } from "./species.ts";
 
@@ -31,6 +32,12 @@ export const remedy: DefinitionKind = {
       "strength 20 mg/mL",
       "strength 80 %",
     ),
+    single(
+      "active",
+      "The active substance: what is published of it is then shown beside your own figures.",
+      { filling: text("substance") },
+      'active "praziquantel"',
+    ),
     single("drop", "The volume of one drop.", { filling: oneQuantity("volume", "volume") }, "drop 0.05 mL"),
     property(
       "repeat",
@@ -58,6 +65,37 @@ export const remedy: DefinitionKind = {
       "The water change owed before each repeat.",
       { filling: quantity("fraction", "fraction") },
       "change-before 25..50 %",
+    ),
+    single(
+      "change-after",
+      "The water change owed when the course is over.",
+      { filling: quantity("fraction", "fraction") },
+      "change-after 50 %",
+    ),
+    single(
+      "without",
+      "What is to be out of the water, or off, while it is given.",
+      { filling: words("part", ...knownParts) },
+      "without carbon, light",
+    ),
+    property(
+      "bath",
+      "As a bath or a dip in a vessel of its own: how strong, for how long.",
+      [
+        {
+          name: "strength",
+          doc: "The concentration in the vessel.",
+          filling: quantity("concentration", "concentration", "volume-concentration"),
+          required: "a concentration: bath 10..30 g/L for 1..10 min",
+        },
+        {
+          name: "time",
+          lead: "for",
+          doc: "How long.",
+          filling: offering(quantity("time", "duration"), "min", "h"),
+        },
+      ],
+      ["bath 10..30 g/L for 1..10 min"],
     ),
     single(
       "half-life",

@@ -70,6 +70,18 @@ export const room: DefinitionKind = {
       { filling: oneQuantity("time", "duration") },
       "quarantine 28 d",
     ),
+    single(
+      "clear",
+      "How long an arrival stays apart after the last loss, sign of disease or dose, if that ends later.",
+      { filling: oneQuantity("time", "duration") },
+      "clear 14 d",
+    ),
+    single(
+      "trace",
+      "How far back and forward contacts of a sick tank are followed.",
+      { filling: oneQuantity("time", "duration") },
+      "trace 30 d",
+    ),
     property(
       "as-of",
       "Which day is today: for a log that is finished, its last.",

@@ -1,11 +1,12 @@
 import { entryKind } from "../kind.ts";
 import { nameOrWord } from "../slots.ts";
+import { toolSlot } from "./tool-slot.ts";
 
 export const clean = entryKind({
   word: "clean",
   title: "Cleaning",
   doc: "What was cleaned: glass, front-glass, gravel, pump... Without a part it is the usual clean of the tank.",
-  examples: ["clean", "clean front-glass, gravel"],
+  examples: ["clean", "clean front-glass, gravel", "clean gravel with siphon"],
   duty: true,
   usual: true,
   sort: "care",
@@ -30,5 +31,6 @@ export const clean = entryKind({
       each: true,
       column: "subject",
     },
+    toolSlot,
   ],
 });

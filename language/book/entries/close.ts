@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
-import { choice, name } from "../slots.ts";
+import { choice } from "../slots.ts";
+import { ofCaseSlot } from "./case-slot.ts";
 
 export const close = entryKind({
   word: "close",
@@ -9,13 +10,7 @@ export const close = entryKind({
   duty: false,
   sort: "health",
   slots: [
-    {
-      name: "case",
-      doc: "The case that is over.",
-      filling: name("case"),
-      column: "object",
-      required: "a case: close flukes-1 recovered",
-    },
+    ofCaseSlot("The case that is over.", "close flukes-1 recovered"),
     {
       name: "outcome",
       doc: "How it ended.",

@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { name, offering, oneQuantity } from "../slots.ts";
+import { caseSlot } from "./case-slot.ts";
 
 export const dose = entryKind({
   word: "dose",
@@ -38,5 +39,6 @@ export const dose = entryKind({
       column: "amount",
       required: "an amount: dose praziquantel 96 mg",
     },
+    caseSlot("The case it is given for."),
   ],
 });

@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
 import { choice, count, name } from "../slots.ts";
+import { caseSlot } from "./case-slot.ts";
 import { lotSlot } from "./lot-slot.ts";
 
 export const lose = entryKind({
@@ -32,5 +33,6 @@ export const lose = entryKind({
       column: "choice",
     },
     lotSlot("Of which batch, brood or animal."),
+    caseSlot("The case they died of."),
   ],
 });

@@ -1,12 +1,16 @@
 import type { EntryKind } from "../kind.ts";
 import { algae } from "./algae.ts";
 import { arrive } from "./arrive.ts";
+import { ask } from "./ask.ts";
+import { bath } from "./bath.ts";
 import { buy } from "./buy.ts";
+import { carry } from "./carry.ts";
 import { change } from "./change.ts";
 import { clean } from "./clean.ts";
 import { close } from "./close.ts";
 import { condition } from "./condition.ts";
 import { count } from "./count.ts";
+import { disinfect } from "./disinfect.ts";
 import { doa } from "./doa.ts";
 import { dose } from "./dose.ts";
 import { eggs } from "./eggs.ts";
@@ -19,9 +23,12 @@ import { lose } from "./lose.ts";
 import { move } from "./move.ts";
 import { note } from "./note.ts";
 import { plant } from "./plant.ts";
+import { remove } from "./remove.ts";
 import { result } from "./result.ts";
+import { putBack } from "./return.ts";
 import { sample } from "./sample.ts";
 import { sell } from "./sell.ts";
+import { send } from "./send.ts";
 import { service } from "./service.ts";
 import { ship } from "./ship.ts";
 import { sick } from "./sick.ts";
@@ -46,10 +53,14 @@ export const entryKinds = [
   service,
   light,
   dose,
+  bath,
+  remove,
+  putBack,
   count,
   arrive,
   lose,
   move,
+  carry,
   sell,
   ship,
   doa,
@@ -60,8 +71,11 @@ export const entryKinds = [
   condition,
   sick,
   sample,
+  send,
+  ask,
   result,
   close,
+  disinfect,
   plant,
   trim,
   algae,
@@ -118,6 +132,13 @@ export const Kind = {
   sample: numberOf("sample"),
   result: numberOf("result"),
   close: numberOf("close"),
+  send: numberOf("send"),
+  ask: numberOf("ask"),
+  bath: numberOf("bath"),
+  carry: numberOf("carry"),
+  disinfect: numberOf("disinfect"),
+  remove: numberOf("remove"),
+  return: numberOf("return"),
   plant: numberOf("plant"),
   trim: numberOf("trim"),
   algae: numberOf("algae"),

@@ -1,5 +1,6 @@
 import { entryKind } from "../kind.ts";
-import { choice, name } from "../slots.ts";
+import { choice } from "../slots.ts";
+import { ofCaseSlot } from "./case-slot.ts";
 
 export const result = entryKind({
   word: "result",
@@ -9,13 +10,7 @@ export const result = entryKind({
   duty: false,
   sort: "health",
   slots: [
-    {
-      name: "case",
-      doc: "The case it belongs to.",
-      filling: name("case"),
-      column: "object",
-      required: "a case: result flukes-1 positive",
-    },
+    ofCaseSlot("The case it belongs to.", "result flukes-1 positive"),
     {
       name: "outcome",
       doc: "Whether it was found.",
