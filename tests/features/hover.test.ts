@@ -298,7 +298,7 @@ describe("words of the format", () => {
       expect(lines).toContain(`- \`${kind.examples[0]}\``);
     }
     expect(told(`${room}2026-03-01\n  dam chan¦ge 25 %`)).toContain(
-      '`change amount [batch|flow] [from source] [at temperature] ["text"]`',
+      '`change amount [batch|flow] [from source] [at temperature] [barrel …] [with tool] ["text"]`',
     );
   });
   test("properties, definitions, a choice, a sheet", () => {
