@@ -4,7 +4,7 @@ import { afterChange, afterDecay } from "../science/dilution.ts";
 import type { Span } from "../science/mass-balance.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Series } from "./series.ts";
-import { isOver } from "./solutes.ts";
+import { isOver, isSameDose } from "./solutes.ts";
 import { balanceUntil, settledTime, sourceLevel } from "./water.ts";
 
 /**
@@ -146,9 +146,11 @@ export function courseUntil(ledger: Ledger, remedy: Remedy, until: number): Cour
   let previous = -1;
   for (let at = 0; at < doses.length && settledTime(doses, at) < until; at++) {
     if (doses.tag[at] !== remedy.id) continue;
-    const isNew = last < 0 || isOver(remedy, given, doses.time[at]! - doses.time[last]!);
-    given = isNew ? 1 : given + 1;
-    previous = isNew ? -1 : last;
+    if (last < 0 || !isSameDose(remedy, doses.time[last]!, doses.time[at]!)) {
+      const isNew = last < 0 || isOver(remedy, given, doses.time[at]! - doses.time[last]!);
+      given = isNew ? 1 : given + 1;
+      previous = isNew ? -1 : last;
+    }
     last = at;
   }
   return last < 0
@@ -157,7 +159,7 @@ export function courseUntil(ledger: Ledger, remedy: Remedy, until: number): Cour
 }
 
 /** New water that came in between two settled times, as a fraction: 1 less the product of what each change left. */
-function changedBetween({ exchanges }: Ledger, from: number, until: number): number {
+export function changedBetween({ exchanges }: Ledger, from: number, until: number): number {
   let old = 1;
   for (let at = exchanges.from(from - 1 / 1440); at < exchanges.length; at++) {
     const time = settledTime(exchanges, at);

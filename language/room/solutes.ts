@@ -47,11 +47,12 @@ export class Solutes {
   dose(remedy: Remedy, added: number, isNew: boolean, moment: Moment): Course {
     const known = this.at(remedy, moment.time);
     const before = known?.concentration ?? 0;
+    const isFurther = known === undefined || !isSameDose(remedy, known.last.time, moment.time);
     const course: Course = {
       remedy,
       concentration: before + added,
       time: moment.time,
-      given: isNew ? 1 : (known?.given ?? 0) + 1,
+      given: isNew ? 1 : (known?.given ?? 0) + Number(isFurther),
       last: moment,
       oldWater: 1,
     };
@@ -78,7 +79,14 @@ function settled(course: Course, time: number): Course {
 
 /** Whether a dose at a time begins a new course: the one before is complete, or long past. */
 export function beginsCourse(course: Course | undefined, time: number): boolean {
-  return course === undefined || isOver(course.remedy, course.given, time - course.last.time);
+  if (course === undefined) return true;
+  const { remedy, given, last } = course;
+  return !isSameDose(remedy, last.time, time) && isOver(remedy, given, time - last.time);
+}
+
+/** Whether a dose belongs to one before it: what is given on one day, divided, into several tanks of one water, or twice, is one dose of its course. */
+export function isSameDose({ repeatDays }: Remedy, last: number, time: number): boolean {
+  return repeatDays >= 1 && Math.floor(last) === Math.floor(time);
 }
 
 /** Whether a course with so many doses given is complete, or has ended so many days after the last. */

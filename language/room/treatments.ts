@@ -1,0 +1,290 @@
+import { Col, intsPerRow } from "../book/facts.ts";
+import { noName, wordOf } from "../book/interner.ts";
+import { rowOfId } from "../book/source.ts";
+import type { Remedy } from "../book/stations.ts";
+import { type Case, casesUntil } from "./cases.ts";
+import { type CurveStep, partedAt, type Stretch, stretchesOf } from "./concentration-curve.ts";
+import { keptFor } from "./kept-for-logbook.ts";
+import type { Ledger } from "./ledger.ts";
+import type { Logbook } from "./logbook.ts";
+import { changedBetween, decayed, remedySteps } from "./past.ts";
+import { isOver, isSameDose } from "./solutes.ts";
+import { type PartState, partsOf } from "./taken-out.ts";
+import { settledTime } from "./water.ts";
+
+/** Courses of treatment as plans: what was given and what is still to come, as known at the end of a day. */
+
+export interface Treatment {
+  readonly ledger: Ledger;
+  readonly remedy: Remedy;
+  /** The case it is given for; empty where none is named and none is open in this water. */
+  readonly case: string;
+  readonly given: readonly GivenDose[];
+  readonly planned: readonly PlannedDose[];
+  /** Doses in all, as stated; NaN where no course is. */
+  readonly times: number;
+  /** Running while doses are owed; cut when the next was not given in time, or another course began. */
+  readonly state: "running" | "complete" | "cut";
+  /** The day of its first dose. */
+  readonly begin: number;
+  /** When the interval after its last dose is over, of a running one the last that is planned. A remedy without intervals has one of a day. */
+  readonly end: number;
+  /** What is to be out while it runs. */
+  readonly parts: readonly PartState[];
+  readonly changeAfter: ChangeAfter | undefined;
+  /** The first day on which its animals may leave by what is stated; NaN where nothing is. */
+  readonly withdrawalEnd: number;
+  /** What is in the water since its first dose, and ahead as planned; up to where the next course of the same remedy begins. */
+  readonly curve: readonly Stretch[];
+  /** The doses and changes that make the curve. */
+  readonly steps: readonly CurveStep[];
+}
+
+export interface GivenDose {
+  /** Which of its course; doses of one day are one. */
+  readonly number: number;
+  /** Its index among the doses of its water. */
+  readonly index: number;
+  readonly time: number;
+  /** In the remedy's unit; NaN if it cannot be computed. */
+  readonly added: number;
+  readonly before: number;
+}
+
+export interface PlannedDose {
+  readonly number: number;
+  /** The day it is due, be it past. */
+  readonly due: number;
+  /** New water owed before it, beyond what was changed, as a fraction. */
+  readonly changeOwed: number;
+  /** What has to be added after that change to reach the target, in the remedy's unit; NaN where that cannot be said. */
+  readonly added: number;
+}
+
+export interface ChangeAfter {
+  readonly owed: number;
+  /** New water since the last dose, as a fraction. */
+  readonly done: number;
+  /** The last day on which it is in time. */
+  readonly due: number;
+}
+
+/** The courses of one water up to the end of a day, in the order they began. */
+export function treatmentsOf(logbook: Logbook, ledger: Ledger, day: number): readonly Treatment[] {
+  if (ledger.doses.length === 0) return [];
+  const water = ledger.body?.id ?? -1;
+  return keptFor(logbook, `treatments ${water} ${day}`, () => {
+    const cases = casesUntil(logbook, day);
+    return ledger.book.remedies
+      .flatMap((remedy) => coursesOf(ledger, remedy, day))
+      .map((course) => treatmentOf(logbook, course, cases, day))
+      .sort((a, b) => a.given[0]!.time - b.given[0]!.time);
+  });
+}
+
+/** The doses of one course, and when the next of the same remedy began; Infinity if none did. */
+export interface Course {
+  readonly ledger: Ledger;
+  readonly remedy: Remedy;
+  readonly given: readonly GivenDose[];
+  readonly until: number;
+}
+
+/** So little of its target is next to none: what came before is another course. */
+const nothingMuch = 0.01;
+
+/** The courses of a remedy up to the end of a day. Without a stated repeat a course lasts as long as there is something of it left. */
+export function coursesOf(ledger: Ledger, remedy: Remedy, day: number): Course[] {
+  const { doses } = ledger;
+  const courses: { given: GivenDose[]; until: number }[] = [];
+  for (let index = 0; index < doses.length && doses.time[index]! < day + 1; index++) {
+    if (doses.tag[index] !== remedy.id) continue;
+    const [time, added, before] = [settledTime(doses, index), doses.first[index]!, doses.second[index]!];
+    const open = courses.at(-1);
+    const last = open?.given.at(-1);
+    const isSame = last !== undefined && isSameDose(remedy, last.time, time);
+    const isNew = last === undefined || (!isSame && isNewCourse(remedy, last, time, before, added));
+    const dose = { number: isNew ? 1 : last.number + Number(!isSame), index, time, added, before };
+    if (isNew) {
+      if (open !== undefined) open.until = time;
+      courses.push({ given: [dose], until: Number.POSITIVE_INFINITY });
+    } else open!.given.push(dose);
+  }
+  return courses.map((course) => ({ ledger, remedy, ...course }));
+}
+
+function isNewCourse(remedy: Remedy, last: GivenDose, time: number, before: number, added: number): boolean {
+  if (!Number.isNaN(remedy.repeatTimes)) return isOver(remedy, last.number, time - last.time);
+  const full = Number.isNaN(remedy.targetLow) ? before + added : remedy.targetLow;
+  return before <= nothingMuch * full;
+}
+
+/** How long a dose is given to do its work where no interval is stated. A choice of this tool. */
+const onlyDoseDays = 1;
+
+export const intervalDays = ({ repeatDays }: Remedy): number =>
+  Number.isNaN(repeatDays) ? onlyDoseDays : repeatDays;
+
+/** Whether a course still owed doses on a day, has had all, or ended without them. */
+export function stateOf({ remedy, given, until }: Course, day: number): Treatment["state"] {
+  const { repeatTimes, repeatDays } = remedy;
+  const last = given.at(-1)!;
+  if (!(last.number < repeatTimes)) return "complete";
+  return until <= day + 1 || day - Math.floor(last.time + repeatDays) > repeatDays ? "cut" : "running";
+}
+
+function treatmentOf(logbook: Logbook, course: Course, cases: readonly Case[], day: number): Treatment {
+  const { ledger, remedy, given, until } = course;
+  const [first, last] = [given[0]!, given.at(-1)!];
+  const state = stateOf(course, day);
+  const end = endOfCourse(course, day);
+  const now = day + 1;
+  const past = stepsOf(course, Math.min(now, until));
+  const planned = state === "running" ? plannedDoses(course, past, day) : { doses: [], steps: [] };
+  const changeAfter = changeAfterOf(course, day);
+  const steps = [
+    ...past,
+    ...planned.steps,
+    ...plannedChange(past, planned.steps, changeAfter, end, day, remedy),
+  ];
+  const horizon = until <= now ? until : Math.max(now, end, steps.at(-1)!.time) + aheadDays;
+  return {
+    ledger,
+    remedy,
+    case: caseOf(course, cases),
+    given,
+    planned: planned.doses,
+    times: remedy.repeatTimes,
+    state,
+    begin: Math.floor(first.time),
+    end,
+    parts: partsOf(logbook, ledger, remedy, { from: first.time, to: end }, day),
+    changeAfter,
+    withdrawalEnd: Math.floor(last.time) + Math.ceil(remedy.withdrawalDays),
+    curve: partedAt(stretchesOf(steps, horizon), Math.min(now, until), remedy.halfLifeDays),
+    steps,
+  };
+}
+
+/** So far the curve goes on behind the last that is planned. */
+const aheadDays = 1;
+
+/** When the interval after the last dose is over: of a running course after the last that is planned. */
+export function endOfCourse(course: Course, day: number): number {
+  const { remedy, given } = course;
+  const last = given.at(-1)!;
+  const left = stateOf(course, day) === "running" ? remedy.repeatTimes - last.number : 0;
+  return last.time + (left + 1) * intervalDays(remedy);
+}
+
+function stepsOf({ ledger, remedy, given }: Course, until: number): CurveStep[] {
+  return remedySteps(ledger, remedy, until, given[0]!.index).map(
+    ({ is, series, index, time, before, after }): CurveStep => ({
+      is,
+      time,
+      before,
+      after,
+      amount: series.first[index]!,
+      isPlanned: false,
+    }),
+  );
+}
+
+/** The target that is aimed at: the middle of a range; NaN where none is stated. */
+export function aimOf({ targetLow, targetHigh }: Remedy): number {
+  if (Number.isNaN(targetLow)) return targetHigh;
+  return Number.isNaN(targetHigh) ? targetLow : (targetLow + targetHigh) / 2;
+}
+
+/** The doses that are still to come, each on its day; what is late is reckoned as given at once. */
+function plannedDoses(
+  { ledger, remedy, given }: Course,
+  past: readonly CurveStep[],
+  day: number,
+): { readonly doses: PlannedDose[]; readonly steps: CurveStep[] } {
+  const { repeatTimes, repeatDays, halfLifeDays } = remedy;
+  const before = Number.isNaN(remedy.changeBefore) ? 0 : remedy.changeBefore;
+  const last = given.at(-1)!;
+  const doses: PlannedDose[] = [];
+  const steps: CurveStep[] = [];
+  let { time, after: level } = past.at(-1)!;
+  let due = last.time + repeatDays;
+  let isChanged = changedBetween(ledger, last.time, day + 1);
+  for (let number = last.number + 1; number <= repeatTimes; number++) {
+    const at = Math.max(due, day + 1);
+    // What is changed twice takes from what the first change left.
+    const owed = owedOf(before, isChanged);
+    level = decayed(level, at - time, halfLifeDays);
+    if (owed > 0) {
+      const after = level * (1 - owed);
+      steps.push({ is: "change", time: at, before: level, after, amount: owed, isPlanned: true });
+      level = after;
+    }
+    const added = Math.max(0, aimOf(remedy) - level);
+    doses.push({ number, due: Math.floor(due), changeOwed: owed, added });
+    steps.push({ is: "dose", time: at, before: level, after: level + added, amount: added, isPlanned: true });
+    level += added;
+    time = at;
+    due = at + repeatDays;
+    isChanged = 0;
+  }
+  return { doses, steps };
+}
+
+/** The change still owed where some was done; less than half a hundredth is none. */
+function owedOf(owed: number, done: number): number {
+  const left = 1 - (1 - owed) / (1 - done);
+  return left > 0.005 ? left : 0;
+}
+
+/** What is owed when a course is over, and how much of it was done since its last dose, before another began. */
+export function changeAfterOf(course: Course, day: number): ChangeAfter | undefined {
+  const { ledger, remedy, given, until } = course;
+  if (Number.isNaN(remedy.changeAfter)) return undefined;
+  const last = given.at(-1)!;
+  return {
+    owed: remedy.changeAfter,
+    done:
+      stateOf(course, day) === "running" ? 0 : changedBetween(ledger, last.time, Math.min(until, day + 1)),
+    due: Math.floor(endOfCourse(course, day)),
+  };
+}
+
+/** Whether what is owed after a course was done. */
+export const isDoneAfter = ({ owed, done }: ChangeAfter): boolean => done >= owed - 0.005;
+
+function plannedChange(
+  past: readonly CurveStep[],
+  planned: readonly CurveStep[],
+  change: ChangeAfter | undefined,
+  end: number,
+  day: number,
+  { halfLifeDays }: Remedy,
+): CurveStep[] {
+  if (change === undefined || isDoneAfter(change)) return [];
+  const last = planned.at(-1) ?? past.at(-1)!;
+  const time = Math.max(end, day + 1);
+  const amount = owedOf(change.owed, change.done);
+  const before = decayed(last.after, time - last.time, halfLifeDays);
+  return [{ is: "change", time, before, after: before * (1 - amount), amount, isPlanned: true }];
+}
+
+/** The case a dose names, else one that is open in this water when the course begins. */
+function caseOf({ ledger, given }: Course, cases: readonly Case[]): string {
+  const { doses, body } = ledger;
+  for (const { index } of given) {
+    const block = doses.block[index]!;
+    const row = rowOfId(block, doses.row[index]!);
+    const named = row < 0 ? noName : block.facts.ints[row * intsPerRow + Col.object]!;
+    if (named !== noName) return wordOf(named);
+  }
+  const begin = Math.floor(given[0]!.time);
+  const open = cases.find(
+    (each) =>
+      each.name !== "" &&
+      each.since <= begin &&
+      !(each.closed < begin) &&
+      each.stations.some((station) => station.body === body?.id),
+  );
+  return open?.name ?? "";
+}
