@@ -12,6 +12,9 @@ export interface DayGroup {
 /** All day blocks of a logbook in order of their days. */
 export class Days {
   readonly groups: DayGroup[] = [];
+  /** How often all of it was filled anew, and the days that were edited since, one an edit: for what keeps what it found. */
+  fills = 0;
+  edited: number[] = [];
   private readonly rankOf: (block: Block) => number;
 
   /** @param rankOf the place of a block's file among the files */
@@ -28,6 +31,8 @@ export class Days {
       if (known === undefined) byDay.set(block.day, [block]);
       else known.push(block);
     }
+    this.fills++;
+    this.edited = [];
     this.groups.length = 0;
     for (const day of [...byDay.keys()].sort((a, b) => a - b)) {
       this.groups.push(this.group(day, byDay.get(day)!));
@@ -36,6 +41,7 @@ export class Days {
 
   add(block: Block): void {
     if (Number.isNaN(block.day)) return;
+    this.edited.push(block.day);
     const at = this.firstFrom(block.day);
     const known = this.groups[at];
     if (known?.day === block.day) this.groups[at] = this.group(block.day, [...known.blocks, block]);
@@ -47,6 +53,7 @@ export class Days {
     const at = this.firstFrom(block.day);
     const known = this.groups[at];
     if (known?.day !== block.day) return;
+    this.edited.push(block.day);
     const left = known.blocks.filter((each) => each !== block);
     if (left.length === 0) this.groups.splice(at, 1);
     else this.groups[at] = this.group(block.day, left);
@@ -55,6 +62,7 @@ export class Days {
   /** A block of the group says something else now. */
   revise(block: Block): void {
     const known = this.groups[this.firstFrom(block.day)];
+    this.edited.push(block.day);
     if (known?.day === block.day) known.order = orderOf(known.blocks);
   }
 
@@ -70,7 +78,7 @@ export class Days {
 }
 
 /** The index of the first group on or after a day. */
-export function firstFrom(groups: readonly DayGroup[], day: number): number {
+export function firstFrom(groups: readonly { readonly day: number }[], day: number): number {
   let low = 0;
   let high = groups.length;
   while (low < high) {

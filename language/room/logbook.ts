@@ -171,6 +171,12 @@ export class Logbook {
     return this.ledgerList;
   }
 
+  /** The days with how often they were filled anew, and which were edited since. */
+  get dayEdits(): { readonly fills: number; readonly edited: readonly number[] } {
+    this.refresh();
+    return this.days;
+  }
+
   /** The days with entries, in order. */
   get dayGroups(): readonly DayGroup[] {
     this.refresh();

@@ -1,14 +1,13 @@
 import { Kind } from "../book/entries/registry.ts";
 import { type Facts, kindOfRow, minuteOfRow } from "../book/facts.ts";
 import { type Block, idOfRow } from "../book/source.ts";
-import { sortDay } from "./days.ts";
-import { keptFor } from "./kept-for-logbook.ts";
+import { type DayGroup, firstFrom, sortDay } from "./days.ts";
 import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
 
 /**
- * Entries of which a log has few: what comes and goes, and what is sick. They are found without walking the log: which rows of a block
- * they are is kept until the block is edited, so that a look at ten years is a look at its days.
+ * Entries of which a log has few: what comes and goes, and what is sick. They are found without walking the log: what was found is kept,
+ * and after an edit only the days that were edited are looked at.
  */
 const rareKinds: ReadonlySet<number> = new Set([
   Kind.arrive,
@@ -20,6 +19,13 @@ const rareKinds: ReadonlySet<number> = new Set([
   Kind.sample,
   Kind.result,
   Kind.close,
+  Kind.send,
+  Kind.ask,
+  Kind.bath,
+  Kind.carry,
+  Kind.disinfect,
+  Kind.remove,
+  Kind.return,
 ]);
 
 /** A row of the log with its day. */
@@ -38,16 +44,27 @@ export interface LogRow {
 const findRare = rowFinder((facts, row) => rareKinds.has(kindOfRow(facts, row)));
 
 /** Rows of some of the rare kinds up to the end of a day, in order of time. Throws a RangeError for a kind that is not rare. */
-export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: number): LogRow[] {
+export function rareRows(logbook: Logbook, kinds: ReadonlySet<number>, until: number): readonly LogRow[] {
   for (const kind of kinds)
     if (!rareKinds.has(kind)) throw new RangeError(`kind ${kind} is not one of the rare`);
-  // Looked for once, whatever is asked of them; what names no station makes no ledger anew, and is nobody's entry.
-  const all = keptFor(logbook, "rare rows", () => findRare(logbook, Number.POSITIVE_INFINITY));
-  return all.filter(({ kind, day }) => kinds.has(kind) && day <= until);
+  return findRare(logbook, until, (kind) => kinds.has(kind));
 }
 
 /** Finds rows up to the end of a day, in order of time, of the kinds that are meant. */
-export type RowFinder = (logbook: Logbook, until: number, isMeant?: (kind: number) => boolean) => LogRow[];
+export type RowFinder = (
+  logbook: Logbook,
+  until: number,
+  isMeant?: (kind: number) => boolean,
+) => readonly LogRow[];
+
+/** What a finder found in a logbook, day by day: after an edit it looks at the days that were edited and at no other. */
+interface Found {
+  fills: number;
+  edits: number;
+  /** Days that have such rows, in order. */
+  days: { readonly day: number; readonly rows: readonly LogRow[] }[];
+  all: readonly LogRow[];
+}
 
 /** A finder of rows of which a log has few. @param isWanted hangs on the facts alone: what it says is kept until the block is edited */
 export function rowFinder(isWanted: (facts: Facts, row: number) => boolean): RowFinder {
@@ -56,30 +73,58 @@ export function rowFinder(isWanted: (facts: Facts, row: number) => boolean): Row
     for (let row = 0; row < facts.count; row++) if (isWanted(facts, row)) rows.push(row);
     return rows;
   });
-  return (logbook, until, isMeant = () => true) => rowsUntil(logbook, until, rowsIn, isMeant);
+  const kept = new WeakMap<Logbook, Found>();
+  return (logbook, until, isMeant) => {
+    const { all } = upToDate(logbook, kept, rowsIn);
+    if (isMeant === undefined && !((all.at(-1)?.day ?? until) > until)) return all;
+    return all.filter(({ day, kind }) => day <= until && (isMeant === undefined || isMeant(kind)));
+  };
 }
 
-function rowsUntil(
+function upToDate(
   logbook: Logbook,
-  until: number,
+  kept: WeakMap<Logbook, Found>,
   rowsIn: (block: Block) => readonly number[],
-  isMeant: (kind: number) => boolean,
-): LogRow[] {
-  const found: LogRow[] = [];
-  for (const group of logbook.dayGroups) {
-    const { day, blocks } = group;
-    if (day > until) break;
-    const from = found.length;
-    for (const block of blocks) {
-      const { facts } = block;
-      for (const row of rowsIn(block)) {
-        const kind = kindOfRow(facts, row);
-        if (!isMeant(kind)) continue;
-        const time = day + minuteOfRow(facts, row) / 1440;
-        found.push({ day, time, block, facts, row, id: idOfRow(block, row), kind });
-      }
-    }
-    sortDay(found, from, group);
+): Found {
+  const { dayGroups } = logbook;
+  const { fills, edited } = logbook.dayEdits;
+  const known = kept.get(logbook);
+  if (known === undefined || known.fills !== fills) {
+    const days = dayGroups.flatMap((group) => {
+      const rows = rowsOn(group, rowsIn);
+      return rows.length === 0 ? [] : [{ day: group.day, rows }];
+    });
+    const found = { fills, edits: edited.length, days, all: days.flatMap(({ rows }) => rows) };
+    kept.set(logbook, found);
+    return found;
   }
+  if (known.edits === edited.length) return known;
+  let isOther = false;
+  for (const day of new Set(edited.slice(known.edits))) {
+    const group = dayGroups[firstFrom(dayGroups, day)];
+    const rows = group?.day === day ? rowsOn(group, rowsIn) : [];
+    const at = firstFrom(known.days, day);
+    const isKnown = known.days[at]?.day === day;
+    if (rows.length === 0 && !isKnown) continue;
+    isOther = true;
+    known.days.splice(at, isKnown ? 1 : 0, ...(rows.length === 0 ? [] : [{ day, rows }]));
+  }
+  known.edits = edited.length;
+  if (isOther) known.all = known.days.flatMap(({ rows }) => rows);
+  return known;
+}
+
+/** The rows of a day that are wanted, in order of time. */
+function rowsOn(group: DayGroup, rowsIn: (block: Block) => readonly number[]): LogRow[] {
+  const { day } = group;
+  const found: LogRow[] = [];
+  for (const block of group.blocks) {
+    const { facts } = block;
+    for (const row of rowsIn(block)) {
+      const time = day + minuteOfRow(facts, row) / 1440;
+      found.push({ day, time, block, facts, row, id: idOfRow(block, row), kind: kindOfRow(facts, row) });
+    }
+  }
+  sortDay(found, 0, group);
   return found;
 }
