@@ -5,7 +5,9 @@ import { Logbook } from "../room/logbook.ts";
 import { ammoniaFindings } from "./ammonia.ts";
 import { broodFindings } from "./broods.ts";
 import { changeChecks } from "./changes.ts";
+import { courseFindings } from "./courses.ts";
 import { doseChecks } from "./doses.ts";
+import { doseTogetherChecks } from "./doses-together.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
 import { feedingFindings, grazedFindings } from "./feeding.ts";
 import type { Finding, Severity } from "./finding.ts";
@@ -109,6 +111,7 @@ export class CheckedLogbook {
       ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
+      ...this.coursesOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
   }
@@ -144,6 +147,7 @@ export class CheckedLogbook {
       yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
+      yield* this.coursesOf(at, worldDay);
     }
     yield* pedigreeFindings(this.logbook, this.logbook.today(worldDay));
     const { problems } = this.logbook.book;
@@ -158,6 +162,7 @@ export class CheckedLogbook {
         limitChecks(logbook.bound, (parameter) => logbook.ledgerAsIs(ledger)?.readings[parameter])(add),
       changeChecks,
       doseChecks(() => logbook.ledgerAsIs(ledger)),
+      doseTogetherChecks(() => logbook.ledgerAsIs(ledger)),
       dutyChecks,
       (add: (finding: RowFinding) => void) =>
         stockChecks(logbook.bound, () => logbook.ledgerAsIs(ledger))(add),
@@ -188,6 +193,11 @@ export class CheckedLogbook {
   private broodsOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
     const { logbook } = this;
     return broodFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
+  }
+
+  private coursesOf(at: number, worldDay: number): readonly RowFinding[] {
+    const { logbook } = this;
+    return courseFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {

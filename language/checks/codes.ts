@@ -2,7 +2,9 @@ import { ammoniaPages } from "./ammonia.ts";
 import { broodPages } from "./broods.ts";
 import type { CodePage } from "./code.ts";
 import { arrivalPages } from "./dead-on-arrival.ts";
+import { coursePages } from "./course-pages.ts";
 import { dosePages } from "./doses.ts";
+import { doseTogetherPages } from "./doses-together.ts";
 import { dutyPages } from "./duties.ts";
 import { feedingPages } from "./feeding.ts";
 import { gasPages } from "./gases.ts";
@@ -32,6 +34,8 @@ export const codePages = [
   ...gasPages,
   ...poisonPages,
   ...dosePages,
+  ...doseTogetherPages,
+  ...coursePages,
   ...dutyPages,
   ...stockPages,
   ...movePages,

@@ -3,6 +3,7 @@ import type { Remedy } from "../book/stations.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { DoseSeen, Moment, Observer } from "../room/observer.ts";
 import { justAfter } from "../room/past.ts";
+import { isSameDose } from "../room/solutes.ts";
 import { settledTime } from "../room/water.ts";
 import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
 import { whyRemedy } from "../room/why-dose.ts";
@@ -237,7 +238,8 @@ export function doseChecks(ledgerAsIs: () => Ledger | undefined) {
           { related: () => before(dose) },
         );
       }
-      if (!Number.isNaN(dose.sinceDays) && dose.changedSince < remedy.changeBefore - 0.005) {
+      const isRepeat = dose.previous !== undefined && !isSameDose(remedy, dose.previous.time, at.time);
+      if (isRepeat && dose.changedSince < remedy.changeBefore - 0.005) {
         found(
           "dose/change-owed",
           [],
@@ -283,7 +285,7 @@ export function doseChecks(ledgerAsIs: () => Ledger | undefined) {
 }
 
 /** Why so much of a remedy is in the water after a dose. */
-function whyDose(ledger: Ledger | undefined, at: Moment, { remedy }: DoseSeen): Why | undefined {
+export function whyDose(ledger: Ledger | undefined, at: Moment, { remedy }: DoseSeen): Why | undefined {
   const index = ledger?.doses.find(at.time, at.block, at.row, remedy.id) ?? -1;
   if (ledger === undefined || index < 0) return undefined;
   const until = settledTime(ledger.doses, index) + justAfter;
@@ -292,7 +294,7 @@ function whyDose(ledger: Ledger | undefined, at: Moment, { remedy }: DoseSeen): 
 
 /** Whether a repeat came before its time. Of an interval in whole days the days count, and not the hours. */
 function isEarly(time: number, { sinceDays, previous, remedy }: DoseSeen): boolean {
-  if (previous === undefined) return false;
+  if (previous === undefined || isSameDose(remedy, previous.time, time)) return false;
   const { repeatDays } = remedy;
   return Number.isInteger(repeatDays)
     ? Math.floor(time) - Math.floor(previous.time) < repeatDays
@@ -304,7 +306,10 @@ const anHour = 1 / 24;
 /** A weighed dose within five per cent of the target is the target: the volume of no tank is known better. Common practice. */
 const lowTolerance = 0.05;
 
-const stated = (remedy: Remedy) => ({ place: remedy.place, message: `${remedy.name}: what you stated` });
+export const stated = (remedy: Remedy) => ({
+  place: remedy.place,
+  message: `${remedy.name}: what you stated`,
+});
 
 function before(dose: DoseSeen) {
   const place = dose.previous === undefined ? undefined : placeOfRow(dose.previous.block, dose.previous.row);

@@ -42,7 +42,7 @@ export function writing({ block }: Moment, { start, end }: Span, animals: number
 }
 
 /** An entry on a line of its own above another, of a sheet above its heads, so that it counts just before. */
-function above({ block, time }: Moment, place: Span, entry: string): Fix[] {
+export function above({ block, time }: Moment, place: Span, entry: string): Fix[] {
   const line = lineToGoAbove(block, place.start);
   if (line === undefined) return [];
   const eol = block.text.includes("\r\n") ? "\r\n" : "\n";

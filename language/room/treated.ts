@@ -11,9 +11,9 @@ import { whyRemedy } from "./why-dose.ts";
 /** Remedies that speak against letting animals go: in the water still, or given too lately. */
 
 /** Less of a remedy than this share of its target is next to none. A choice of this tool, as in the report of the day. */
-const nextToNone = 0.01;
+export const nextToNone = 0.01;
 /** What cannot be computed is asked about for so long after its dose. */
-const unknownDays = 60;
+export const unknownDays = 60;
 
 export function remedyReasons(ledger: Ledger, day: number, until: number): Reason[] {
   if (ledger.doses.length === 0) return [];
@@ -50,7 +50,7 @@ export function remedyReasons(ledger: Ledger, day: number, until: number): Reaso
 }
 
 /** So much counts as being there: a share of the target, or of what the last dose made where none is stated. */
-function leastThatCounts({ doses }: Ledger, remedy: Remedy, dose: number): number {
+export function leastThatCounts({ doses }: Ledger, remedy: Remedy, dose: number): number {
   const made = doses.first[dose]! + doses.second[dose]!;
   return nextToNone * (Number.isFinite(remedy.targetLow) ? remedy.targetLow : made);
 }
