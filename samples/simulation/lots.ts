@@ -10,10 +10,12 @@ export function moved(
   from: string,
   to: string,
   text?: string,
+  tool?: string,
 ): Entry[] {
+  const using = tool === undefined ? "" : ` with ${tool}`;
   return parts.map(({ lot, animals }, index) => ({
     target: from,
-    words: `move ${species} ${animals} -> ${to}${ofLot(species, lot)}`,
+    words: `move ${species} ${animals} -> ${to}${ofLot(species, lot)}${using}`,
     text: index === 0 ? text : undefined,
   }));
 }

@@ -123,8 +123,10 @@ export const remedyDefinitions: readonly Definition[] = [
       ["repeat", "3 times every 7 d"],
       ["change-before", "25..50 %"],
       ["half-life", "3 d"],
+      ["without", "carbon"],
       ["harms", "snail, scaleless"],
       ["withdrawal", "7 d"],
+      ["active", '"praziquantel"'],
       ["source", '"label of the product; asked the vet in March"'],
     ],
   },
@@ -148,7 +150,9 @@ export const remedyDefinitions: readonly Definition[] = [
     properties: [
       ["target", "1..3 g/L"],
       ["ceiling", "5 g/L"],
+      ["bath", "10..30 g/L for 1..10 min"],
       ["harms", "snail, plant"],
+      ["active", '"sodium chloride"'],
       ["source", '"the vet, by telephone"'],
     ],
   },
@@ -172,6 +176,24 @@ export const gearDefinitions: readonly Definition[] = [
   gear("sock", "Filter sock of the rack", "filter", "rack-water", "7 d service"),
   gear("return", "Return pump of the rack", "pump", "rack-water", "60 d service"),
   gear("ph-meter", "pH meter", "meter", "rack-water", "30 d service"),
+  {
+    word: "gear",
+    name: "net",
+    title: "The green net",
+    properties: [
+      ["kind", "net"],
+      ["every", "31 d disinfect"],
+    ],
+  },
+  {
+    word: "gear",
+    name: "siphon",
+    title: "Siphon with a bell",
+    properties: [
+      ["kind", "hose"],
+      ["every", "31 d disinfect"],
+    ],
+  },
   {
     word: "gear",
     name: "cones",

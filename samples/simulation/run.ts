@@ -86,6 +86,8 @@ const room: Definition = {
     ["units", "temperature C, volume L, hardness dGH, alkalinity dKH, gallon US, ppm mg/L, ammonia mg/L N"],
     ["capacity", "7 tanks, 420 L, 180 min"],
     ["quarantine", "28 d"],
+    ["clear", "14 d"],
+    ["trace", "30 d"],
     ["fasting", "24..48 h"],
     ["steps", "ammonia 0.1 mg/L, nitrite 0.1 mg/L, nitrate 5 mg/L, pH 0.1, KH 0.5 dKH, oxygen 0.2 mg/L"],
     ["altitude", `${ALTITUDE_M} m`],

@@ -32,7 +32,7 @@ function keepBook(
     book.set(`${tank} ${species}`, (book.get(`${tank} ${species}`) ?? 0) + number);
   for (const line of lines) {
     const { target, kind, words } = line;
-    const move = /^(\S+) (\d+) -> (\S+)(?: lot \S+)?$/.exec(words);
+    const move = /^(\S+) (\d+) -> (\S+)(?: lot \S+)?(?: with \S+)?$/.exec(words);
     for (const [species, rest] of ["count", "sell", "ship"].includes(kind)
       ? items(words.replace(/ (to|price|order|by) .*$/, ""))
       : items(words)) {

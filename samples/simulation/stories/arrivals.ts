@@ -41,9 +41,10 @@ function dies(on: string, tank: string, animals: number, text?: string): Scene {
   };
 }
 
-/** Three doses a week apart in q1, the water changed before each repeat. 126 mg in 63 L are 2 mg/L. */
+/** Three doses a week apart in q1, the water changed before each repeat. 126 mg in 63 L are 2 mg/L. The carbon came out with the first and stayed out. */
 function course(first: string, ...repeats: string[]): Scene[] {
   return [
+    ...(first === "2025-06-10" ? [says(first, "19:30", "q1", "remove carbon", "as the label says")] : []),
     doses(first, "19:40", "q1", "praziquantel", "126 mg", "first of three"),
     ...repeats.flatMap((on) => [
       changes(on, "18:55", "q1", "35 %"),

@@ -64,6 +64,7 @@ export function moves(
   from: string,
   to: string,
   text?: string,
+  tool?: string,
 ): Scene {
   return {
     on,
@@ -71,7 +72,7 @@ export function moves(
     perform: ({ stock }) => {
       const number = animals === "all" ? stock.there(from, species) : animals;
       if (number === 0) return [];
-      return moved(stock.move(species, number, from, to), species, from, to, text);
+      return moved(stock.move(species, number, from, to), species, from, to, text, tool);
     },
   };
 }

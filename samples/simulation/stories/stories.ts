@@ -3,12 +3,13 @@ import type { Cellar } from "../cellar.ts";
 import { arrivals } from "./arrivals.ts";
 import { raising } from "./broods.ts";
 import { flukes } from "./flukes.ts";
+import { hygiene } from "./hygiene.ts";
 import type { Scene } from "./scene.ts";
 import { measured, slips } from "./slips.ts";
 import { sponge } from "./sponge.ts";
 
 const byDay = new Map<number, Scene[]>();
-for (const scene of [...arrivals, ...flukes, ...sponge, ...raising, ...slips, ...measured]) {
+for (const scene of [...arrivals, ...flukes, ...hygiene, ...sponge, ...raising, ...slips, ...measured]) {
   const day = dayOf(scene.on);
   byDay.set(day, [...(byDay.get(day) ?? []), scene]);
 }
