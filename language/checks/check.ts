@@ -21,6 +21,7 @@ import { FindingObserver, type RowFinding, settleFinding } from "./observe.ts";
 import { pantryFindings } from "./pantry.ts";
 import { pedigreeFindings } from "./pedigree.ts";
 import { poisonFindings } from "./poisons.ts";
+import { quarantineFindings } from "./quarantine.ts";
 import { serviceChecks } from "./service.ts";
 import { shippingFindings } from "./shipping.ts";
 import { stockChecks } from "./stock.ts";
@@ -111,6 +112,7 @@ export class CheckedLogbook {
       ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
+      ...(quarantineFindings(this.logbook).get(ledger) ?? []),
       ...this.coursesOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
@@ -147,6 +149,7 @@ export class CheckedLogbook {
       yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
+      yield* quarantineFindings(this.logbook).get(at) ?? [];
       yield* this.coursesOf(at, worldDay);
     }
     yield* pedigreeFindings(this.logbook, this.logbook.today(worldDay));
@@ -164,8 +167,7 @@ export class CheckedLogbook {
       doseChecks(() => logbook.ledgerAsIs(ledger)),
       doseTogetherChecks(() => logbook.ledgerAsIs(ledger)),
       dutyChecks,
-      (add: (finding: RowFinding) => void) =>
-        stockChecks(logbook.bound, () => logbook.ledgerAsIs(ledger))(add),
+      stockChecks(() => logbook.ledgerAsIs(ledger)),
       serviceChecks,
     ];
     const observer = new FindingObserver(families);

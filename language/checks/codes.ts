@@ -17,6 +17,7 @@ import { orderPages } from "./orders.ts";
 import { pantryPages } from "./pantry.ts";
 import { pedigreePages } from "./pedigree.ts";
 import { poisonPages } from "./poisons.ts";
+import { quarantinePages } from "./quarantine.ts";
 import { servicePages } from "./service.ts";
 import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";
@@ -38,6 +39,7 @@ export const codePages = [
   ...coursePages,
   ...dutyPages,
   ...stockPages,
+  ...quarantinePages,
   ...movePages,
   ...servicePages,
   ...lotPages,

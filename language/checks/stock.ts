@@ -1,17 +1,14 @@
-import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import { nameOf } from "../book/interner.ts";
 import type { Tank } from "../book/stations.ts";
-import { formatNumber } from "../quantity/format.ts";
 import { isAboutAsMany } from "../room/about.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { CountSeen, Moment, Observer } from "../room/observer.ts";
-import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
+import type { Why } from "../room/why.ts";
 import { whyAnimalsBefore } from "../room/why-stock.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
 import { countFixes, writing } from "./stock-fixes.ts";
-import { days } from "./words.ts";
 
 /** Counts and moves against the book of animals. */
 
@@ -96,34 +93,10 @@ export const stockPages = [
 2026-03-08
   q1 lose praecox 4 found lot a17`,
   }),
-  page({
-    code: "quarantine/early",
-    severity: "warning",
-    since: "0.1",
-    title: "Out of quarantine early",
-    says: "Animals leave a quarantine tank before the time stated in the room has passed since the last animal came into it. The clock counts from the last arrival, for all of them.",
-    whatToDo:
-      "Keep them apart, or say in a note why not; watch the tank they went to, and what has shared water with it since.",
-    raises: `room "Cellar"
-  quarantine 28 d
-${prelude}2026-03-01
-  q1 arrive praecox 8
-2026-03-15
-  q1 move praecox 8 -> dam
-# ^^^^^^^^^^^^^^^^^^^^^^^^ quarantine/early`,
-    fine: `room "Cellar"
-  quarantine 28 d
-${prelude}2026-03-01
-  q1 arrive praecox 8
-2026-03-29
-  q1 move praecox 8 -> dam`,
-    source:
-      "The clock counts from the last animal into the water: Australian Department of Agriculture, Fisheries and Forestry 2025, industry notice 41-2025. How many days is the keeper's to state.",
-  }),
 ] as const;
 
 /** Listens to counts and to animals that leave. @param ledgerAsIs the ledger they are in, to tell later what the book rests on */
-export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
+export function stockChecks(ledgerAsIs: () => Ledger | undefined) {
   return (add: (finding: RowFinding) => void): Observer => ({
     count(at, count) {
       if (Number.isNaN(count.expected)) return;
@@ -187,35 +160,6 @@ export function stockChecks(book: Book, ledgerAsIs: () => Ledger | undefined) {
             `${animals} of lot ${lot} leave ${tank.name}; by the entries that name it ${thereText(inLot, leave.isAbout)} there`,
           fixes: (place) => writing(at, place, inLot),
           why: () => whyExpected(ledgerAsIs(), at, tank, species, lot),
-        });
-      }
-      if (
-        leave.how !== "lose" &&
-        tank.role === "quarantine" &&
-        leave.arrival !== undefined &&
-        leave.to?.role !== "quarantine" &&
-        leave.to?.role !== "hospital"
-      ) {
-        const { arrival } = leave;
-        const passed = Math.floor(at.time) - Math.floor(arrival.time);
-        if (passed >= book.quarantineDays || Number.isNaN(book.quarantineDays)) return;
-        add({
-          code: "quarantine/early",
-          block: at.block,
-          row: at.row,
-          slots: [],
-          severity: () => "warning",
-          message: () =>
-            `${species} leave quarantine in ${tank.name} after ${formatNumber(passed)} of ${days(book.quarantineDays)}: the last animals came on ${spokenDay(arrival.time, at.time)}`,
-          related: () => {
-            const place = placeOfRow(arrival.block, arrival.row);
-            return place === undefined ? [] : [{ place, message: "the last arrival" }];
-          },
-          why: () => ({
-            what: "days since the last animal came in",
-            value: String(passed),
-            from: [whyEntry(arrival), whyEntry(at)],
-          }),
         });
       }
     },

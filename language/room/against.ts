@@ -1,6 +1,6 @@
 import { clockOf, spokenDay } from "../book/dates.ts";
 import { Kind } from "../book/entries/registry.ts";
-import { kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { minuteOfRow } from "../book/facts.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
@@ -9,11 +9,12 @@ import { type Before, lastFed } from "./feeds.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
+import { lastFromOutside, quarantineAt } from "./quarantine.ts";
 import type { Against, Reason } from "./reason.ts";
 import { settledUntil } from "./settled-until.ts";
 import { remedyReasons } from "./treated.ts";
-import { settledTime } from "./water.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
+import { whyFromOutside, whyQuarantine } from "./why-quarantine.ts";
 
 /** What speaks against letting animals of a tank go, at a time: each with the entries it follows from. */
 
@@ -26,9 +27,11 @@ export const endOf = (day: number): At => ({ day, time: day + 1 });
 
 /** The reasons against letting animals of a tank go, the one that lasts longest first. */
 export function reasonsAgainst(logbook: Logbook, tank: Tank, at: At): Reason[] {
-  return [...ownReasons(logbook, tank, at), ...caseReasons(logbook, tank, at)].sort(
-    (a, b) => b.until - a.until,
-  );
+  return [
+    ...ownReasons(logbook, tank, at),
+    ...quarantineReasons(logbook, tank, at),
+    ...caseReasons(logbook, tank, at),
+  ].sort((a, b) => b.until - a.until);
 }
 
 /** Those that follow from the ledger of the tank alone, and hold as long as it is not derived again. */
@@ -54,16 +57,21 @@ function serviceReasons(tank: Tank, day: number): Reason[] {
   return [reason("service", from > day ? from : Number.POSITIVE_INFINITY, why)];
 }
 
-/**
- * The clock of quarantine: in a tank of that role from the last animal that came in, in any other from the last that came from outside.
- */
+/** Animals that came from outside into a tank that is none of quarantine. */
 function arrivalReasons(ledger: Ledger, tank: Tank, day: number, until: number): Reason[] {
-  const { book, animals } = ledger;
+  const { book } = ledger;
+  if (tank.role === "quarantine" || Number.isNaN(book.quarantineDays)) return [];
+  const came = lastFromOutside(ledger, tank, day - book.quarantineDays, until);
+  if (came === undefined || came.end <= day) return [];
+  return [reason("arrival", came.end, () => whyFromOutside(book, came))];
+}
+
+/** The clock of a quarantine tank: it hangs on the cases of its sick too, wherever they are closed. */
+function quarantineReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {
+  const { book } = logbook;
   const { place } = tank;
-  const isQuarantine = tank.role === "quarantine";
-  const quarantineDays = Math.round(book.quarantineDays);
-  if (Number.isNaN(quarantineDays)) {
-    if (!isQuarantine) return [];
+  if (tank.role !== "quarantine") return [];
+  if (Number.isNaN(book.quarantineDays)) {
     const why = (): Why => ({
       what: "a quarantine tank; how long is not stated in the room",
       value: "",
@@ -71,32 +79,13 @@ function arrivalReasons(ledger: Ledger, tank: Tank, day: number, until: number):
     });
     return [reason("quarantine", Number.POSITIVE_INFINITY, why)];
   }
-  const holdings = ledger.stock.all();
-  for (let index = animals.from(until) - 1; index >= 0; index--) {
-    const came = Math.floor(animals.time[index]!);
-    if (came + quarantineDays <= day) return [];
-    if (holdings[animals.tag[index]!]?.tank !== tank.id || settledTime(animals, index) >= until) continue;
-    const block = animals.block[index]!;
-    const row = rowOfId(block, animals.row[index]!);
-    const kind = row < 0 ? -1 : kindOfRow(block.facts, row);
-    const isIn = !(animals.second[index]! <= animals.first[index]!);
-    if (kind !== Kind.arrive && !(isQuarantine && kind === Kind.move && isIn)) continue;
-    const end = came + quarantineDays;
-    const why = (): Why => ({
-      what: isQuarantine ? "quarantine" : "animals from outside among them",
-      value: `until ${spokenDay(end)}`,
-      formula: `day of the last arrival + ${formatNumber(quarantineDays)} d, stated in the room`,
-      source:
-        "The clock counts from the last animal into the water: Australian Department of Agriculture, Fisheries and Forestry 2025, industry notice 41-2025. How many days is the keeper's to state",
-      from: [whyEntry({ block, row: animals.row[index]! })],
-    });
-    return [reason(isQuarantine ? "quarantine" : "arrival", end, why)];
-  }
-  return [];
+  const clock = quarantineAt(logbook, tank, at);
+  if (clock === undefined || clock.end <= at.day) return [];
+  return [reason("quarantine", clock.end, () => whyQuarantine(book, clock))];
 }
 
 /** Signs of disease that belong to no case speak against it for so long. */
-const looseSignsDays = 14;
+export const looseSignsDays = 14;
 
 /** Cases that are open in the tank, or in another whose water it shares. */
 export function caseReasons(logbook: Logbook, tank: Tank, at: At): Reason[] {

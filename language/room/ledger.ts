@@ -62,6 +62,8 @@ export class Ledger {
   readonly lots = new Series();
   /** Measured animals: `first` is the score and `second` the length in cm (NaN where there is none), `tag` the index of the holding. */
   readonly conditions = new Series();
+  /** Animals that show signs, and baths: `first` is how many (NaN if it is not said), `second` the species' number, `tag` the kind. */
+  readonly health = new Series();
   /** The row that was taken last: its time, itself, and its place among the rows of that minute. */
   private now = Number.NaN;
   private nowRow = -1;
@@ -129,6 +131,10 @@ export class Ledger {
           if (station.kind === "tank" && subject !== noName)
             this.measure(moment, facts, row, station as Tank, subject);
           break;
+        case Kind.sick:
+        case Kind.bath:
+          if (isFirst) this.health.add(moment, this.order, amountOf(facts, row), subject, kind);
+          break;
       }
     }
     const duties = this.duties.ofKind(kind);
@@ -143,7 +149,6 @@ export class Ledger {
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
     this.note(moment, holding, before);
     this.enterLot(moment, facts, row, tank, middleOf(facts, row));
-    this.stock.arrived(tank.id, moment);
     this.observer.enter?.(moment, {
       tank,
       species: wordOf(species),
@@ -373,7 +378,6 @@ export class Ledger {
         const holding = stock.enter(tank.id, species, animals, about);
         this.note(moment, holding, before);
         this.enterLot(moment, facts, row, tank, animals);
-        if (kind === Kind.arrive) stock.arrived(tank.id, moment);
         observer.enter?.(moment, {
           tank,
           species: word,
@@ -402,7 +406,6 @@ export class Ledger {
           ofLot: lot ?? Number.NaN,
           how,
           to,
-          arrival: stock.lastArrival(tank.id),
         });
         stock.leave(tank.id, species, animals);
         this.note(moment, holding, there);
@@ -546,6 +549,7 @@ export class Ledger {
       lotStock: this.lotStock.mark(),
       lots: this.lots.length,
       conditions: this.conditions.length,
+      health: this.health.length,
       observer: this.observer.mark?.() ?? 0,
     };
   }
@@ -565,6 +569,7 @@ export class Ledger {
     this.lotStock.reset(mark.lotStock);
     this.lots.cut(mark.lots);
     this.conditions.cut(mark.conditions);
+    this.health.cut(mark.health);
     this.now = Number.NaN;
     this.revision++;
     this.resetDays.push(day);
@@ -583,6 +588,7 @@ export interface LedgerMark {
   readonly lotStock: ReturnType<Stock["mark"]>;
   readonly lots: number;
   readonly conditions: number;
+  readonly health: number;
   readonly observer: number;
 }
 

@@ -113,8 +113,6 @@ export interface LeaveSeen {
   readonly ofLot: number;
   readonly how: "lose" | "move" | "sell" | "ship";
   readonly to: Tank | undefined;
-  /** The latest arrival into the tank; undefined if there was none. */
-  readonly arrival: Moment | undefined;
 }
 
 export interface EnterSeen {

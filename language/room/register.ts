@@ -1,14 +1,11 @@
-import { Kind } from "../book/entries/registry.ts";
 import { entryOf } from "../book/entry.ts";
-import { kindOfRow } from "../book/facts.ts";
-import { rowOfId } from "../book/source.ts";
 import type { Remedy, Tank } from "../book/stations.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import { type Gone, goneUntil } from "./orders.ts";
 import { lastDose } from "./past.ts";
+import { lastFromOutside, quarantineUntil } from "./quarantine.ts";
 import { settledUntil } from "./settled-until.ts";
-import { settledTime } from "./water.ts";
 
 /** What was sold and shipped, with what a buyer or an inspector asks of it: a row for each species of each entry and tank. */
 export interface RegisterRow {
@@ -20,7 +17,10 @@ export interface RegisterRow {
   readonly carrier: string;
   /** The last dose of each remedy in its water within a year before. */
   readonly treatments: readonly { readonly remedy: Remedy; readonly day: number }[];
-  /** The first day after quarantine since the last animal that came from outside into its tank; NaN where none came in two years. */
+  /**
+   * The first day after quarantine: of a quarantine tank by its clock, of any other since the last animal that came from outside; NaN where
+   * none came in two years.
+   */
   readonly quarantineEnd: number;
 }
 
@@ -51,7 +51,7 @@ export function registerOf(logbook: Logbook, from: number, to: number): Register
           ...base,
           tank,
           treatments: treatmentsBefore(ledger, until),
-          quarantineEnd: quarantineEnd(ledger, tank, until),
+          quarantineEnd: quarantineEnd(logbook, tank, row.day, until),
         };
       });
     });
@@ -66,14 +66,8 @@ function treatmentsBefore(ledger: Ledger, until: number): RegisterRow["treatment
   });
 }
 
-function quarantineEnd({ book, animals, stock }: Ledger, tank: Tank, until: number): number {
-  const holdings = stock.all();
-  for (let at = animals.from(until) - 1; at >= 0 && animals.time[at]! > until - arrivedDays; at--) {
-    if (holdings[animals.tag[at]!]?.tank !== tank.id || settledTime(animals, at) >= until) continue;
-    const block = animals.block[at]!;
-    const row = rowOfId(block, animals.row[at]!);
-    if (row >= 0 && kindOfRow(block.facts, row) === Kind.arrive)
-      return Math.floor(animals.time[at]!) + Math.round(book.quarantineDays);
-  }
-  return Number.NaN;
+function quarantineEnd(logbook: Logbook, tank: Tank, day: number, until: number): number {
+  const ledger = logbook.ledgerOf(tank);
+  const clock = tank.role === "quarantine" ? quarantineUntil(logbook, ledger, day, until) : undefined;
+  return (clock ?? lastFromOutside(ledger, tank, day - arrivedDays, until))?.end ?? Number.NaN;
 }

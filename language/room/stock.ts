@@ -1,5 +1,3 @@
-import type { Moment } from "./observer.ts";
-
 /** The book of one species in one tank. */
 export interface Holding {
   /** Its place among the holdings of this water, in the order in which they were first named. */
@@ -18,8 +16,6 @@ export interface Holding {
 /** How many animals of which species are in which tank of a body of water, by the book. */
 export class Stock {
   private holdings = new Map<number, Holding>();
-  /** The latest arrival into each tank. */
-  private arrivals = new Map<number, Moment>();
 
   holding(tank: number, species: number): Holding {
     const key = tank * 0x200000 + species;
@@ -58,14 +54,6 @@ export class Stock {
     return holding;
   }
 
-  arrived(tank: number, moment: Moment): void {
-    this.arrivals.set(tank, moment);
-  }
-
-  lastArrival(tank: number): Moment | undefined {
-    return this.arrivals.get(tank);
-  }
-
   /** Every holding there ever was, by its index. */
   all(): Holding[] {
     return [...this.holdings.values()];
@@ -78,15 +66,11 @@ export class Stock {
     );
   }
 
-  mark(): { readonly holdings: readonly Holding[]; readonly arrivals: ReadonlyMap<number, Moment> } {
-    return {
-      holdings: [...this.holdings.values()].map((each) => ({ ...each })),
-      arrivals: new Map(this.arrivals),
-    };
+  mark(): { readonly holdings: readonly Holding[] } {
+    return { holdings: [...this.holdings.values()].map((each) => ({ ...each })) };
   }
 
   reset(mark: ReturnType<Stock["mark"]>): void {
     this.holdings = new Map(mark.holdings.map((each) => [each.tank * 0x200000 + each.species, { ...each }]));
-    this.arrivals = new Map(mark.arrivals);
   }
 }

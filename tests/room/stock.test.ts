@@ -180,7 +180,7 @@ describe("a count", () => {
 
 describe("quarantine", () => {
   const left = (entries: string): string[] =>
-    new Room(`${room}  q1 arrive praecox 10\n${entries}`).findings("quarantine/");
+    new Room(`${room}  q1 arrive praecox 10\n${entries}`).findings("quarantine/early");
 
   it("is over when its days have passed since the last animal came, whatever the hour", () => {
     expect(left("2026-03-28\n  q1 move praecox 10 -> dam")).toEqual([
