@@ -5,6 +5,7 @@ import { nameOf, wordOf } from "../book/interner.ts";
 import type { Station, Tank } from "../book/stations.ts";
 import { isAbout, middleOf } from "./amounts.ts";
 import { type Case, type CaseEntry, caseOfBath, entryAt, threadsUntil } from "./cases.ts";
+import { firstFrom } from "./days.ts";
 import { keptWithLines } from "./kept-with-lines.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LossWord, lossWords } from "./movement.ts";
@@ -54,10 +55,11 @@ export interface CaseStory extends Case {
 /** Every case that has a name up to the end of a day, with what belongs to it; in the order in which they were opened. */
 export function caseStories(logbook: Logbook, day: number): readonly CaseStory[] {
   return keptWithLines(logbook, `case stories ${day}`, () => {
-    const { cases } = threadsUntil(logbook, day);
+    const { cases, read } = threadsUntil(logbook, day);
+    const moves = findMoves(logbook, day);
     const homed = cases
       .filter(({ name }) => name !== "")
-      .map((each) => ({ case: each, ...homesOf(logbook, each, day) }));
+      .map((each) => ({ case: each, ...homesOf(logbook, each, within(moves, each)) }));
     const deaths = deathsOf(logbook, homed, day);
     const treatments = findTreatments(logbook, day);
     const value = homed.map(
@@ -66,14 +68,10 @@ export function caseStories(logbook: Logbook, day: number): readonly CaseStory[]
         homes: each.homes,
         moves: each.moves,
         deaths: deaths[at]!,
-        linked: treatments.flatMap((row) => linkedTreatment(logbook.book, each, row)),
+        linked: within(treatments, each.case).flatMap((row) => linkedTreatment(logbook.book, each, row)),
       }),
     );
-    const baths = treatments.filter(({ kind }) => kind === Kind.bath);
-    return {
-      value,
-      blocks: [...cases.flatMap(({ entries }) => entries), ...baths].map(({ block }) => block),
-    };
+    return { value, blocks: read };
   });
 }
 
@@ -87,6 +85,12 @@ export function caseNamed(
   return caseStories(logbook, day).findLast(
     (each) => each.name === name && (episode === undefined || each.episode === episode),
   );
+}
+
+/** Those of some rows, in order of days, that lie within the time of a case. */
+function within(rows: readonly LogRow[], { since, closed }: Case): readonly LogRow[] {
+  const from = firstFrom(rows, since);
+  return rows.slice(from, Number.isNaN(closed) ? undefined : firstFrom(rows, closed + 1));
 }
 
 interface Homed {
@@ -107,20 +111,17 @@ const findMoves = rowFinder((facts, row) => kindOfRow(facts, row) === Kind.move)
  * Where its sick are: where signs were seen; and a tank of the role `hospital` from the day on which animals of its species were moved
  * into it out of one of the others. Moves between its tanks are told, as they take the sick along.
  */
-function homesOf(logbook: Logbook, of: Case, day: number): Omit<Homed, "case"> {
+function homesOf(logbook: Logbook, of: Case, within: readonly LogRow[]): Omit<Homed, "case"> {
   const { book } = logbook;
   const homes = new Map<Tank, CaseHome>();
-  const later = new Map<Tank, number>();
   for (const entry of of.sick)
     for (const station of entry.stations)
       for (const tank of tanksOf(book, station)) {
         if (!homes.has(tank)) homes.set(tank, { tank, from: entry.day, by: entry });
-        later.set(tank, entry.day);
       }
   const species = new Set(of.sick.map((entry) => entry.species));
   const moves: CaseMove[] = [];
-  for (const row of findMoves(logbook, day)) {
-    if (row.day < of.since || row.day > of.closed) continue;
+  for (const row of within) {
     const word = (column: number): string => wordOf(row.facts.ints[row.row * intsPerRow + column]!);
     if (!species.has(word(Col.subject))) continue;
     const entry = entryAt(book, row);
@@ -158,6 +159,9 @@ const isDeath = (how: LossWord): boolean => how !== "culled" && how !== "missing
  */
 function deathsOf(logbook: Logbook, homed: readonly Homed[], day: number): CaseDeath[][] {
   const deaths: CaseDeath[][] = homed.map(() => []);
+  const here = new Map<Tank, number[]>();
+  for (const [at, { homes }] of homed.entries())
+    for (const { tank } of homes) here.set(tank, [...(here.get(tank) ?? []), at]);
   for (const row of rareRows(logbook, losses, day)) {
     const entry = entryAt(logbook.book, row);
     if (entry === undefined) continue;
@@ -172,7 +176,7 @@ function deathsOf(logbook: Logbook, homed: readonly Homed[], day: number): CaseD
         name !== ""
           ? namedBy(homed, name, row)
           : isDeath(how)
-            ? openFor(homed, tank, species, lot, row.day)
+            ? openFor(homed, here.get(tank) ?? [], tank, species, lot, row.day)
             : -1;
       if (of < 0) continue;
       deaths[of]!.push({
@@ -200,10 +204,18 @@ const namedBy = (homed: readonly Homed[], name: string, { block, id }: LogRow): 
       [...entries, ...afterwards].some((entry) => entry.block === block && entry.row === id),
   );
 
-/** The case, by its index, that a death on a day in a tank is of; -1 for none. */
-function openFor(homed: readonly Homed[], tank: Tank, species: string, lot: string, day: number): number {
+/** The case, by its index among those that are in a tank, that a death there on a day is of; -1 for none. */
+function openFor(
+  homed: readonly Homed[],
+  here: readonly number[],
+  tank: Tank,
+  species: string,
+  lot: string,
+  day: number,
+): number {
   let [best, latest] = [-1, Number.NEGATIVE_INFINITY];
-  for (const [at, { case: each, homes }] of homed.entries()) {
+  for (const at of here) {
+    const { case: each, homes } = homed[at]!;
     const home = homes.find((known) => known.tank === tank);
     if (home === undefined || home.from > day || each.closed < day) continue;
     const signs = each.sick.filter((entry) => entry.species === species && entry.day <= day);

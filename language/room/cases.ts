@@ -60,6 +60,13 @@ export interface StrayEntry {
   readonly entry: CaseEntry;
 }
 
+export interface Threads {
+  readonly cases: readonly Case[];
+  readonly strays: readonly StrayEntry[];
+  /** Blocks of which lines were read, or tell what is in no column: of the sick, and of baths. */
+  readonly read: readonly Block[];
+}
+
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 interface Open extends Writable<Omit<Case, "entries" | "sick" | "stations" | "afterwards">> {
   readonly entries: CaseEntry[];
@@ -72,10 +79,7 @@ interface Open extends Writable<Omit<Case, "entries" | "sick" | "stations" | "af
 export const casesUntil = (logbook: Logbook, day: number): Case[] => [...threadsUntil(logbook, day).cases];
 
 /** Cases with what names none of them. Signs or a sample open a case; signs open it again. */
-export function threadsUntil(
-  logbook: Logbook,
-  day: number,
-): { readonly cases: readonly Case[]; readonly strays: readonly StrayEntry[] } {
+export function threadsUntil(logbook: Logbook, day: number): Threads {
   const known = new Map<string, Open>();
   const cases: Open[] = [];
   const strays: StrayEntry[] = [];
@@ -97,7 +101,8 @@ export function threadsUntil(
     cases.push(fresh);
     return fresh;
   };
-  const rows = rowsOfCases(logbook, day);
+  const found = findRows(logbook, day);
+  const rows = found.filter((row) => row.kind !== Kind.bath || nameIn(row) !== "");
   const signsOn = new Set(
     rows.filter(({ kind }) => kind === Kind.sick).map((row) => `${row.day} ${nameIn(row)}`),
   );
@@ -133,7 +138,8 @@ export function threadsUntil(
     thread.sick.push(thread.latest);
     for (const station of entry.stations) thread.stations.add(station);
   }
-  return { cases: cases.map((each) => ({ ...each, stations: [...each.stations] })), strays };
+  const read = found.filter(({ kind }) => kind === Kind.bath || kind === Kind.sick).map(({ block }) => block);
+  return { cases: cases.map((each) => ({ ...each, stations: [...each.stations] })), strays, read };
 }
 
 const named: ReadonlySet<number> = new Set([
@@ -153,9 +159,6 @@ const findRows = rowFinder((facts, row) => {
   if (kind === Kind.bath || kind === Kind.sick) return true;
   return named.has(kind) && facts.ints[row * intsPerRow + Col.object] !== noName;
 });
-
-const rowsOfCases = (logbook: Logbook, day: number): LogRow[] =>
-  findRows(logbook, day).filter((row) => row.kind !== Kind.bath || nameIn(row) !== "");
 
 /** The case that a row names; empty where it names none. */
 function nameIn({ facts, row, kind, block, id }: LogRow): string {
