@@ -17,7 +17,7 @@ import { orderPages } from "./orders.ts";
 import { pantryPages } from "./pantry.ts";
 import { pedigreePages } from "./pedigree.ts";
 import { poisonPages } from "./poisons.ts";
-import { quarantinePages } from "./quarantine.ts";
+import { quarantinePages } from "./quarantine-pages.ts";
 import { servicePages } from "./service.ts";
 import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";

@@ -1,5 +1,6 @@
 import { spokenDay } from "../book/dates.ts";
-import type { PutOff, Quarantine, QuarantineArrival } from "../room/quarantine.ts";
+import type { Quarantine } from "../room/quarantine.ts";
+import type { PutOff, QuarantineArrival } from "../room/quarantine-period.ts";
 
 /** The clock of quarantine in the words of findings, hints, cards and reports. */
 

@@ -2,11 +2,13 @@ import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
 import type { Moment } from "./observer.ts";
-import type { PutOff, Quarantine, QuarantineArrival } from "./quarantine.ts";
+import type { Quarantine } from "./quarantine.ts";
+import type { PutOff, QuarantineArrival } from "./quarantine-period.ts";
 import { type Why, whyEntry, whyStated } from "./why.ts";
 
 /** Why a quarantine lasts as long as it does: what came in, what put it off, and what the room states. */
 
+/** Of the clock itself. */
 export const quarantineSource =
   "The clock counts from the last animal into the water: Australian Department of Agriculture, Fisheries and Forestry 2025, industry notice 41-2025. How many days is the keeper's to state";
 
