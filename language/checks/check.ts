@@ -3,6 +3,7 @@ import type { Block, BlockChange, Source } from "../book/source.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { Logbook } from "../room/logbook.ts";
 import { ammoniaFindings } from "./ammonia.ts";
+import { bathFindings } from "./baths.ts";
 import { broodFindings } from "./broods.ts";
 import { changeChecks } from "./changes.ts";
 import { courseFindings } from "./courses.ts";
@@ -112,6 +113,7 @@ export class CheckedLogbook {
       ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
+      ...this.coursesOf(ledger, worldDay),
       ...(quarantineFindings(this.logbook).get(ledger) ?? []),
       ...this.coursesOf(ledger, worldDay),
     ];
@@ -149,6 +151,7 @@ export class CheckedLogbook {
       yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
+      yield* this.coursesOf(at, worldDay);
       yield* quarantineFindings(this.logbook).get(at) ?? [];
       yield* this.coursesOf(at, worldDay);
     }
@@ -199,7 +202,8 @@ export class CheckedLogbook {
 
   private coursesOf(at: number, worldDay: number): readonly RowFinding[] {
     const { logbook } = this;
-    return courseFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
+    const day = logbook.today(worldDay);
+    return [...(courseFindings(logbook, day).get(at) ?? []), ...(bathFindings(logbook, day).get(at) ?? [])];
   }
 
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {

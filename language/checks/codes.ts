@@ -1,4 +1,5 @@
 import { ammoniaPages } from "./ammonia.ts";
+import { bathPages } from "./baths.ts";
 import { broodPages } from "./broods.ts";
 import type { CodePage } from "./code.ts";
 import { arrivalPages } from "./dead-on-arrival.ts";
@@ -37,6 +38,7 @@ export const codePages = [
   ...dosePages,
   ...doseTogetherPages,
   ...coursePages,
+  ...bathPages,
   ...dutyPages,
   ...stockPages,
   ...quarantinePages,

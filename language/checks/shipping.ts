@@ -2,6 +2,7 @@ import { clockOf, spokenDay } from "../book/dates.ts";
 import type { Tank } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { caseReasons, ownReasons } from "../room/against.ts";
+import { bathReasons } from "../room/baths.ts";
 import { bookAt } from "../room/book-at.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import { KeptOfRows } from "../room/kept-of-rows.ts";
@@ -199,7 +200,10 @@ function* goneFindings(logbook: Logbook, gone: Gone, tank: Tank): Iterable<RowFi
   const { row, how, species } = gone;
   const at = { day: row.day, time: row.time, block: row.block, row: row.row };
   const ledger = logbook.ledgerOf(tank);
-  const own = reasonsKept.get(ledger, row, tank.id, () => ownReasons(logbook, tank, at));
+  const own = reasonsKept.get(ledger, row, tank.id, () => [
+    ...ownReasons(logbook, tank, at),
+    ...bathReasons(ledger, tank, species, at.day, settledUntil(ledger, at)),
+  ]);
   const told = new Set<string>();
   for (const reason of [...own, ...caseReasons(logbook, tank, at)]) {
     const code = codes[reason.is as keyof typeof codes];

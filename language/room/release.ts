@@ -7,11 +7,13 @@ import type { Tank } from "../book/stations.ts";
 import { isAboutAsMany } from "./about.ts";
 import { type At, endOf, reasonsAgainst } from "./against.ts";
 import { isAbout } from "./amounts.ts";
+import { bathReasons } from "./baths.ts";
 import { bookAt, type Held } from "./book-at.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import type { Reason } from "./reason.ts";
+import { settledUntil } from "./settled-until.ts";
 import { whyEntry } from "./why.ts";
 
 /** What may go: animals by the book with what speaks against letting them go, and from when nothing does. */
@@ -47,8 +49,12 @@ export function releaseOn(logbook: Logbook, day: number): Release[] {
 
 /** @param reasons those of its tank */
 export function releaseOf(held: Held, at: At, reasons: readonly Reason[]): Release {
-  const short = shortReasons(held.ledger, held);
-  const all = [...short, ...reasons];
+  const { ledger, tank, species } = held;
+  const all = [
+    ...shortReasons(ledger, held),
+    ...bathReasons(ledger, tank, species, at.day, settledUntil(ledger, at)),
+    ...reasons,
+  ];
   return {
     tank: held.tank,
     species: held.species,

@@ -1,11 +1,11 @@
 import { Kind } from "../book/entries/registry.ts";
-import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
+import { Col, intsPerRow } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import type { Gear, Remedy, Station } from "../book/stations.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
-import { type LogRow, rowFinder } from "./rare-rows.ts";
+import { type LogRow, rareRows } from "./rare-rows.ts";
 
 /** What was taken out of the water for a course and put back, by the entries `remove` and `return`. */
 
@@ -21,16 +21,13 @@ export interface PartState {
   readonly row: LogRow | undefined;
 }
 
-const findParts = rowFinder((facts, row) => {
-  const kind = kindOfRow(facts, row);
-  return kind === Kind.remove || kind === Kind.return;
-});
+const ofParts: ReadonlySet<number> = new Set([Kind.remove, Kind.return]);
 
 /** What was taken out of each water and put back, in order of time, by the number of the body. */
 export function partRowsByWater(logbook: Logbook): ReadonlyMap<number, readonly LogRow[]> {
   return keptFor(logbook, "taken out", () => {
     const byWater = new Map<number, LogRow[]>();
-    for (const row of findParts(logbook, Number.POSITIVE_INFINITY))
+    for (const row of rareRows(logbook, ofParts, Number.POSITIVE_INFINITY))
       for (const body of new Set(stationsOf(logbook, row).map((station) => station.body))) {
         const known = byWater.get(body);
         if (known === undefined) byWater.set(body, [row]);
