@@ -113,7 +113,6 @@ export class CheckedLogbook {
       ...this.lotsOf(ledger),
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
-      ...this.coursesOf(ledger, worldDay),
       ...(quarantineFindings(this.logbook).get(ledger) ?? []),
       ...this.coursesOf(ledger, worldDay),
     ];
@@ -151,7 +150,6 @@ export class CheckedLogbook {
       yield* this.lotsOf(at);
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
-      yield* this.coursesOf(at, worldDay);
       yield* quarantineFindings(this.logbook).get(at) ?? [];
       yield* this.coursesOf(at, worldDay);
     }
