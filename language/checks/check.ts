@@ -5,6 +5,7 @@ import { Logbook } from "../room/logbook.ts";
 import { ammoniaFindings } from "./ammonia.ts";
 import { bathFindings } from "./baths.ts";
 import { broodFindings } from "./broods.ts";
+import { caseFindings } from "./cases.ts";
 import { changeChecks } from "./changes.ts";
 import { courseFindings } from "./courses.ts";
 import { doseChecks } from "./doses.ts";
@@ -23,6 +24,8 @@ import { pantryFindings } from "./pantry.ts";
 import { pedigreeFindings } from "./pedigree.ts";
 import { poisonFindings } from "./poisons.ts";
 import { quarantineFindings } from "./quarantine.ts";
+import { roomLossFindings } from "./room-losses.ts";
+import { sampleFindings } from "./samples.ts";
 import { serviceChecks } from "./service.ts";
 import { shippingFindings } from "./shipping.ts";
 import { stockChecks } from "./stock.ts";
@@ -111,10 +114,13 @@ export class CheckedLogbook {
       ...this.lateOf(ledger, worldDay),
       ...this.shippingOf(ledger, worldDay),
       ...this.lotsOf(ledger),
+      ...this.roomLossesOf(ledger, worldDay),
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
       ...(quarantineFindings(this.logbook).get(ledger) ?? []),
       ...this.coursesOf(ledger, worldDay),
+      ...this.samplesOf(ledger, worldDay),
+      ...this.casesOf(ledger, worldDay),
     ];
     return inOrder(found.flatMap(settle));
   }
@@ -148,10 +154,13 @@ export class CheckedLogbook {
       yield* this.lateOf(at, worldDay);
       yield* this.shippingOf(at, worldDay);
       yield* this.lotsOf(at);
+      yield* this.roomLossesOf(at, worldDay);
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
       yield* quarantineFindings(this.logbook).get(at) ?? [];
       yield* this.coursesOf(at, worldDay);
+      yield* this.samplesOf(at, worldDay);
+      yield* this.casesOf(at, worldDay);
     }
     yield* pedigreeFindings(this.logbook, this.logbook.today(worldDay));
     const { problems } = this.logbook.book;
@@ -198,10 +207,20 @@ export class CheckedLogbook {
     return broodFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
+  private samplesOf(at: number, worldDay: number): readonly RowFinding[] {
+    const { logbook } = this;
+    return sampleFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
+  }
+
   private coursesOf(at: number, worldDay: number): readonly RowFinding[] {
     const { logbook } = this;
     const day = logbook.today(worldDay);
     return [...(courseFindings(logbook, day).get(at) ?? []), ...(bathFindings(logbook, day).get(at) ?? [])];
+  }
+
+  private casesOf(at: number, worldDay: number): readonly RowFinding[] {
+    const { logbook } = this;
+    return caseFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
@@ -211,6 +230,11 @@ export class CheckedLogbook {
 
   private lotsOf(at: number): readonly RowFinding[] {
     return lotFindings(this.logbook).get(at) ?? [];
+  }
+
+  private roomLossesOf(at: number, worldDay: number): readonly RowFinding[] {
+    const { logbook } = this;
+    return roomLossFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
   private shippingOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {

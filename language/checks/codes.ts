@@ -1,9 +1,10 @@
 import { ammoniaPages } from "./ammonia.ts";
 import { bathPages } from "./baths.ts";
 import { broodPages } from "./broods.ts";
+import { casePages } from "./cases.ts";
 import type { CodePage } from "./code.ts";
-import { arrivalPages } from "./dead-on-arrival.ts";
 import { coursePages } from "./course-pages.ts";
+import { arrivalPages } from "./dead-on-arrival.ts";
 import { dosePages } from "./doses.ts";
 import { doseTogetherPages } from "./doses-together.ts";
 import { dutyPages } from "./duties.ts";
@@ -19,6 +20,8 @@ import { pantryPages } from "./pantry.ts";
 import { pedigreePages } from "./pedigree.ts";
 import { poisonPages } from "./poisons.ts";
 import { quarantinePages } from "./quarantine-pages.ts";
+import { roomLossPages } from "./room-losses.ts";
+import { samplePages } from "./samples.ts";
 import { servicePages } from "./service.ts";
 import { shippingPages } from "./shipping.ts";
 import { stockPages } from "./stock.ts";
@@ -47,6 +50,7 @@ export const codePages = [
   ...lotPages,
   ...stockingPages,
   ...lossPages,
+  ...roomLossPages,
   ...feedingPages,
   ...pantryPages,
   ...shippingPages,
@@ -54,6 +58,8 @@ export const codePages = [
   ...arrivalPages,
   ...broodPages,
   ...pedigreePages,
+  ...samplePages,
+  ...casePages,
 ] as const satisfies readonly CodePage[];
 
 export type Code = (typeof codePages)[number]["code"];
