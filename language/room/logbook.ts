@@ -65,6 +65,12 @@ export class Logbook {
     this.staleDays = true;
   }
 
+  /** The day after which entries do not count yet, asked for or stated by the room; NaN where there is none. */
+  private get lastDay(): number {
+    const stated = this.theBook?.asOf;
+    return !Number.isNaN(this.asked) || typeof stated !== "number" ? this.asked : stated;
+  }
+
   get sources(): ReadonlyMap<string, Source> {
     return this.files;
   }
@@ -116,11 +122,11 @@ export class Logbook {
       this.stale(block, block.facts, 0, block.facts.count);
     }
     for (const block of added) {
-      if (block.day > this.asked) continue;
+      if (block.day > this.lastDay) continue;
       this.days.add(block);
       this.stale(block, block.facts, 0, block.facts.count);
     }
-    if (revised !== undefined && !(revised.block.day > this.asked)) {
+    if (revised !== undefined && !(revised.block.day > this.lastDay)) {
       this.days.revise(revised.block);
       this.stale(revised.block, revised.before, revised.from, revised.beforeEnd);
       this.stale(revised.block, revised.block.facts, revised.from, revised.afterEnd);
@@ -137,7 +143,7 @@ export class Logbook {
     }
     if (isAnew || this.staleDays) {
       this.staleDays = false;
-      this.days.fill(this.blocks().filter((block) => !(block.day > this.asked)));
+      this.days.fill(this.blocks().filter((block) => !(block.day > this.lastDay)));
       this.makeLedgers();
       this.staleFrom.clear();
       this.deriveAll();

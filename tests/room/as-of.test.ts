@@ -35,6 +35,15 @@ describe("a logbook as of a day", () => {
     expect(checked.logbook.today(0)).toBe(dayOf("2026-03-20"));
   });
 
+  test("knows no entries after the day that its room states, until that is another", () => {
+    const room = "room\n  as-of 2026-03-07\n";
+    const checked = logbookOf(`${room}${course}`);
+    expect(lastDay(checked)).toBe(dayOf("2026-03-01"));
+    expect(checked.logbook.today(0)).toBe(dayOf("2026-03-07"));
+    checked.logbook.edit("log.tank", 0, room.length, "");
+    expect(lastDay(checked)).toBe(dayOf("2026-03-08"));
+  });
+
   test("goes back to all its entries when nobody asks any more", () => {
     const checked = logbookOf(course);
     checked.logbook.asOf = dayOf("2026-03-01");
