@@ -16,6 +16,7 @@ import { figureOf } from "./figures/figures.ts";
 import { readOf } from "./figures/read.ts";
 import { rowsOf } from "./figures/row.ts";
 import { whyReading } from "./figures/test.ts";
+import { caseHover } from "./hovers/case.ts";
 import { dayHover } from "./hovers/day.ts";
 import { foodHover } from "./hovers/food.ts";
 import { numberText } from "./hovers/number.ts";
@@ -107,6 +108,8 @@ function nameHover(scope: Scope, use: NameUse): string | undefined {
       return remedyHover(scope, name);
     case "order":
       return orderHover(scope, use);
+    case "case":
+      return caseHover(scope, name) ?? threadHover(scope, use);
     default:
       return threadHover(scope, use);
   }

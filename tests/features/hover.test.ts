@@ -127,7 +127,9 @@ describe("a tank", () => {
 2026-03-03
   q1 sick praecox 4 of 9 case flukes-1
 `;
-    expect(told(`${log}  q¦1 note "x"`)).toContain("- flukes-1 since 1 March; 4 of 9 praecox on 3 March");
+    expect(told(`${log}  q¦1 note "x"`)).toContain(
+      "- flukes-1 since 1 March; 4 of 9 praecox show signs; at least 4 affected, 0 dead",
+    );
     expect(told(`${log}  q1 close flukes-1 recovered\n  q¦1 note "x"`)).not.toContain("Open cases");
   });
   test("a remedy in its water comes with the caution", () => {
@@ -261,13 +263,25 @@ describe("what runs through the log", () => {
 `;
     const lines = (text: string): string[] => told(text);
     expect(lines(log.replace("case flukes", "case fl¦ukes"))).toEqual([
-      "**flukes-1** · case · closed 2026-03-20 · 3 entries",
-      '- 2026-03-01 `q1 sick praecox 2 of 9 signs "flashing" case flukes-1`',
-      "- 2026-03-03 `q1 result flukes-1 positive`",
-      "- 2026-03-20 `q1 close flukes-1 recovered`",
+      "**flukes-1** · case · closed 20 March: recovered · 3 entries",
+      "since 1 March; 2 of 9 praecox affected, 0 dead",
+      "q1: signs since 1 March",
+      "Rates",
+      "- Attack rate: 2 of 9, 22.2 % (6.32 to 54.7)",
+      "- Case-fatality: 0 of 2, 0 % (0 to 65.8)",
+      "- Mortality: 0 of 9, 0 % (0 to 29.9)",
+      "- Showing signs: 2 of 9, 22.2 % (6.32 to 54.7)",
+      "behaviour: flashing",
+      "Results",
+      "- 3 March positive",
+      "Entries",
+      '- 1 March `q1 sick praecox 2 of 9 signs "flashing" case flukes-1`',
+      "- 3 March `q1 result flukes-1 positive`",
+      "- 20 March `q1 close flukes-1 recovered`",
+      "*Signs name no disease, and a rate no cause. Of a disease that must be notified ask the authority of the place; what to give is for a veterinarian.*",
     ]);
     expect(lines(log.replace("case flukes", "case fl¦ukes").replace(/2026-03-20[\s\S]*/, ""))[0]).toBe(
-      "**flukes-1** · case · open · 2 entries",
+      "**flukes-1** · case · open, day 3 · 2 entries",
     );
   });
   test("a date: what happened, what was left over", () => {

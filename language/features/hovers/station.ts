@@ -2,10 +2,11 @@ import { spokenDay } from "../../book/dates.ts";
 import { nameOf, wordOf } from "../../book/interner.ts";
 import type { Gear, Station } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
-import { casesUntil } from "../../room/cases.ts";
+import { ratesOf } from "../../room/case-rates.ts";
 import { dutiesOn } from "../../room/due.ts";
 import { dutyCard, rowLocation } from "../card-parts.ts";
 import type { DutyCard, ResidentCard, SpanCard, TankCard, WaterCard } from "../cards.ts";
+import { countText, openCasesOf } from "../case-card.ts";
 import { dueToday } from "../day-card.ts";
 import { emphasis, paragraphs, plain } from "../markdown.ts";
 import { stationFindings, tankCard } from "../tank-card.ts";
@@ -51,6 +52,7 @@ function cardHover(scope: Scope, card: TankCard): string {
     // A hover shows some ten lines without scrolling: the picture is among them.
     pictured === undefined ? "" : waterPicture(name, pictured),
     residentsText(residents),
+    quarantineText(scope, card),
     lastChange(scope, card),
     section(
       "Water",
@@ -78,6 +80,20 @@ function residentsText(residents: readonly ResidentCard[]): string {
     ([name, { animals, isAbout }]) => `${isAbout ? "~" : ""}${formatNumber(animals, 6)} ${name}`,
   );
   return texts.length === 0 ? "No animals by the book." : plain(texts.join(", "));
+}
+
+/** How long quarantine lasts, what put it off, and each arrival with its own clock. */
+function quarantineText(scope: Scope, { quarantine }: TankCard): string {
+  if (quarantine === null) return "";
+  const { dayText, text, putOff, arrivals } = quarantine;
+  const on = (day: number): string => spokenDay(day, scope.today);
+  const items = [
+    ...putOff.map((each) => `${linked(scope, each.text, each.at)}${plain(`: put off to ${on(each.to)}`)}`),
+    ...arrivals.map(
+      (each) => `${linked(scope, each.text, each.at)}${plain(`: own clock until ${on(each.end)}`)}`,
+    ),
+  ];
+  return section(`Quarantine ${text} (${dayText})`, items, 6);
 }
 
 function lastChange(scope: Scope, { changes, system, name }: TankCard): string {
@@ -126,29 +142,21 @@ function remedies(scope: Scope, { remedies: given }: TankCard): string {
   return items.length === 0 ? "" : paragraphs(section("In the water", items), emphasis(caution));
 }
 
-/** Outbreaks that are not closed, of a tank or of the tanks of a system. */
+/** Outbreaks that are not closed, in the water of a tank or system. */
 function openCases(scope: Scope, name: string): string[] {
-  const { logbook, book } = scope.view.checked;
-  const named = book.station(nameOf(name));
-  return casesUntil(logbook, scope.today)
-    .filter(
-      ({ closed, stations }) =>
-        Number.isNaN(closed) &&
-        stations.some(
-          (station) => station === named || (named?.kind === "system" && station.body === named.body),
-        ),
-    )
-    .map(({ name: word, since, latest, entries }) => {
-      const first = entries[0];
-      const at = first === undefined ? null : rowLocation(first.block, first.row);
-      const of = latest === undefined || Number.isNaN(latest.atRisk) ? "" : ` of ${latest.atRisk}`;
-      const sick =
-        latest === undefined || Number.isNaN(latest.affected)
-          ? (latest?.species ?? "")
-          : `${latest.affected}${of} ${latest.species} on ${spokenDay(latest.day, scope.today)}`;
-      const words = `since ${spokenDay(since, scope.today)}${sick === "" ? "" : `; ${sick}`}`;
-      return `${linked(scope, word === "" ? "without a name" : word, at)} ${plain(words)}`;
-    });
+  const { checked } = scope.view;
+  const named = checked.book.station(nameOf(name));
+  if (named === undefined || named.body < 0) return [];
+  return openCasesOf(checked, named.body, scope.today).map((story) => {
+    const first = story.entries[0];
+    const at = first === undefined ? null : rowLocation(first.block, first.row);
+    const { count } = ratesOf(checked.logbook, story, scope.today);
+    const where = story.homes.some(({ tank }) => tank === named || named.kind === "system")
+      ? ""
+      : `in ${story.homes.map(({ tank }) => tank.name).join(", ")}, of the same water; `;
+    const words = `${where}since ${spokenDay(story.since, scope.today)}; ${countText(story, count)}`;
+    return `${linked(scope, story.name, at)} ${plain(words)}`;
+  });
 }
 
 /** Duties in the order in which they are owed; those with nothing to say are left out. */

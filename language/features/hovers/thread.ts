@@ -1,5 +1,4 @@
 import { isoOf } from "../../book/dates.ts";
-import { Kind, kindOf } from "../../book/entries/registry.ts";
 import { type DayLine, lineAt } from "../../book/entry.ts";
 import type { Block } from "../../book/source.ts";
 import { code, link, list, paragraphs, plain } from "../markdown.ts";
@@ -9,7 +8,7 @@ import { lotText } from "./lot.ts";
 import { lotHomesText } from "./lot-homes.ts";
 import { counted, headline, type Scope } from "./parts.ts";
 
-/** A case, lot or order: what runs through the log under one name, entry by entry. */
+/** A lot, an order, or a case that nothing opened: what runs through the log under one name, entry by entry. */
 
 interface Knot {
   readonly block: Block;
@@ -31,9 +30,6 @@ const mostListed = 20;
 
 export function threadHover(scope: Scope, named: Named): string {
   const knots = entriesOfThread(scope, named);
-  const closed = knots.findLast(({ line }) => line.is === "entry" && line.kind === kindOf(Kind.close));
-  const state =
-    named.sort !== "case" ? "" : closed === undefined ? "open" : `closed ${isoOf(closed.block.day)}`;
   const hidden = Math.max(0, knots.length - mostListed);
   const items = knots.slice(hidden).map(({ block, line }) => {
     const words = block.text.slice(line.start, line.end).replace(/\s+/g, " ");
@@ -42,7 +38,7 @@ export function threadHover(scope: Scope, named: Named): string {
     return `${href === undefined ? plain(day) : link(day, href)} ${code(words)}`;
   });
   return paragraphs(
-    headline(named.name, named.sort, state, counted(knots.length, "entry", "entries")),
+    headline(named.name, named.sort, counted(knots.length, "entry", "entries")),
     named.sort === "lot" ? lotText(scope, named.name) : "",
     named.sort === "lot" ? lotHomesText(scope, named.name) : "",
     list(hidden > 0 ? [`… ${hidden} before`, ...items] : items),

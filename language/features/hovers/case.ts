@@ -1,0 +1,58 @@
+import { spokenDay } from "../../book/dates.ts";
+import { caseCard } from "../case-card.ts";
+import type { CaseLineCard, CaseSampleCard, CaseSignCard } from "../case-cards.ts";
+import { code, emphasis, paragraphs, plain } from "../markdown.ts";
+import { counted, headline, linked, type Scope, section } from "./parts.ts";
+
+/** A case at a glance: since when, how many of how many, what was given, sampled and found. Undefined for a name that no case has. */
+export function caseHover(scope: Scope, name: string): string | undefined {
+  const card = caseCard(scope.view.checked, name, scope.view.worldDay);
+  if (card === undefined) return undefined;
+  const { state, episodes, since, text, tanks, rates, unknown, signs, samples, results, entries } = card;
+  const before = episodes.slice(0, -1).map((each) => spokenDay(each.since, scope.today));
+  return paragraphs(
+    headline(name, "case", state, counted(entries.length, "entry", "entries")),
+    `${linked(scope, `since ${spokenDay(since, scope.today)}`, card.at)}${plain(
+      [`; ${text}`, before.length === 0 ? "" : `; opened before ${before.join(", ")}`].join(""),
+    )}`,
+    plain(tanks.map((tank) => `${tank.name}: ${tank.text}`).join("; ")),
+    section("Rates", [
+      ...rates.map((rate) => plain(`${rate.title}: ${rate.text}`)),
+      ...(unknown === "" ? [] : [plain(`no attack rate: ${unknown}`)]),
+    ]),
+    plain(signsText(signs)),
+    section("Samples", samples.map(sampleItem(scope)), 4),
+    section(
+      "Results",
+      results.map(
+        ({ day, outcome, note, at }) =>
+          `${linked(scope, spokenDay(day, scope.today), at)} ${plain([outcome, note].filter(Boolean).join(": "))}`,
+      ),
+    ),
+    section("Entries", entries.slice(-mostListed).map(lineItem(scope)), mostListed),
+    emphasis(card.caution),
+  );
+}
+
+/** So many entries are listed: the latest. */
+const mostListed = 20;
+
+/** `skin: white spots; behaviour: flashing`. */
+export function signsText(signs: readonly CaseSignCard[]): string {
+  const bySite = new Map<string, string[]>();
+  for (const { site, word, grade } of signs)
+    bySite.set(site, [...(bySite.get(site) ?? []), grade === "" ? word : `${word} (${grade})`]);
+  return [...bySite]
+    .map(([site, words]) => `${site === "" ? "other" : site}: ${words.join(", ")}`)
+    .join("; ");
+}
+
+const lineItem =
+  (scope: Scope) =>
+  ({ day, text, at, by }: CaseLineCard): string =>
+    `${linked(scope, spokenDay(day, scope.today), at)} ${code(text)}${by === "after" ? plain(" (after it was closed)") : ""}`;
+
+const sampleItem =
+  (scope: Scope) =>
+  ({ day, text, state, at }: CaseSampleCard): string =>
+    `${linked(scope, spokenDay(day, scope.today), at)} ${plain(`${text}: ${state}`)}`;
