@@ -24,6 +24,7 @@ export {
   registerReport,
 } from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
+export type { QuarantineReport } from "./schema/quarantine.ts";
 export {
   type StockRegisterReport,
   type StockReport,

@@ -2,6 +2,7 @@ import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
 import type { FeedMatrixCard } from "./feed-matrix-card.ts";
 import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
+import type { QuarantineCard } from "./quarantine-cards.ts";
 import type { FreeCard } from "./shipping-cards.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
@@ -45,6 +46,8 @@ export interface TankCard {
   /** Two weeks of feedings; null where there are none, and nothing is needed. */
   readonly feeding: FeedMatrixCard | null;
   readonly residents: readonly ResidentCard[];
+  /** The clock of its water; null for a tank that is none of quarantine, or where none runs. */
+  readonly quarantine: QuarantineCard | null;
   /** Its animals over the last year, by species. */
   readonly populations: readonly PopulationCard[];
   /** What its animals weigh and breathe; of a system one a tank. */

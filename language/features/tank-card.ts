@@ -14,6 +14,7 @@ import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "
 import { stationFeeding } from "./feed-matrix.ts";
 import { freeCards } from "./orders-card.ts";
 import { bearingCards, populationCards } from "./population-card.ts";
+import { stationQuarantine } from "./quarantine-card.ts";
 import { remedyCards } from "./remedy-card.ts";
 import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
@@ -60,6 +61,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .in(isTank ? station.id : undefined)
       .sort(mostFirst)
       .map((holding) => residentCard(ledger, holding)),
+    quarantine: stationQuarantine(logbook, station, day),
     free: freeCards(checked, day, isTank ? [name] : (ledger.body?.tanks.map((tank) => tank.name) ?? [])),
     broods: stationBroods(checked, station, day),
     populations: populationCards(checked, tanksOf(station, ledger), day),

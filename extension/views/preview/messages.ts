@@ -8,6 +8,7 @@ import type {
   FindingCard,
   FreeCard,
   Place,
+  QuarantineCard,
   RemedyCard,
   TankCard,
   WaterCard,
@@ -71,6 +72,35 @@ const free: Checks<FreeCard> = z.object({
   fromText: text,
   reasons: z.array(z.object({ is: text, until: maybe, text, why })),
   lots: z.array(z.object({ lot: text, animals: figure })),
+  at: maybePlace,
+});
+
+const quarantine: Checks<QuarantineCard> = z.object({
+  tanks: z.array(text),
+  animals: z.array(z.object({ species: text, animals: figure, text })),
+  since: figure,
+  end: figure,
+  daysLeft: figure,
+  dayText: text,
+  text,
+  isOver: z.boolean(),
+  signs: z.array(text),
+  putOff: z.array(z.object({ by: text, text, day: figure, from: figure, to: figure, at: maybePlace })),
+  arrivals: z.array(
+    z.object({
+      how: z.enum(["arrive", "move"]),
+      tank: text,
+      from: z.array(text),
+      species: text,
+      animals: maybe,
+      lot: text,
+      day: figure,
+      end: figure,
+      text,
+      at: maybePlace,
+    }),
+  ),
+  why,
   at: maybePlace,
 });
 
@@ -239,6 +269,7 @@ const tank: Checks<TankCard> = z.object({
       at: maybePlace,
     }),
   ),
+  quarantine: z.nullable(quarantine),
   free: z.array(free),
   populations: z.array(
     z.object({

@@ -20,4 +20,5 @@ export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;
 export type BroodCard = Placed<broodCards.BroodCard>;
 export type FreeCard = Placed<shipping.FreeCard>;
+export type QuarantineCard = Placed<import("../../../language/features/quarantine-cards.ts").QuarantineCard>;
 export type PopulationCard = Placed<import("../../../language/features/population-cards.ts").PopulationCard>;

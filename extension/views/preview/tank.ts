@@ -8,6 +8,7 @@ import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
 import { freePart } from "./free.ts";
 import { populationsPart } from "./populations.ts";
+import { quarantinePart } from "./quarantine.ts";
 import { remediesPart } from "./remedies.ts";
 import { residentsPart } from "./residents.ts";
 import { roundsPart } from "./rounds.ts";
@@ -51,7 +52,11 @@ export function tankView(face: Face, card: TankCard): CardView {
     name,
     title,
     about,
-    first: [...(findings === undefined ? [] : [findings]), dutiesPart(face, card.duties, name, day)],
+    first: [
+      ...(findings === undefined ? [] : [findings]),
+      ...quarantinePart(face, card.quarantine, day),
+      dutiesPart(face, card.duties, name, day),
+    ],
     wide: [
       ...(rounds === undefined ? [] : [rounds]),
       water.element,

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { head, isoDay, place, said, severity, unread, whole, why } from "./parts.ts";
+import { quarantine } from "./quarantine.ts";
 
 /** The card of a tank. */
 
@@ -156,6 +157,7 @@ export const tankReport = z.object({
   ),
   remedies: z.array(remedy),
   residents: z.array(resident),
+  quarantine: z.nullable(quarantine).check(said("the clock of its water; null where none runs")),
   populations: z
     .array(
       z.object({

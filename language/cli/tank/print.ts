@@ -21,7 +21,14 @@ class TankPage extends Page {
   }
 
   lines(): string[] {
-    const sections = [this.duties(), this.water(), this.remedies(), this.residents(), this.findings()];
+    const sections = [
+      this.duties(),
+      this.water(),
+      this.remedies(),
+      this.residents(),
+      this.quarantine(),
+      this.findings(),
+    ];
     return [...this.head(), ...sections.flatMap((section) => (section.length === 0 ? [] : ["", ...section]))];
   }
 
@@ -141,6 +148,20 @@ class TankPage extends Page {
       return this.wrapped(`${name}  ${parts.join("; ")}`);
     });
     return [...this.section("Remedies"), ...lines, ...this.faint(remedies[0]!.caution)];
+  }
+
+  private quarantine(): string[] {
+    const { quarantine, day } = this.card;
+    if (quarantine === null) return [];
+    const { text, dayText, putOff, arrivals } = quarantine;
+    return [
+      ...this.section("Quarantine", dayText),
+      ...this.wrapped(text),
+      ...putOff.flatMap((each) => this.wrapped(`${each.text}: put off to ${spokenDay(each.to, day)}`)),
+      ...arrivals.flatMap((each) =>
+        this.wrapped(`${each.text}: own clock until ${spokenDay(each.end, day)}`),
+      ),
+    ];
   }
 
   private residents(): string[] {

@@ -9,10 +9,11 @@ import type {
   WhyCard,
 } from "../../features/cards.ts";
 import type { CoursePoint } from "../../features/population-cards.ts";
+import type { QuarantineCard } from "../../features/quarantine-cards.ts";
 import type { Location } from "../../features/view.ts";
 import type { Opened } from "../open.ts";
 import { placeReport } from "../report.ts";
-import type { Place, TankReport, WhyTree } from "../schema.ts";
+import type { Place, QuarantineReport, TankReport, WhyTree } from "../schema.ts";
 
 /** The card of a tank in the form of `--json`: days and times in ISO 8601, places as lines and columns. */
 export function tankReport(
@@ -42,6 +43,7 @@ export function tankReport(
     changes: card.changes.map(({ time, ...rest }) => ({ ...rest, time: timeOf(time), at: at(rest.at) })),
     remedies: card.remedies.map((each) => remedyOf(each, at)),
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
+    quarantine: card.quarantine === null ? null : quarantineOf(card.quarantine, at),
     populations: card.populations.map(({ course, entries, why, ...each }) => ({
       ...each,
       course: pointsOf(course),
@@ -109,6 +111,34 @@ export function whyOf({ what, value, formula, source, at: location, from }: WhyC
     ...(source === "" ? {} : { source }),
     ...(place === null ? {} : { place }),
     from: from.map((each) => whyOf(each, at)),
+  };
+}
+
+export function quarantineOf(card: QuarantineCard, at: At): QuarantineReport {
+  const { since, end, putOff, arrivals, why, at: location, tanks, animals, signs, ...rest } = card;
+  return {
+    ...rest,
+    tanks: [...tanks],
+    animals: [...animals],
+    signs: [...signs],
+    since: isoOf(since),
+    end: isoOf(end),
+    putOff: putOff.map(({ day, from, to, at: row, ...each }) => ({
+      ...each,
+      day: isoOf(day),
+      from: isoOf(from),
+      to: isoOf(to),
+      at: at(row),
+    })),
+    arrivals: arrivals.map(({ day, end: own, from, at: row, ...each }) => ({
+      ...each,
+      from: [...from],
+      day: isoOf(day),
+      end: isoOf(own),
+      at: at(row),
+    })),
+    why: whyOf(why, at),
+    at: at(location),
   };
 }
 

@@ -6,7 +6,11 @@ import type { Tank } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import type { Ledger } from "../../room/ledger.ts";
 import { partyOf } from "../../room/party.ts";
-import { type Why, whyEntry } from "../../room/why.ts";
+import { quarantineUntil } from "../../room/quarantine.ts";
+import type { Series } from "../../room/series.ts";
+import { settledTime } from "../../room/water.ts";
+import type { Why } from "../../room/why.ts";
+import { whyQuarantine } from "../../room/why-quarantine.ts";
 import { whyAnimals } from "../../room/why-stock.ts";
 import { Mark } from "../../syntax/pieces.ts";
 import type { FigureKind, LineFigure, Row } from "./row.ts";
@@ -64,10 +68,16 @@ export function leaveFigure(rows: readonly Row[]): LineFigure | undefined {
   const received = rows.flatMap(receivedOf);
   for (const { tank, after } of received) label.push(`${formatNumber(after, 6)} in ${tank.name}`);
   const all = [...booked, ...received];
+  const [last] = received;
+  const held = last === undefined ? undefined : heldFrom(last);
   return {
     kind: "move",
-    label: label.join(", "),
-    why: () => together(all.map((each) => whyBooked(each, each.index + 1))),
+    label: [label.join(", "), ...(held === undefined ? [] : [held.label])].join(" · "),
+    why: () =>
+      together([
+        ...(held === undefined ? [] : [held.why()]),
+        ...all.map((each) => whyBooked(each, each.index + 1)),
+      ]),
   };
 }
 
@@ -76,12 +86,10 @@ export function enterFigure(rows: readonly Row[]): LineFigure | undefined {
   const booked = rows.flatMap((row) => bookedOf(row));
   const [first] = booked;
   if (first === undefined) return undefined;
-  const { row, tank } = first;
-  const { quarantineDays } = row.checked.book;
   const label: string[] = [];
-  const isHeld = row.kind === Kind.arrive && tank.role === "quarantine" && !Number.isNaN(quarantineDays);
-  const until = row.block.day + Math.round(quarantineDays);
-  if (isHeld) label.push(`quarantine until ${spokenDay(until, row.block.day)}`);
+  // The rows of a line are of one minute: the last of them has all of it.
+  const held = first.row.kind === Kind.arrive ? heldFrom(booked.at(-1)!) : undefined;
+  if (held !== undefined) label.push(held.label);
   for (const { before, after, row: each } of booked)
     if (before > 0) label.push(`${booked.length > 1 ? `${each.subject} ` : ""}${formatNumber(after, 6)} now`);
   if (label.length === 0) return undefined;
@@ -91,21 +99,33 @@ export function enterFigure(rows: readonly Row[]): LineFigure | undefined {
     label: label.join(" · "),
     why: () =>
       together([
-        ...(isHeld
-          ? [
-              {
-                what: "quarantine until",
-                value: spokenDay(until),
-                formula: `day of the last arrival + ${formatNumber(quarantineDays)} d, stated in the room`,
-                source: "How many days is the keeper's to state; the clock counts from the last arrival",
-                from: [whyEntry({ block: row.block, row: row.id })],
-              },
-            ]
-          : []),
+        ...(held === undefined ? [] : [held.why()]),
         ...booked.map((each) => whyBooked(each, each.index + 1)),
       ]),
   };
 }
+
+/** The clock of the quarantine tank that animals came into, just after they did; undefined where none runs. */
+function heldFrom({
+  row,
+  tank,
+  ledger,
+  index,
+}: Booked): { readonly label: string; readonly why: () => Why } | undefined {
+  if (tank.role !== "quarantine") return undefined;
+  const { logbook, book } = row.checked;
+  const { day } = row.block;
+  const clock = quarantineUntil(logbook, ledger, day, justAfter(ledger.animals, index));
+  if (clock === undefined) return undefined;
+  const { end, signs } = clock;
+  return {
+    label: `quarantine ${signs.length === 0 ? "until" : "at least until"} ${spokenDay(end, day)}`,
+    why: () => whyQuarantine(book, clock),
+  };
+}
+
+/** Behind a row, and before the next. */
+const justAfter = (series: Series, index: number): number => settledTime(series, index) + 1e-9;
 
 function bookedOf(row: Row): Booked[] {
   return row.stations.flatMap((station) => (station.kind === "tank" ? bookedIn(row, station as Tank) : []));
