@@ -28,6 +28,7 @@ import { course } from "./doses/course.ts";
 import { dose } from "./doses/dose.ts";
 import { doseReached } from "./doses/dose-reached.ts";
 import { drop } from "./doses/drop.ts";
+import { fixative } from "./doses/fixative.ts";
 import { formalin } from "./doses/formalin.ts";
 import { redose } from "./doses/redose.ts";
 import { saltBath } from "./doses/salt-bath.ts";
@@ -47,8 +48,10 @@ import { recipe } from "./salts/recipe.ts";
 import { salinity } from "./salts/salinity.ts";
 import { saltContent } from "./salts/salt-content.ts";
 import { saltForHardness } from "./salts/salt-for-hardness.ts";
+import { attackRate } from "./statistics/attack-rate.ts";
 import { belowDetection } from "./statistics/below-detection.ts";
 import { controlChart } from "./statistics/control-chart.ts";
+import { cusum } from "./statistics/cusum.ts";
 import { proportion } from "./statistics/proportion.ts";
 import { rate } from "./statistics/rate.ts";
 import { rateRatio } from "./statistics/rate-ratio.ts";
@@ -103,6 +106,7 @@ export const calculations: readonly Calculation[] = [
   formalin,
   copperSulfate,
   drop,
+  fixative,
   volume,
   fillHeight,
   partsOfVolume,
@@ -118,6 +122,8 @@ export const calculations: readonly Calculation[] = [
   proportion,
   rate,
   rateRatio,
+  cusum,
+  attackRate,
   survival,
   belowDetection,
   sampleSize,

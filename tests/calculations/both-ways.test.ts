@@ -249,6 +249,18 @@ describe("what does not read", () => {
       "10000 mg of product do not go into one mL: let one dose be more mL",
     ],
     ["formalin", { volume: "10" }, "one of target, weight is needed, and none is given"],
+    [
+      "fixative",
+      { tissue: "5", fixative: "ethanol", strength: "96", stock: "70" },
+      "no 96 % can be made from a stock of 70 %",
+    ],
+    [
+      "fixative",
+      { tissue: "5", stock: "70" },
+      "stock is of ethanol: formalin is told by its share of what is sold as formalin",
+    ],
+    ["attack-rate", { "at-risk": "5", cases: "7" }, "7 of 5 are more than all"],
+    ["attack-rate", { "at-risk": "9", cases: "2", deaths: "3" }, "3 of 2 are more than all that fell ill"],
   ] as const)("of %s %o", (name, texts, reason) => {
     const { problems, outside, figures } = answerOf(name, texts);
     expect(problems).toEqual([]);
