@@ -82,8 +82,17 @@ th, td { text-align: left; vertical-align: top; padding: .25em .6em .25em 0; bor
 .figure { text-align: right; font-variant-numeric: tabular-nums; }
 .strong, .warning, .error { font-weight: 600; }
 .caution { border: 1px solid; padding: .5em .8em; }
-img { max-width: 100%; }
+table + table, table + img, img + table { margin-top: 1em; }
+img { display: block; max-width: 100%; }
 tr, .caution, img, .label { break-inside: avoid; }
 .label { border: 2px dashed; padding: 0 1em; margin: 1.5em 0; }
-@media print { body { margin: 0; max-width: none; font-size: 10pt; } h2 { break-after: avoid; } }
+@page { size: A4; margin: 14mm; }
+@media print {
+  :root { color-scheme: light; }
+  body { margin: 0; padding: 0; max-width: none; font-size: 10pt; color: #000; background: #fff; }
+  table { break-inside: avoid; }
+  th, td { padding: .15em .6em .15em 0; }
+  small, .about, .faint { opacity: 1; }
+  h2, h2 + p { break-after: avoid; }
+}
 `;

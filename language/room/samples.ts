@@ -1,6 +1,6 @@
 import { Kind } from "../book/entries/registry.ts";
 import { entryOf } from "../book/entry.ts";
-import { Col, choiceOfRow, floatsPerRow, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
+import { Col, choiceOfRow, floatsPerRow, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { wordOf } from "../book/interner.ts";
 import type { Value } from "../book/reading.ts";
 import type { Block } from "../book/source.ts";
@@ -15,7 +15,7 @@ export interface Stamped {
   readonly day: number;
   /** In days. */
   readonly time: number;
-  /** False for an entry that counts as at 00:00: it was at some time of its day. */
+  /** False for a line without a time of its own: it was at some time of its day, whenever it counts. */
   readonly isTimed: boolean;
   readonly block: Block;
   /** The number by which the row is referred to. */
@@ -122,10 +122,11 @@ function stationsOf({ book }: Logbook, { facts, row }: LogRow): readonly Station
 }
 
 /** The line of a row: texts and rare figures stand in no column. */
-function read({ day, time, block, facts, row, id }: LogRow) {
+function read({ day, time, block, id }: LogRow) {
   const entry = entryOf(block, id);
   const note = entry?.line.is === "entry" ? (entry.line.note?.text ?? "") : "";
-  const stamped: Stamped = { day, time, isTimed: minuteOfRow(facts, row) > 0, block, row: id, note };
+  const isTimed = entry?.line.time !== undefined;
+  const stamped: Stamped = { day, time, isTimed, block, row: id, note };
   const value = (slot: string): Value | undefined => entry?.item[slot];
   return { stamped, value, text: (slot: string): string => value(slot)?.text ?? "" };
 }
