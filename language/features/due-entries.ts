@@ -1,17 +1,15 @@
 import { spokenDay } from "../book/dates.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
-import { unitOfAmount } from "../book/facts.ts";
 import { unitText, type Value } from "../book/reading.ts";
-import { rowOfId } from "../book/source.ts";
 import type { Remedy, Station } from "../book/stations.ts";
 import { days, percent } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
-import { UNITS } from "../quantity/units.ts";
-import { type Measure, productFor } from "../room/dose-amount.ts";
 import { type DueDuty, dutiesOn, roundOrder } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { courseUntil, remedyAt } from "../room/past.ts";
+import { middleOfTarget } from "../room/treatments.ts";
 import { Mark } from "../syntax/pieces.ts";
+import { type ProductText, productText } from "./dose-product.ts";
 import { aimOf, byUse, type EntryWords, wordsOfRow } from "./recent.ts";
 import type { View } from "./view.ts";
 
@@ -204,34 +202,9 @@ function dueDoses(view: View, ledger: Ledger, day: number): DueEntry[] {
  * What has to be given to reach the target from what is in the water, measured out as last time; only its unit where that cannot be said, or
  * where the target is reached.
  */
-function amountOwed(
-  ledger: Ledger,
-  remedy: Remedy,
-  last: number,
-  now: number,
-): { readonly text: string } | { readonly unit: string } {
-  const added = middleOfTarget(remedy) - now;
-  const { doses, body } = ledger;
-  const row = rowOfId(doses.block[last]!, doses.row[last]!);
-  const unit = row < 0 ? undefined : UNITS[unitOfAmount(doses.block[last]!.facts, row)];
-  const isNeeded = added > 0.005 * middleOfTarget(remedy);
-  if (unit?.dimension === "concentration" || unit?.dimension === "volume-concentration")
-    return isNeeded ? { text: `${formatNumber(added, 3)} ${remedy.unit}` } : { unit: remedy.unit };
-  const measure: Measure =
-    unit?.dimension === "portion" ? "drops" : unit?.dimension === "volume" ? "volume" : "mass";
-  const symbol = { drops: "drops", volume: "mL", mass: "mg" }[measure];
-  const needed = isNeeded ? productFor(remedy, added, body!.volumeL, measure) : undefined;
-  if (needed === undefined || "unknown" in needed) return { unit: symbol };
-  const { product } = needed;
-  if (measure === "drops") return { text: `${formatNumber(Math.round(product), 3)} drops` };
-  return product >= 10_000 && measure === "mass"
-    ? { text: `${formatNumber(product / 1000, 3)} g` }
-    : { text: `${formatNumber(product, 3)} ${symbol}` };
-}
-
-/** The target that is aimed at: the middle of a range. */
-function middleOfTarget({ targetLow, targetHigh }: Remedy): number {
-  return Number.isNaN(targetLow) ? targetHigh : (targetLow + targetHigh) / 2;
+function amountOwed(ledger: Ledger, remedy: Remedy, last: number, now: number): ProductText {
+  const aim = middleOfTarget(remedy);
+  return productText(ledger, remedy, last, aim - now > 0.005 * aim ? aim - now : Number.NaN);
 }
 
 /** When something was last done, in words. */

@@ -191,7 +191,7 @@ function stepsOf({ ledger, remedy, given }: Course, until: number): CurveStep[] 
 }
 
 /** The target that is aimed at: the middle of a range; NaN where none is stated. */
-export function aimOf({ targetLow, targetHigh }: Remedy): number {
+export function middleOfTarget({ targetLow, targetHigh }: Remedy): number {
   if (Number.isNaN(targetLow)) return targetHigh;
   return Number.isNaN(targetHigh) ? targetLow : (targetLow + targetHigh) / 2;
 }
@@ -220,7 +220,7 @@ function plannedDoses(
       steps.push({ is: "change", time: at, before: level, after, amount: owed, isPlanned: true });
       level = after;
     }
-    const added = Math.max(0, aimOf(remedy) - level);
+    const added = Math.max(0, middleOfTarget(remedy) - level);
     doses.push({ number, due: Math.floor(due), changeOwed: owed, added });
     steps.push({ is: "dose", time: at, before: level, after: level + added, amount: added, isPlanned: true });
     level += added;
@@ -278,13 +278,17 @@ function caseOf({ ledger, given }: Course, cases: readonly Case[]): string {
     const named = row < 0 ? noName : block.facts.ints[row * intsPerRow + Col.object]!;
     if (named !== noName) return wordOf(named);
   }
-  const begin = Math.floor(given[0]!.time);
+  return caseOpenIn(cases, body?.id ?? -1, Math.floor(given[0]!.time));
+}
+
+/** The name of a case that is open in a water on a day; empty if none is. */
+export function caseOpenIn(cases: readonly Case[], body: number, day: number): string {
   const open = cases.find(
     (each) =>
       each.name !== "" &&
-      each.since <= begin &&
-      !(each.closed < begin) &&
-      each.stations.some((station) => station.body === body?.id),
+      each.since <= day &&
+      !(each.closed < day) &&
+      each.stations.some((station) => station.body === body),
   );
   return open?.name ?? "";
 }
