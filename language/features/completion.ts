@@ -11,6 +11,7 @@ import { daysToStart, offerInDay } from "./completing/day.ts";
 import { offerInDefinition } from "./completing/definitions.ts";
 import { type About, type Completion, type CompletionList, literal, Offers } from "./completing/offer.ts";
 import { offerHeads, offerRow } from "./completing/sheet.ts";
+import { offerSigns, signAt } from "./completing/signs.ts";
 import { dueEntries, lastDone } from "./due-entries.ts";
 import { lineEndOf } from "./lines.ts";
 import { code, paragraphs, plain } from "./markdown.ts";
@@ -20,11 +21,17 @@ export type { About, Completion, CompletionList, CompletionSort } from "./comple
 
 /**
  * What may be written at an offset, the likeliest first: on a new line of a day whole entries that are due, then what the declaration of the
- * entry or property takes there, what fits the tank first. Nothing in prose, comments and numbers.
+ * entry or property takes there, what fits the tank first. Within the text of signs the vocabulary; nothing in other
+ * prose, comments and numbers.
  */
 export function completions(view: View, offset: number): CompletionList {
-  const context = contextAt(view, offset);
   const offers = new Offers();
+  const sign = signAt(view, offset);
+  if (sign !== undefined) {
+    offerSigns(view, sign, offers);
+    return offers.finish(sign.insert, sign.replace, sign.partial);
+  }
+  const context = contextAt(view, offset);
   if (context === undefined) return { items: [], isIncomplete: false };
   const { block } = context;
   if (context.is === "head") offerHeadLine(context, offers);

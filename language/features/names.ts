@@ -3,7 +3,7 @@ import type { Book } from "../book/book.ts";
 import { type Compiled, compile } from "../book/compile.ts";
 import type { Property } from "../book/definition.ts";
 import { definitionKinds } from "../book/definitions/registry.ts";
-import { Kind, kindOf } from "../book/entries/registry.ts";
+import { entryKinds, Kind, kindOf } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf } from "../book/interner.ts";
 import { LineRoles } from "../book/line.ts";
@@ -85,8 +85,22 @@ export function usesIn(book: Book, block: Block, named?: Named): NameUse[] {
  * sheet and a row without a reading are in no column.
  */
 function isToldByFacts({ facts, text }: Block, { sort }: Named): boolean {
-  return sort !== "lot" && sort !== "order" && facts.problems.length === 0 && !text.includes("sheet");
+  if (sort === "lot" || sort === "order" || facts.problems.length > 0 || text.includes("sheet")) return false;
+  const isUntold = untoldKinds.get(sort);
+  if (isUntold === undefined) return true;
+  for (let row = 0; row < facts.count; row++) if (isUntold.has(kindOfRow(facts, row))) return false;
+  return true;
 }
+
+/** Kinds of entries with a slot for a name that is in no column: a bath has a case, a sample a species. */
+const untoldKinds: ReadonlyMap<string, ReadonlySet<number>> = new Map(
+  (["case", "species", "remedy", "tank", "gear"] as const).flatMap((sort) => {
+    const kinds = entryKinds.flatMap(({ slots }, kind) =>
+      slots.some((slot) => slot.column === undefined && namespacesOf(slot).includes(sort)) ? [kind] : [],
+    );
+    return kinds.length === 0 ? [] : [[sort, new Set(kinds)] as const];
+  }),
+);
 
 /** The offsets of the lines whose facts have a name. */
 function linesWith({ facts, text }: Block, name: string): number[] {
@@ -104,6 +118,7 @@ function hasName(facts: Facts, row: number, number: number): boolean {
   const at = row * intsPerRow;
   const target = facts.ints[at + Col.target]!;
   if (target === number || target === ~number || facts.ints[at + Col.object] === number) return true;
+  if (facts.ints[at + Col.tool] === number) return true;
   return facts.ints[at + Col.subject] === number && kindOfRow(facts, row) !== Kind.test;
 }
 

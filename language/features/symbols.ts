@@ -1,9 +1,11 @@
+import { spokenDay } from "../book/dates.ts";
 import { definitionKinds } from "../book/definitions/registry.ts";
-import { type DayLine, linesOf } from "../book/entry.ts";
+import { type DayLine, linesOf, placeOfSlot } from "../book/entry.ts";
 import type { EntryKind } from "../book/kind.ts";
 import { unquote } from "../book/reading.ts";
 import type { Block, Source } from "../book/source.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
+import { casesUntil } from "../room/cases.ts";
 import type { DefinitionWord } from "../syntax/blocks.ts";
 import { type Location, locationOf, type Span } from "./view.ts";
 
@@ -174,19 +176,17 @@ export function workspaceSymbols(checked: CheckedLogbook, query: string): Worksp
     .map((each) => each.symbol);
 }
 
-/** The cases of a log, where each first comes up. */
+/** The cases of a log, where each is opened. */
 function cases({ logbook }: CheckedLogbook): WorkspaceSymbol[] {
   const seen = new Map<string, WorkspaceSymbol>();
-  for (const { blocks } of logbook.dayGroups) {
-    for (const block of blocks) {
-      if (!block.text.includes("case")) continue;
-      for (const line of linesOf(block)) {
-        const named = line.is === "entry" ? line.items[0]?.case : undefined;
-        if (named === undefined || seen.has(named.text)) continue;
-        const place = locationOf({ block, start: named.start, end: named.end });
-        seen.set(named.text, { name: named.text, detail: "case", sort: "case", place });
-      }
-    }
+  for (const { name, entries, closed, since } of casesUntil(logbook, Number.POSITIVE_INFINITY)) {
+    const [first] = entries;
+    if (name === "" || first === undefined) continue;
+    const place =
+      seen.get(name)?.place ??
+      locationOf({ block: first.block, ...placeOfSlot(first.block, first.row, "case") });
+    const state = Number.isNaN(closed) ? `open since ${spokenDay(since)}` : `closed ${spokenDay(closed)}`;
+    seen.set(name, { name, detail: `case, ${state}`, sort: "case", place });
   }
   return [...seen.values()];
 }

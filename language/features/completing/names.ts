@@ -1,5 +1,5 @@
 import { Kind } from "../../book/entries/registry.ts";
-import { Col, intsPerRow, kindOfRow } from "../../book/facts.ts";
+import { Col, intsPerRow } from "../../book/facts.ts";
 import { noName, wordOf } from "../../book/interner.ts";
 import type { Namespace, Slot } from "../../book/slots.ts";
 import type { Block } from "../../book/source.ts";
@@ -8,6 +8,7 @@ import { formatNumber } from "../../quantity/format.ts";
 import { lotsAt } from "../../room/lots.ts";
 import { type Aim, aimOf, byUse, recentRows, wordsOfRow } from "../recent.ts";
 import type { View } from "../view.ts";
+import { casesToName } from "./cases.ts";
 import type { Context } from "./context.ts";
 import { missingFoods } from "./missing-foods.ts";
 import type { Offer, Offers } from "./offer.ts";
@@ -74,7 +75,7 @@ export function offerNames(
         break;
       }
       case "case":
-        for (const { name, detail } of openCases(view, here, aim)) put(name, "case", detail);
+        for (const { name, detail } of casesToName(view, here, aim)) put(name, "case", detail);
         break;
       case "order":
         for (const { name, detail } of ordersToName(view, here)) put(name, "order", detail);
@@ -171,40 +172,6 @@ export function offerDestinations(
     if (tank !== undefined && name !== here?.target)
       offers.add({ label: `${arrow}${name}`, sort: "tank", detail: tank.title, about: { is: "name", name } });
   }
-}
-
-/** Cases that are not closed, those of these targets first, the latest first. */
-function openCases(
-  view: View,
-  here: EntryHere | undefined,
-  aim: Aim | undefined,
-): { name: string; detail: string }[] {
-  const cases = new Map<number, { isOpen: boolean; isHere: boolean; order: number; detail: string }>();
-  let order = 0;
-  for (const { day, blocks } of view.checked.logbook.dayGroups) {
-    if (here !== undefined && day > here.block.day) break;
-    for (const { facts } of blocks)
-      for (let row = 0; row < facts.count; row++) {
-        const kind = kindOfRow(facts, row);
-        if (kind !== Kind.sick && kind !== Kind.sample && kind !== Kind.result && kind !== Kind.close)
-          continue;
-        const at = row * intsPerRow;
-        const name = facts.ints[at + Col.object]!;
-        if (name === noName) continue;
-        const target = facts.ints[at + Col.target]!;
-        const known = cases.get(name);
-        cases.set(name, {
-          isOpen: kind !== Kind.close,
-          isHere: known?.isHere === true || aim?.names.has(target) === true,
-          order: ++order,
-          detail: kind === Kind.close ? "closed" : `open, ${wordOf(target < 0 ? ~target : target)}`,
-        });
-      }
-  }
-  return [...cases]
-    .filter(([, each]) => each.isOpen)
-    .sort((a, b) => Number(b[1].isHere) - Number(a[1].isHere) || b[1].order - a[1].order)
-    .map(([name, { detail }]) => ({ name: wordOf(name), detail }));
 }
 
 /** The lots that have animals in these tanks, by the entries that name them, the most first. */

@@ -24,7 +24,7 @@ import { rangeOf } from "../to-lsp.ts";
 export const completing: Group = {
   capabilities: () => ({
     // Not the space: a list would open behind every word, and the key that ends the line would take from it.
-    completionProvider: { triggerCharacters: [",", "@", ">", "("], resolveProvider: true },
+    completionProvider: { triggerCharacters: [",", "@", ">", "(", '"'], resolveProvider: true },
     signatureHelpProvider: { triggerCharacters: [" ", ","] },
   }),
   serve(session) {
