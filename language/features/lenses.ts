@@ -8,6 +8,7 @@ import type { CheckedLogbook } from "../checks/check.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { ordersOn, placedOn } from "../room/orders.ts";
 import type { DutyCard } from "./cards.ts";
+import { openCasesOf } from "./case-card.ts";
 import { dueToday } from "./day-card.ts";
 import { stationsOf } from "./figures/row.ts";
 import { dueSaid, orderCard } from "./orders-card.ts";
@@ -169,10 +170,20 @@ function tankTitle({ checked, worldDay }: View, station: Station): LensTitle {
   const title = joined([
     named.length === 0 ? "no animals" : named.join(", ") + (more > 0 ? ` and ${more} more` : ""),
     last < 0 ? "" : `changed ${dayWords(Math.floor(exchanges.time[last]!), day)}`,
+    openText(checked, station, day),
     nextText(station, stationDuties(checked, station, day)),
     findings.length === 0 ? "" : counted(findings.length, "finding"),
   ]);
   return { title, leads: { to: "card" } };
+}
+
+/** `case flukes-1 open`, `2 cases open`. */
+function openText(checked: CheckedLogbook, { body }: Station, day: number): string {
+  const open = openCasesOf(checked, body, day);
+  const [first] = open;
+  return first === undefined
+    ? ""
+    : `${open.length === 1 ? `case ${first.name}` : `${open.length} cases`} open`;
 }
 
 /** `canister: service 19 days late`, `change 25..45 % in 3 days (2 late)`. */

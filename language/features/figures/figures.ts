@@ -4,6 +4,7 @@ import type { Block } from "../../book/source.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
 import { countFigure, enterFigure, leaveFigure } from "./animals.ts";
 import { eggsFigure, hatchFigure, spawnFigure, swimFigure } from "./brood.ts";
+import { closeFigure, sickFigure } from "./case.ts";
 import { changeFigure } from "./change.ts";
 import { harvestFigure, startFigure } from "./culture.ts";
 import { doseFigure } from "./dose.ts";
@@ -34,6 +35,8 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.left, { kind: "feed", make: onHandFigure }],
   [Kind.start, { kind: "feed", make: startFigure }],
   [Kind.harvest, { kind: "feed", make: harvestFigure }],
+  [Kind.sick, { kind: "case", make: sickFigure }],
+  [Kind.close, { kind: "case", make: closeFigure }],
 ]);
 
 /**

@@ -9,7 +9,17 @@ import type { Ledger } from "../../room/ledger.ts";
 import type { Why } from "../../room/why.ts";
 
 /** Kinds of figures that are shown at the end of a line; each can be switched off. */
-export const figureKinds = ["change", "test", "dose", "count", "move", "arrive", "feed", "brood"] as const;
+export const figureKinds = [
+  "change",
+  "test",
+  "dose",
+  "count",
+  "move",
+  "arrive",
+  "feed",
+  "brood",
+  "case",
+] as const;
 export type FigureKind = (typeof figureKinds)[number];
 
 /** What follows from an entry, in a few words, and why. */
