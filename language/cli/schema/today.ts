@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { counts, head, isoDay, logbook, place, said, unread, whole } from "./parts.ts";
+import { quarantine } from "./quarantine.ts";
 
 /** The report of the day. */
 
@@ -19,6 +20,8 @@ const work = z.object({
 });
 export type WorkReport = z.infer<typeof work>;
 
+const stage = z.enum(["fry", "healthy", "exposed", "quarantine", "hospital", "sick"]);
+
 export const dayReport = z.object({
   ...logbook.shape,
   entriesToday: whole(),
@@ -35,11 +38,24 @@ export const dayReport = z.object({
         at: z.string(),
         kind: z.enum(["tank", "system", "room", "gear"]),
         title: z.string(),
-        stage: z.enum(["fry", "healthy", "quarantine", "sick"]),
+        stage,
+        reason: z.string().check(said("why it is of its stage")),
+        before: z
+          .string()
+          .check(
+            said("what to do before it: said at the first place of a stage that is dirtier, else empty"),
+          ),
         work: z.array(work),
       }),
     )
-    .check(said("what is due or late, by place, in the order of the round: fry, healthy, quarantine, sick")),
+    .check(said("what is due or late, by place, in the order of the round: from the clean to the dirty")),
+  hands: z
+    .array(z.object({ at: z.string(), stage, reason: z.string() }))
+    .check(
+      said(
+        "all tanks in service in the order of a round: fry, healthy, exposed to an open case, quarantine, hospital, sick",
+      ),
+    ),
   prepare: z.nullable(litres).check(said("water for the whole round; null if no change is due")),
   doses: z.array(
     z.object({
@@ -107,6 +123,9 @@ export const dayReport = z.object({
       }),
     )
     .check(said("out of its limit by the last reading, then heading for it, the soonest first")),
+  quarantine: z
+    .array(quarantine)
+    .check(said("the clocks that run, and those that end today; the first first")),
   hatches: z
     .array(
       z.object({

@@ -6,6 +6,7 @@ import type { DayReport, WorkReport } from "../schema.ts";
 export interface MergedStop {
   readonly names: string;
   readonly stage: DayReport["round"][number]["stage"];
+  readonly before: string;
   readonly work: readonly WorkReport[];
 }
 
@@ -36,8 +37,8 @@ function mergeWork(work: readonly WorkReport[]): WorkReport[] {
 }
 
 function mergePlaces(round: DayReport["round"]): MergedStop[] {
-  const merged: { names: string[]; stage: MergedStop["stage"]; work: WorkReport[] }[] = [];
-  for (const { at, stage, work } of round) {
+  const merged: (Omit<MergedStop, "names" | "work"> & { names: string[]; work: WorkReport[] })[] = [];
+  for (const { at, stage, before, work } of round) {
     const last = merged.at(-1);
     if (last !== undefined && last.stage === stage && isSame(last.work, work)) {
       last.names.push(at);
@@ -45,9 +46,9 @@ function mergePlaces(round: DayReport["round"]): MergedStop[] {
         ...each,
         litres: sum(each.litres, work[index]!.litres),
       }));
-    } else merged.push({ names: [at], stage, work: [...work] });
+    } else merged.push({ names: [at], stage, before, work: [...work] });
   }
-  return merged.map(({ names, stage, work }) => ({ names: namesInShort(names), stage, work }));
+  return merged.map(({ names, ...rest }) => ({ ...rest, names: namesInShort(names) }));
 }
 
 function isSame(a: readonly WorkReport[], b: readonly WorkReport[]): boolean {

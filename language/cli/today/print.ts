@@ -46,6 +46,7 @@ class DayPage extends Page {
       this.doses(),
       this.water(),
       this.sick(),
+      this.quarantine(),
       this.hatches(),
       this.orders(),
       this.coming(),
@@ -95,12 +96,21 @@ class DayPage extends Page {
     const stops = mergeStops(round);
     const hasStages = new Set(stops.map(({ stage }) => stage)).size > 1;
     const rows = stops.map((stop, at) => [
-      ...(hasStages && stop.stage !== stops[at - 1]?.stage
-        ? [this.terminal.paint("faint", `${indent}${stageTitles[stop.stage]}`)]
-        : []),
+      ...((hasStages || stop.before !== "") && stop.stage !== stops[at - 1]?.stage ? this.stage(stop) : []),
       ...this.stop(stop, stops),
     ]);
     return [...this.section("The round", notes.join(", "), isTooMuch ? "warning" : "faint"), ...rows.flat()];
+  }
+
+  /** The head of a stage: why its places are in it, and what to do before them. */
+  private stage({ stage, before }: MergedStop): string[] {
+    const title = stageTitles[stage];
+    if (before === "") return this.faint(title);
+    const reasons = new Map<string, string[]>();
+    for (const { at, reason } of this.report.round.filter((each) => each.stage === stage))
+      reasons.set(reason, [...(reasons.get(reason) ?? []), at]);
+    const why = [...reasons].map(([reason, at]) => `${namesInShort(at)} ${reason}`);
+    return [...this.faint(`${title}: ${before}`), ...why.flatMap((each) => this.faint(each))];
   }
 
   private stop(stop: MergedStop, all: readonly MergedStop[]): string[] {
@@ -197,6 +207,23 @@ class DayPage extends Page {
     return [...this.section("Orders to pack"), ...lines];
   }
 
+  private quarantine(): string[] {
+    const { quarantine } = this.report;
+    if (quarantine.length === 0) return [];
+    const lines = quarantine.flatMap(({ tanks, animals, dayText, text, putOff, isOver }) => {
+      const last = putOff.at(-1);
+      const parts = [
+        dayText,
+        text,
+        animals.map(({ species, text: many }) => `${many} ${species}`).join(", "),
+        last === undefined ? "" : `put off by ${last.text}`,
+      ].filter((part) => part !== "");
+      const told = this.wrapped(`${namesInShort(tanks)}  ${parts.join("; ")}`);
+      return isOver ? told.map((line) => this.terminal.paint("strong", line)) : told;
+    });
+    return [...this.section("Quarantine"), ...lines];
+  }
+
   private hatches(): string[] {
     const { hatches } = this.report;
     if (hatches.length === 0) return [];
@@ -280,7 +307,9 @@ const isSame = (a: { at: string; remedy: string }, b: { at: string; remedy: stri
 const stageTitles: Readonly<Record<DayReport["round"][number]["stage"], string>> = {
   fry: "fry first",
   healthy: "healthy",
+  exposed: "exposed",
   quarantine: "quarantine",
+  hospital: "hospital",
   sick: "sick last",
 };
 

@@ -2,13 +2,17 @@ import { isoOf } from "../../book/dates.ts";
 import { entryOf } from "../../book/entry.ts";
 import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
+import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
+import { handOrder } from "../../room/hand-order.ts";
 import { lastDose } from "../../room/past.ts";
+import { handCases } from "../../room/reached-by-cases.ts";
 import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
+import { placesIn, quarantineOf } from "../tank/report.ts";
 import { hatchesOf } from "./hatches.ts";
 import { ordersToPack } from "./orders.ts";
 import { dueBetween, placeOf, roundOn, type Work } from "./round.ts";
@@ -29,23 +33,34 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
   const open = casesUntil(logbook, day).filter(
     ({ closed, name, since }) => Number.isNaN(closed) && (name !== "" || since > day - looseSignsDays),
   );
-  const stops = roundOn(checked, open, day);
+  const cases = handCases(logbook, day);
+  const stops = roundOn(checked, cases, day);
   const { tanks, litres, minutes } = book.capacity;
   return {
     ...logbookReport(opened, worldDay),
     tanks: book.tanks.filter(({ from, until }) => !(from > day) && !(until < day)).length,
     entriesToday: entriesOn(opened, day),
     capacity: { tanks: known(tanks), litres: known(litres), minutes: known(minutes) },
-    round: stops.map(({ at, stage, work }) => ({
+    round: stops.map(({ at, stage, reason, before, work }) => ({
       at: at.name,
       kind: at.kind,
       title: at.title,
       stage,
+      reason,
+      before,
       work: work.map((each) => workReport(opened, each)),
+    })),
+    hands: handOrder(logbook, day, cases).map(({ tank, is, reason }) => ({
+      at: tank.name,
+      stage: is,
+      reason,
     })),
     prepare: litresOf(stops.flatMap(({ work }) => work)),
     ...remediesOf(opened, day),
     water: waterTroubles(checked, day).map((trouble) => waterReport(opened, trouble, day)),
+    quarantine: quarantineCard(logbook, day)
+      .filter(({ end }) => end >= day)
+      .map((card) => quarantineOf(card, placesIn(opened))),
     hatches: hatchesOf(opened, day),
     sick: open.map((each) => caseReport(opened, each)),
     orders: ordersToPack(opened, day),

@@ -1,17 +1,13 @@
 import { Kind } from "../../book/entries/registry.ts";
 import type { Station, Tank } from "../../book/stations.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
-import type { Case } from "../../room/cases.ts";
-import { type DueDuty, dosesOn, dutiesOn, roundOrder } from "../../room/due.ts";
+import { type DueDuty, dutiesOn, roundOrder } from "../../room/due.ts";
+import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../../room/hand-order.ts";
 
 /** The round of a day: what is due at which tank, in an order that carries nothing from the sick to the healthy. */
 
-/**
- * Where a tank comes in the round: fry first, then the healthy, then arrivals in quarantine, the sick last. Common practice in fish rooms,
- * as water, nets and hands carry disease.
- */
-export const stages = ["fry", "healthy", "quarantine", "sick"] as const;
-export type Stage = (typeof stages)[number];
+/** What is said before the first stop of a class that is dirtier. *Common practice, no source.* */
+export const handReminder = "disinfect hands and tools first, or take tools of their own; do not go back";
 
 /** Work that is due at a tank, a system, or the room. */
 export interface Work {
@@ -28,14 +24,18 @@ export interface Work {
 export interface Stop {
   /** A tank, a system, or the room; a gear that serves none of them. */
   readonly at: Station;
-  readonly stage: Stage;
+  readonly stage: HandClass;
+  /** Why it is of its class. */
+  readonly reason: string;
+  /** What to do before it; empty where it is no dirtier than the stop before. */
+  readonly before: string;
   readonly work: readonly Work[];
 }
 
 /** The stops of a day with something due or late, in the order of the round. */
-export function roundOn(checked: CheckedLogbook, open: readonly Case[], day: number): Stop[] {
+export function roundOn(checked: CheckedLogbook, cases: HandCases, day: number): Stop[] {
   const { book } = checked;
-  const stageOf = stagesOn(checked, open, day);
+  const rankOf = handRanks(checked.logbook, day, cases);
   const byStation = new Map<Station, Work[]>();
   for (const work of dueBetween(checked, Number.NEGATIVE_INFINITY, day, day)) {
     const at = placeOf(checked, work.station);
@@ -43,10 +43,18 @@ export function roundOn(checked: CheckedLogbook, open: readonly Case[], day: num
     if (known === undefined) byStation.set(at, [work]);
     else known.push(work);
   }
-  const rank = (at: Station): number => (at.kind === "room" ? stages.length : stages.indexOf(stageOf(at)));
-  return [...byStation]
-    .map(([at, work]): Stop => ({ at, stage: stageOf(at), work: work.sort(inOrder) }))
-    .sort((a, b) => rank(a.at) - rank(b.at) || orderOf(book.stations, a.at) - orderOf(book.stations, b.at));
+  const order = ({ at, stage }: Stop): number =>
+    at.kind === "room" ? handClasses.length : handClasses.indexOf(stage);
+  const stops = [...byStation]
+    .map(([at, work]): Stop => {
+      const { is, reason } = rankOf(at);
+      return { at, stage: is, reason, before: "", work: work.sort(inOrder) };
+    })
+    .sort((a, b) => order(a) - order(b) || orderOf(book.stations, a.at) - orderOf(book.stations, b.at));
+  return stops.map((stop, at) => {
+    const isFirst = isDirtier(stop.stage) && stop.stage !== stops[at - 1]?.stage;
+    return isFirst ? { ...stop, before: handReminder } : stop;
+  });
 }
 
 /** Work that falls due from one day to another, by what is known at the end of `day`. */
@@ -85,19 +93,6 @@ function litresOf({ book }: CheckedLogbook, { duty, station }: DueDuty): Work["l
   const low = litres(amount.value);
   const high = Number.isNaN(amount.second) ? low : litres(amount.second);
   return Number.isNaN(low) || Number.isNaN(high) ? undefined : { low, high };
-}
-
-/** Water that is shared is as sick as the sickest tank in it. */
-function stagesOn(checked: CheckedLogbook, open: readonly Case[], day: number): (at: Station) => Stage {
-  const { book, logbook } = checked;
-  const sick = new Set(open.flatMap(({ stations }) => stations.map(({ body }) => body)));
-  for (const [body, ledger] of logbook.ledgers.entries()) if (dosesOn(ledger, day).length > 0) sick.add(body);
-  const worst = book.bodies.map(({ id, tanks }): Stage => {
-    if (sick.has(id) || tanks.some(({ role }) => role === "hospital")) return "sick";
-    if (tanks.some(({ role }) => role === "quarantine")) return "quarantine";
-    return tanks.length > 0 && tanks.every(({ role }) => role === "grow-out") ? "fry" : "healthy";
-  });
-  return (at) => worst[at.body] ?? "healthy";
 }
 
 function inOrder(a: Work, b: Work): number {
