@@ -8,6 +8,7 @@ import {
 } from "../../language/server/protocol.ts";
 import { duties } from "./commands/duties.ts";
 import { findingPages, pageAddress } from "./commands/finding-pages.ts";
+import { laboratory } from "./commands/laboratory.ts";
 import { newLogbook } from "./commands/new-logbook.ts";
 import { places } from "./commands/places.ts";
 import { why } from "./commands/why.ts";
@@ -30,6 +31,7 @@ const parts: readonly Part[] = [
   duties,
   why,
   work,
+  laboratory,
   findingPages,
   newLogbook,
   places,

@@ -48,7 +48,7 @@ function partHtml(part: Part): string {
       const rows = part.rows.map(
         (row) =>
           `<tr>${row
-            .map((cell, at) => `<td${side(at)}>${spanned(cellText(cell), cellTone(cell))}</td>`)
+            .map((cell, at) => `<td${side(at)}>${whole(spanned(cellText(cell), cellTone(cell)))}</td>`)
             .join("")}</tr>`,
       );
       return `<table>\n<thead><tr>${heads.join("")}</tr></thead>\n<tbody>\n${rows.join("\n")}\n</tbody>\n</table>`;
@@ -63,6 +63,10 @@ const spanned = (text: string, tone: Tone): string =>
   tone === "plain" ? html(text) : `<span${toned(tone)}>${html(text)}</span>`;
 
 const toned = (tone: Tone = "plain"): string => (tone === "plain" ? "" : ` class="${tone}"`);
+
+/** A day is not broken at its hyphens. */
+const whole = (markup: string): string =>
+  markup.replace(/\b\d{4}-\d{2}-\d{2}\b/g, '<span class="day">$&</span>');
 
 /** A text of a log as text: no markup, no turning of the direction of writing. */
 export function html(text: string): string {
@@ -79,6 +83,7 @@ h2 { font-size: 1.2em; margin: 1.6em 0 .4em; border-bottom: 1px solid; padding-b
 small, .about, .faint { font-weight: normal; opacity: .75; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: .25em .6em .25em 0; border-bottom: 1px solid color-mix(in srgb, currentColor 25%, transparent); }
+.day { white-space: nowrap; }
 .figure { text-align: right; font-variant-numeric: tabular-nums; }
 .strong, .warning, .error { font-weight: 600; }
 .caution { border: 1px solid; padding: .5em .8em; }

@@ -209,3 +209,25 @@ export interface WorkParams {
 export const calculationPageRequest: RequestName<{ readonly name: string }, string | null> = {
   method: "standpipe/calculationPage",
 };
+
+/** Client to server: the cases of the logbook of a file, open ones first; with a position which of them is named there. */
+export const sheetCasesRequest: RequestName<
+  { readonly uri: string; readonly position?: Position },
+  readonly SheetCase[]
+> = { method: "standpipe/sheetCases" };
+
+export interface SheetCase {
+  readonly name: string;
+  readonly since: string;
+  /** Null while it is open. */
+  readonly closed: string | null;
+  readonly tanks: readonly string[];
+  readonly samples: number;
+  readonly isHere: boolean;
+}
+
+/** Client to server: the laboratory sheet of a case; null for one that there is not. */
+export const laboratorySheetRequest: RequestName<
+  { readonly uri: string; readonly case: string; readonly form: "markdown" | "html" },
+  string | null
+> = { method: "standpipe/laboratorySheet" };

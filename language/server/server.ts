@@ -12,6 +12,7 @@ import { actions } from "./handlers/actions.ts";
 import { completing } from "./handlers/completing.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
 import { hints } from "./handlers/hints.ts";
+import { laboratory } from "./handlers/laboratory.ts";
 import { layout } from "./handlers/layout.ts";
 import { navigation } from "./handlers/navigation.ts";
 import { outline } from "./handlers/outline.ts";
@@ -31,6 +32,7 @@ const groups: readonly Group[] = [
   completing,
   diagnostics,
   hints,
+  laboratory,
   layout,
   navigation,
   outline,

@@ -7,11 +7,9 @@ import { longDays, type SheetWaterCard, type Summary, shortDays } from "./water.
 /** The water of each tank, or of what it shares: a table and the charts. */
 export const waterSections = ({ waters }: LaboratorySheet): Section[] => waters.map(waterSection);
 
-function waterSection({ of, rows, figures, chart, chartText }: SheetWaterCard): Section {
+function waterSection({ of, rows, figures, charts }: SheetWaterCard): Section {
   const months = (range: string, { tests, outside }: Summary): string =>
-    tests === 0
-      ? "none"
-      : `${range} (${tests} ${tests === 1 ? "test" : "tests"}${outside === 0 ? "" : `, ${outside} outside`})`;
+    tests === 0 ? "none" : `${range} (${tests}${outside === 0 ? "" : `, ${outside} outside`})`;
   return {
     title: `Water of ${of}`,
     note: `the last ${shortDays} and ${longDays} days`,
@@ -20,10 +18,10 @@ function waterSection({ of, rows, figures, chart, chartText }: SheetWaterCard): 
         [
           "Parameter",
           "Latest",
-          figure(`Median, ${shortDays} d`),
-          `Range, ${shortDays} d`,
-          figure(`Median, ${longDays} d`),
-          `Range, ${longDays} d`,
+          figure(`Median, ${shortDays}\u00a0d`),
+          `Range (tests), ${shortDays}\u00a0d`,
+          figure(`Median, ${longDays}\u00a0d`),
+          `Range (tests), ${longDays}\u00a0d`,
           "Limit stated",
         ],
         rows.map(({ title, unit, latest, short, long, limit }): Cell[] => [
@@ -44,7 +42,7 @@ function waterSection({ of, rows, figures, chart, chartText }: SheetWaterCard): 
               figures.map(({ what, text: words, day: on }): Cell[] => [what, words, isoOf(on)]),
             ),
           ]),
-      ...(chart === "" ? [] : [{ is: "picture" as const, svg: chart, alt: chartText }]),
+      ...charts.map(({ svg, text: alt }) => ({ is: "picture" as const, svg, alt })),
     ],
   };
 }

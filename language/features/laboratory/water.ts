@@ -19,9 +19,8 @@ export interface SheetWaterCard {
   readonly rows: readonly SheetParameter[];
   /** What the latest rounds say together: free ammonia, oxygen of saturation. */
   readonly figures: readonly { readonly what: string; readonly text: string; readonly day: number }[];
-  readonly chart: string;
-  /** What the chart shows, in words. */
-  readonly chartText: string;
+  /** Two parameters on each, so that a page can break between them; with what they show in words. */
+  readonly charts: readonly { readonly svg: string; readonly text: string }[];
 }
 
 export interface SheetParameter {
@@ -69,6 +68,7 @@ function waterOf(scope: SheetScope, water: SheetWater): SheetWaterCard {
   );
   const told = [...asked, ...others];
   const charted = told.filter((each) => readingsIn(ledger, each, day - longDays + 1, day).length > 1);
+  const pairs = charted.flatMap((_, at) => (at % 2 === 0 ? [charted.slice(at, at + 2)] : []));
   return {
     of: waterName(water),
     rows: told.map((each) => rowOf(ledger, tank, each, day)),
@@ -79,11 +79,13 @@ function waterOf(scope: SheetScope, water: SheetWater): SheetWaterCard {
         text: beside === "" ? text : `${text}; ${beside}`,
         day: Math.floor(time),
       })),
-    chart: panels(
-      charted.map((each) => panelOf(scope, waterCard(ledger, tank, each, day))),
-      legend,
-    ),
-    chartText: `Readings of the last ${longDays} days: ${charted.map(({ title }) => within(title)).join(", ")}`,
+    charts: pairs.map((pair, at) => ({
+      svg: panels(
+        pair.map((each) => panelOf(scope, waterCard(ledger, tank, each, day))),
+        at === pairs.length - 1 ? legend : "",
+      ),
+      text: `Readings of the last ${longDays} days: ${pair.map(({ title }) => within(title)).join(", ")}`,
+    })),
   };
 }
 

@@ -131,11 +131,12 @@ function panel({ title, from, to, points, course, columns, limits, marks }: Pane
 
 /** Round figures that hold all values, three to six of them. */
 export function ticksOf(values: readonly number[], areCounts: boolean): number[] {
-  const low = Math.min(...values);
-  const high = Math.max(...values);
-  if (!Number.isFinite(low) || !Number.isFinite(high)) return [0, 1];
+  const [least, most] = [Math.min(...values), Math.max(...values)];
+  if (!Number.isFinite(least) || !Number.isFinite(most)) return [0, 1];
   // What never varies stands in the middle of a fifth of itself.
-  const span = high - low || Math.abs(high) / 5 || 1;
+  const around = least === most ? Math.abs(most) / 10 || 0.5 : 0;
+  const [low, high] = [least - around, most + around];
+  const span = high - low;
   const power = 10 ** Math.floor(Math.log10(span / 3));
   const step = [1, 2, 5, 10].map((each) => each * power).find((each) => span / each <= 4)!;
   const fine = areCounts ? Math.max(1, Math.round(step)) : step;
