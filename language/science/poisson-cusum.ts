@@ -112,7 +112,7 @@ function poissonChances(mean: number, most: number): number[] {
 
 /**
  * The chart with the least threshold by which a false alarm comes no oftener than wanted. k is brought to the nearest of its steps, which
- * are fine enough for it to be right within 3 %; run lengths are of the chart as it is then.
+ * are fine enough for it to be right within 2 %; run lengths are of the chart as it is then.
  * @param ratio of the mean to detect to the usual one
  * @param wantedPeriods mean number of periods to a false alarm, at least
  */
@@ -149,10 +149,10 @@ export function cusumDesign(usualMean: number, ratio: number, wantedPeriods: num
 
 /** Steps in which k is nearly whole: few, as each value of the sum costs work, and two to a k at least. */
 function nearSteps(k: number): { k: number; stepsPerCount: number } {
-  const least = k > 20 ? 1 : Math.max(8, Math.ceil(2 / k));
+  const least = k > 5 ? 2 : Math.max(8, Math.ceil(2 / k));
   let best = { k: Math.round(k * least), stepsPerCount: least };
   const miss = (of: typeof best): number => Math.abs(of.k / of.stepsPerCount - k);
-  for (let steps = least + 1; steps <= 2 * least; steps++) {
+  for (let steps = least + 1; steps <= 2 * least || miss(best) > 0.02 * k; steps++) {
     const tried = { k: Math.round(k * steps), stepsPerCount: steps };
     if (miss(tried) < miss(best) - 1e-12) best = tried;
   }

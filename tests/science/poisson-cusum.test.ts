@@ -135,7 +135,7 @@ describe("what holds of every chart", () => {
           const exact = given(cusumReference(mean, mean * ratio));
           expect(exact).toBeGreaterThan(mean);
           expect(exact).toBeLessThan(mean * ratio);
-          expect(Math.abs(k / exact - 1)).toBeLessThan(0.03);
+          expect(Math.abs(k / exact - 1)).toBeLessThan(0.0201);
           expect([k, h]).toEqual([chart.k / chart.stepsPerCount, chart.h / chart.stepsPerCount]);
         },
       ),
