@@ -74,7 +74,7 @@ function isSameAct(a: Duty, b: Duty): boolean {
 
 /** The first slot of the item that holds a word. */
 function subjectOf(item: Item): string {
-  for (const slot of ["parameter", "food", "part", "gear", "remedy", "species", "plant", "sort"]) {
+  for (const slot of ["parameter", "food", "part", "gear", "thing", "remedy", "species", "plant", "sort"]) {
     const value = item[slot];
     if (value !== undefined) return value.text;
   }

@@ -253,7 +253,9 @@ export class Book {
     };
     const ofRoom = (defined: Defined): DutySource => ({
       defined,
-      stationsFor: (form) => (form.kind === Kind.service ? [this.stations[0]!] : this.tanks),
+      // What is done to things, not to water, is the room's own.
+      stationsFor: ({ kind }) =>
+        kind === Kind.service || kind === Kind.disinfect ? [this.stations[0]!] : this.tanks,
     });
     const widestFirst = [
       ...(room === undefined ? [] : [ofRoom(room)]),

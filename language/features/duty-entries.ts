@@ -47,11 +47,18 @@ export function entriesOf(view: View, duties: readonly Duty[]): { duty: Duty; pl
   });
 }
 
-/** What a target stands for: a station, the tanks of a group, and the gear that serves a tank. */
+/** What a target stands for: a station, the tanks of a group, the gear that serves a tank, and the room. */
 function stationsOf({ checked }: View, name: string): readonly Station[] {
   const { book } = checked;
   const number = nameOf(name);
   const station = book.station(number);
   const named = station === undefined ? (book.groupTanks(number) ?? []) : [station];
-  return [...named, ...book.gears.filter((gear) => named.some((each) => each.name === gear.on))];
+  // A tool of the room may be disinfected wherever it is.
+  return [
+    ...new Set([
+      ...named,
+      ...book.gears.filter((gear) => named.some((each) => each.name === gear.on)),
+      book.stations[0]!,
+    ]),
+  ];
 }

@@ -1,6 +1,6 @@
 import { Kind } from "../book/entries/registry.ts";
 import { type Facts, isFurther, unitOfAmount } from "../book/facts.ts";
-import { noName } from "../book/interner.ts";
+import { nameOf, noName } from "../book/interner.ts";
 import type { RoomUnits } from "../book/room-units.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Body, Duty, Station, Tank } from "../book/stations.ts";
@@ -22,6 +22,8 @@ export interface Deed {
 export function fulfils(duty: Duty, deed: Deed, body: Body | undefined, units: RoomUnits): boolean {
   if (duty.station !== deed.station && !countsFor(duty, deed.station, body)) return false;
   if (duty.subjects !== undefined && !isSubject(duty, deed.subject)) return false;
+  // Who disinfects a net in a tank's line has not disinfected the tank.
+  if (duty.kind === Kind.disinfect && duty.subjects === undefined && deed.subject !== noName) return false;
   return duty.least === 0 || isEnough(duty, deed, body, units);
 }
 
@@ -33,6 +35,8 @@ function countsFor({ kind, station: owner }: Duty, station: Station, body: Body 
 
 function isSubject(duty: Duty, subject: number): boolean {
   if (duty.subjects!.has(subject)) return true;
+  if (duty.kind === Kind.disinfect)
+    return subject === noName && duty.subjects!.has(nameOf(duty.station.name));
   // A clean without a part is the usual clean, and counts for each part.
   return duty.kind === Kind.clean && subject === noName;
 }

@@ -1,7 +1,7 @@
 import { Book } from "../book/book.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { Col, type Facts, intsPerRow, kindOfRow, minuteOfRow } from "../book/facts.ts";
-import { nameCount, nameOf } from "../book/interner.ts";
+import { nameCount, nameOf, noName } from "../book/interner.ts";
 import { mayTarget } from "../book/kind.ts";
 import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
@@ -345,6 +345,16 @@ export class Logbook {
         if (gear?.kind === "gear" && isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
         const served = servedBy(book, target);
         if (served !== undefined && isFor(served)) ledgerFor(served).serve(now(), facts, row, served, target);
+      } else if (kind === Kind.disinfect) {
+        const subject = facts.ints[row * intsPerRow + Col.subject]!;
+        const gear = book.station(subject);
+        if (gear?.kind === "gear" && gear !== book.station(target) && isFor(gear))
+          ledgerFor(gear).serve(now(), facts, row, gear);
+        // A tool that the room has disinfected by a duty may be written of at any tank, or by itself.
+        const room = book.stations[0]!;
+        const thing = subject === noName ? target : subject;
+        if (room !== book.station(target) && thing >= 0 && isFor(room))
+          ledgerFor(room).serve(now(), facts, row, room, thing);
       }
     });
   }
@@ -368,13 +378,17 @@ export class Logbook {
         mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
         mark(servedBy(book, target));
       }
+      if (kind === Kind.disinfect) {
+        mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
+        mark(book.stations[0]);
+      }
     }
   }
 }
 
-/** Whether entries of a kind may concern a station beside their target: where animals go, gear that is serviced. */
+/** Whether entries of a kind may concern a station beside their target: where animals go, gear that is serviced, tools. */
 function reachesFurther(kind: number): boolean {
-  return kind === Kind.move || kind === Kind.service || kind === Kind.clean;
+  return kind === Kind.move || kind === Kind.service || kind === Kind.clean || kind === Kind.disinfect;
 }
 
 /** The tank or system that a gear serves; undefined where the name is that of no gear, or it serves none. */
