@@ -101,24 +101,23 @@ export function tankWay({ origins }: Exposure, way: Way, tank: Tank): TankWay {
   const links = linksOf(way, false) as Contact[];
   const start = links[0]?.from ?? way.node;
   const stations = origins.filter(({ station }) => station.body === start).map(({ station }) => station);
-  return { ...hopsOf(links, stations, tank), time: way.time };
+  return { ...hopsOf(links, stations, way.time, tank), time: way.time };
 }
 
-/** A way with the water that is shared on it. @param begins any of the stations it begins at @param end where it leads to */
+/** A way with the water that is shared on it. @param begins any of the stations it begins at @param time of a way without links @param end where it leads to */
 export function hopsOf(
   links: readonly Contact[],
   begins: readonly Station[],
+  time: number,
   end?: Station,
 ): { hops: Hop[]; rank: number } {
   const hops: Hop[] = [];
   let rank = -1;
   let here = begins;
-  const share = (to: Station | undefined, time: number): void => {
+  const share = (to: Station | undefined, when: number): void => {
     const [from] = here;
-    // A system is all of its tanks.
-    if (to === undefined || from === undefined || here.includes(to)) return;
-    if (to.body !== from.body || to.kind === "system" || here.some(({ kind }) => kind === "system")) return;
-    hops.push({ is: "shared", from, to, time });
+    if (to === undefined || from === undefined || here.includes(to) || to.body !== from.body) return;
+    hops.push({ is: "shared", from, to, time: when });
     rank = Math.max(rank, sharedRank);
   };
   for (const contact of links) {
@@ -127,6 +126,6 @@ export function hopsOf(
     rank = Math.max(rank, contact.rank);
     here = contact.toStation === undefined ? [] : [contact.toStation];
   }
-  share(end, links.at(-1)?.time ?? Number.NaN);
+  share(end, links.at(-1)?.time ?? time);
   return { hops, rank };
 }

@@ -37,7 +37,7 @@ export interface Exposure {
   readonly byRank: readonly Reached[];
   /** The latest way from each node to one of the origins. */
   readonly back: ReadonlyMap<number, Way>;
-  /** What else a consignment or a barrel that it may have come from has reached. */
+  /** What else a consignment or a barrel that it may have come from has reached, not by way of the origins. */
   readonly beside: readonly { readonly source: number; readonly reached: ReadonlyMap<number, Way> }[];
 }
 
@@ -159,14 +159,17 @@ export function exposureOf(
   }
 
   function besideOf(): Exposure["beside"] {
-    const reached = earliest(byRank.at(-1)!);
     const nodes = nodesOf(logbook.book);
+    const own = new Set(origins.map(({ station }) => station.body));
+    // What came from the origins is told by them.
+    const others = steps.filter((step) => step.is !== "link" || !own.has(step.from));
     return [...back.keys()].flatMap((source) => {
       const { is } = nodes.at(source);
       if (is !== "consignment" && is !== "barrel") return [];
-      const others = earliest(reachedFrom(steps, [{ node: source, at: 0, time: from }]));
-      for (const node of others.keys()) if (node === source || reached.has(node)) others.delete(node);
-      return others.size === 0 ? [] : [{ source, reached: others }];
+      const reached = earliest(reachedFrom(others, [{ node: source, at: 0, time: from }]));
+      for (const node of [...reached.keys()])
+        if (node === source || own.has(node) || nodes.at(node).is === "tool") reached.delete(node);
+      return reached.size === 0 ? [] : [{ source, reached }];
     });
   }
 }
