@@ -170,7 +170,7 @@ function inSlot(
       ? undefined
       : { span: value, markdown: parameterHover(scope, parameter, station) };
   if (filling.is === "choice" || filling.is === "name" || filling.is === "words")
-    return { span: value, markdown: slotHover(signature, slot) };
+    return { span: value, markdown: slotHover(signature, slot, value.text) };
   if (Number.isNaN(value.value)) return undefined;
   const text = numberText(scope.view.checked.book, value, filling, parameter);
   return line === undefined

@@ -16,6 +16,7 @@ import type { Context } from "./context.ts";
 import { type EntryHere, offerDestinations, offerMissingFoods, offerNames } from "./names.ts";
 import type { Offer, Offers } from "./offer.ts";
 import { offerOrdersToFill } from "./orders.ts";
+import { offerSampleTexts } from "./samples.ts";
 import { unitsFor } from "./units.ts";
 
 /** The arguments of an entry, of a property, or of the act of a duty: what is free of its signature, what fits this tank first. */
@@ -167,6 +168,7 @@ function offerFilling(context: Context, slot: Slot, offers: Offers, here?: Entry
       return;
     case "text":
       if (namespacesOf(slot).length > 0) offerNames(context, slot, namespacesOf(slot), offers, here);
+      offerSampleTexts(context.view, slot, here, offers);
       if (slot.lead !== undefined) offerTexts(context, slot, offers, here);
       return;
     case "date":

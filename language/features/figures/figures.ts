@@ -11,6 +11,7 @@ import { doseFigure } from "./dose.ts";
 import { feedFigure, onHandFigure } from "./feed.ts";
 import { goneFigure } from "./gone.ts";
 import { type FigureKind, type LineFigure, type Row, rowsOf } from "./row.ts";
+import { resultFigure, sendFigure } from "./samples.ts";
 import { testFigure } from "./test.ts";
 
 type Maker = (rows: readonly Row[]) => LineFigure | undefined;
@@ -35,6 +36,8 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.left, { kind: "feed", make: onHandFigure }],
   [Kind.start, { kind: "feed", make: startFigure }],
   [Kind.harvest, { kind: "feed", make: harvestFigure }],
+  [Kind.send, { kind: "case", make: sendFigure }],
+  [Kind.result, { kind: "case", make: resultFigure }],
   [Kind.sick, { kind: "case", make: sickFigure }],
   [Kind.close, { kind: "case", make: closeFigure }],
 ]);

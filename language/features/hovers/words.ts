@@ -3,6 +3,7 @@ import type { DefinitionKind, PropertyKind } from "../../book/property.ts";
 import type { Slot } from "../../book/slots.ts";
 import { bold, code, declared, list, paragraphs, plain } from "../markdown.ts";
 import { signatureLabel, slotText } from "../signature-label.ts";
+import { keptHover } from "./kept.ts";
 
 /** Words of the format: what they mean and what stands behind them. */
 
@@ -44,8 +45,12 @@ export function propertyHover(of: DefinitionKind, property: PropertyKind): strin
 }
 
 /** A word that stands for itself in a slot: `flow`, `found`. */
-export function slotHover(signature: string, slot: Slot): string {
-  return paragraphs(`${bold(slot.name)} · ${plain(`of ${signature}`)}`, declared(slot.doc));
+export function slotHover(signature: string, slot: Slot, word = ""): string {
+  return paragraphs(
+    `${bold(slot.name)} · ${plain(`of ${signature}`)}`,
+    declared(slot.doc),
+    keptHover(signature, slot.name, word),
+  );
 }
 
 function examples(lines: readonly string[]): string {
