@@ -1,5 +1,6 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
+import type { BathCard, CourseCard } from "./course-cards.ts";
 import type { FeedMatrixCard } from "./feed-matrix-card.ts";
 import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
 import type { QuarantineCard } from "./quarantine-cards.ts";
@@ -43,6 +44,8 @@ export interface TankCard {
   /** Water that came in during the last year, in order of time. */
   readonly changes: readonly ChangeCard[];
   readonly remedies: readonly RemedyCard[];
+  /** Baths and dips of its animals of late: nothing of them is in its water. */
+  readonly baths: readonly BathCard[];
   /** Two weeks of feedings; null where there are none, and nothing is needed. */
   readonly feeding: FeedMatrixCard | null;
   readonly residents: readonly ResidentCard[];
@@ -207,6 +210,8 @@ export interface RemedyCard {
     readonly changeOwed: number;
     readonly text: string;
   } | null;
+  /** Its latest course, with what is still to come. */
+  readonly plan: CourseCard | null;
   /** The usual caution; never empty. */
   readonly caution: string;
   readonly at: Location;

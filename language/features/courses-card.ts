@@ -31,19 +31,30 @@ export function coursesCard(
     .filter(({ end }) => end >= since)
     .sort((a, b) => a.begin - b.begin)
     .map((treatment) => courseCard(treatment, day));
+  return {
+    of: isCase ? of.case : of.name,
+    day,
+    courses,
+    baths: bathCards(logbook, of, day, since),
+    caution: doseCaution,
+  };
+}
+
+/** The baths and dips of a tank, a system or a case up to the end of a day. @param since the first day that counts */
+export function bathCards(logbook: Logbook, of: CoursesOf, day: number, since: number): BathCard[] {
+  const isCase = "case" in of;
   const cases = casesUntil(logbook, day);
   const caseOf = (bath: Bath, tank: Tank): string =>
     bath.case === "" ? caseOpenIn(cases, tank.body, bath.row.day) : bath.case;
   const isMeant = (bath: Bath, tank: Tank): boolean =>
     isCase ? caseOf(bath, tank) === of.case : tank === of || (of.kind === "system" && tank.body === of.body);
-  const baths = bathsUntil(logbook, day)
+  return bathsUntil(logbook, day)
     .filter((bath) => bath.row.day >= since)
     .flatMap((bath) =>
       bath.tanks
         .filter((tank) => isMeant(bath, tank))
         .map((tank) => bathCard(bath, tank.name, caseOf(bath, tank))),
     );
-  return { of: isCase ? of.case : of.name, day, courses, baths, caution: doseCaution };
 }
 
 function bathCard(bath: Bath, tank: string, ofCase: string): BathCard {

@@ -4,44 +4,50 @@ import { doseCaution } from "../checks/doses.ts";
 import { concentration, percent } from "../checks/words.ts";
 import { dosesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
+import type { Logbook } from "../room/logbook.ts";
 import { decayed, firstDoseOf, type RemedyStep, remedyAt, remedySteps } from "../room/past.ts";
+import { latestTreatment } from "../room/treatments.ts";
 import { dayText, known, rowLocation } from "./card-parts.ts";
 import type { RemedyCard } from "./cards.ts";
+import { courseCard, targetOf } from "./course-card.ts";
 import type { CoursePoint } from "./population-cards.ts";
 import { locationOf } from "./view.ts";
 
 /** What is in the water of each remedy that was given of late: its course by dilution and half-life, and the next dose. */
 
 /** A course that ended longer ago is no longer shown. */
-const lateDays = 60;
+export const lateDays = 60;
 /** Between two steps a decay is drawn in pieces of at most this many days. */
 const pieceDays = 0.5;
 
-export function remedyCards(ledger: Ledger, day: number): RemedyCard[] {
+export function remedyCards(logbook: Logbook, ledger: Ledger, day: number): RemedyCard[] {
   return ledger.book.remedies.flatMap((remedy) => {
     const first = firstDoseOf(ledger, remedy, day + 1);
     if (first < 0) return [];
     const steps = remedySteps(ledger, remedy, day + 1, first);
     const last = steps.findLast((step) => step.is === "dose");
-    return last === undefined || day - last.time > lateDays ? [] : [remedyCard(ledger, remedy, steps, day)];
+    return last === undefined || day - last.time > lateDays
+      ? []
+      : [remedyCard(logbook, ledger, remedy, steps, day)];
   });
 }
 
-function remedyCard(ledger: Ledger, remedy: Remedy, steps: readonly RemedyStep[], day: number): RemedyCard {
-  const { name, title, unit, targetLow, targetHigh, ceiling, place } = remedy;
+function remedyCard(
+  logbook: Logbook,
+  ledger: Ledger,
+  remedy: Remedy,
+  steps: readonly RemedyStep[],
+  day: number,
+): RemedyCard {
+  const { name, title, unit, ceiling, place } = remedy;
   const words = (value: number): string => concentration(value, unit);
   const now = remedyAt(ledger, remedy, day + 1);
-  const target =
-    targetLow === targetHigh
-      ? words(targetLow)
-      : `${concentration(targetLow, "").trim()}..${words(targetHigh)}`;
+  const latest = latestTreatment(logbook, ledger, remedy, day);
   return {
     name,
     title,
     unit,
-    target: Number.isFinite(targetLow)
-      ? { low: targetLow, high: known(targetHigh) ?? targetLow, text: target }
-      : null,
+    target: targetOf(remedy),
     ceiling: known(ceiling),
     ceilingText: Number.isFinite(ceiling) ? words(ceiling) : "",
     now: known(now),
@@ -57,6 +63,7 @@ function remedyCard(ledger: Ledger, remedy: Remedy, steps: readonly RemedyStep[]
         return at === null ? [] : [{ time, after: known(after), text, at }];
       }),
     next: nextOf(ledger, remedy, day),
+    plan: latest === undefined ? null : courseCard(latest, day),
     caution: doseCaution,
     at: locationOf(place),
   };

@@ -11,11 +11,12 @@ import type { Holding } from "../room/stock.ts";
 import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
+import { bathCards } from "./courses-card.ts";
 import { stationFeeding } from "./feed-matrix.ts";
 import { freeCards } from "./orders-card.ts";
 import { bearingCards, populationCards } from "./population-card.ts";
 import { stationQuarantine } from "./quarantine-card.ts";
-import { remedyCards } from "./remedy-card.ts";
+import { lateDays, remedyCards } from "./remedy-card.ts";
 import { roundCards } from "./round-card.ts";
 import { changeCards, waterCards } from "./water-card.ts";
 
@@ -55,7 +56,8 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     water: waterCards(ledger, limited, day),
     rounds: roundCards(ledger, day),
     changes: changeCards(ledger, day),
-    remedies: remedyCards(ledger, day),
+    remedies: remedyCards(logbook, ledger, day),
+    baths: bathCards(logbook, station, day, day - lateDays),
     feeding: stationFeeding(checked, station, day),
     residents: ledger.stock
       .in(isTank ? station.id : undefined)

@@ -82,6 +82,17 @@ export function treatmentsOf(logbook: Logbook, ledger: Ledger, day: number): rea
   });
 }
 
+/** The latest course of a remedy in a water up to the end of a day; undefined if it was never given. */
+export function latestTreatment(
+  logbook: Logbook,
+  ledger: Ledger,
+  remedy: Remedy,
+  day: number,
+): Treatment | undefined {
+  const course = coursesOf(ledger, remedy, day).at(-1);
+  return course === undefined ? undefined : treatmentOf(logbook, course, casesUntil(logbook, day), day);
+}
+
 /** The doses of one course, and when the next of the same remedy began; Infinity if none did. */
 export interface Course {
   readonly ledger: Ledger;

@@ -205,8 +205,18 @@ describe("what is stated", () => {
       "- half-life 7 d",
       "- harms snail",
       "In the water at the end of 1 March 2026",
-      "- q1 1.81 mg/L; last dose 1 March; dose 2 of 3, 8 March",
+      "- q1 1.81 mg/L; last dose 1 March; dose 2 of 3, 8 March  ",
+      "  over on 22 March  ",
+      // The area of the first day: 2 x 7 / ln 2 x (1 - 2^(-1/7)) = 1.904 mg d/L, x 24 h.
+      "  1 of 1 day within 1.5..2.5 mg/L; highest 2 mg/L on 1 March; never above the ceiling; exposure 45.7 mg·h/L  ",
+      "  To hold the target after a change, add what it took out, target × litres replaced, and not a whole dose: 10 %: 10 mg, 25 %: 25 mg, 30 %: 30 mg, 50 %: 50 mg.",
       "*Computed from what you stated; follow the label, local rules and a veterinarian.*",
+      "Published of praziquantel",
+      "- bath 2 mg/L, 30 h, best of five in one trial on flukes (trial on monogenean flukes)",
+      "- prolonged 2..10 mg/L (recalled, no source at hand)",
+      "- repeated for flukes that lay eggs (trial on monogenean flukes)",
+      "- eggs survive it; it breaks down and adsorbs (recalled, no source at hand)",
+      expect.stringMatching(/^\*Published for orientation.*veterinarian decide\.\*$/),
     ]);
   });
   test("a species: what it needs, and where it lives", () => {
@@ -270,7 +280,7 @@ describe("what runs through the log", () => {
       "- Attack rate: 2 of 9, 22.2 % (6.32 to 54.7)",
       "- Case-fatality: 0 of 2, 0 % (0 to 65.8)",
       "- Mortality: 0 of 9, 0 % (0 to 29.9)",
-      "- Showing signs: 2 of 9, 22.2 % (6.32 to 54.7)",
+      "- Showing signs on 1 March: 2 of 9, 22.2 % (6.32 to 54.7)",
       "behaviour: flashing",
       "Results",
       "- 3 March positive",

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { courseShapes } from "./course-shape.ts";
 import { feedingShape } from "./feeding-shape.ts";
 import type {
   BroodCard,
@@ -144,6 +145,8 @@ const water: Checks<WaterCard> = z.object({
   why: z.nullable(why),
 });
 
+const { course: plan, bath } = courseShapes(place);
+
 const remedy: Checks<RemedyCard> = z.object({
   name: text,
   title: text,
@@ -156,6 +159,7 @@ const remedy: Checks<RemedyCard> = z.object({
   course,
   doses: z.array(z.object({ time: figure, after: maybe, text, at: place })),
   next: z.nullable(z.object({ day: figure, number: figure, of: figure, changeOwed: figure, text })),
+  plan: z.nullable(plan),
   caution: text,
   at: place,
 });
@@ -254,6 +258,7 @@ const tank: Checks<TankCard> = z.object({
   ),
   changes: z.array(z.object({ time: figure, fraction: figure, litres: figure, text, at: place })),
   remedies: z.array(remedy),
+  baths: z.array(bath),
   feeding: feedingShape,
   broods: z.array(brood),
   residents: z.array(

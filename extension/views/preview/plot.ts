@@ -25,8 +25,17 @@ export interface Plot {
     readonly low: number;
     readonly high: number;
   }[];
-  readonly changes: readonly { readonly time: number; readonly fraction: number }[];
-  readonly doses: readonly { readonly time: number; readonly after: number | null }[];
+  readonly changes: readonly {
+    readonly time: number;
+    readonly fraction: number;
+    /** Whether it is still to come. */
+    readonly isPlanned?: boolean;
+  }[];
+  readonly doses: readonly {
+    readonly time: number;
+    readonly after: number | null;
+    readonly isPlanned?: boolean;
+  }[];
 }
 
 export interface PlottedReading {
@@ -205,11 +214,16 @@ function changeShapes({ changes }: Plot, { x, y, low }: Paper): Shape[] {
   if (changes.length === 0) return [];
   const foot = y(low);
   // Its height says how much: a whole change would be 20 px.
-  const d = changes
-    .filter(({ fraction }) => fraction > 0)
-    .map(({ time, fraction }) => `M${px(x(time))} ${px(foot)}v${px(-Math.max(2, 20 * fraction))}`)
-    .join("");
-  return [{ look: "change", d }];
+  const strokes = (isWanted: boolean): string =>
+    changes
+      .filter(({ fraction, isPlanned = false }) => fraction > 0 && isPlanned === isWanted)
+      .map(({ time, fraction }) => `M${px(x(time))} ${px(foot)}v${px(-Math.max(2, 20 * fraction))}`)
+      .join("");
+  const planned = strokes(true);
+  return [
+    { look: "change", d: strokes(false) },
+    ...(planned === "" ? [] : [{ look: "change planned", d: planned }]),
+  ];
 }
 
 /** The first of each month, to find a day by. */
@@ -268,10 +282,11 @@ function readingShapes(reading: PlottedReading, { x, y, high: top }: Paper): Sha
   ];
 }
 
-function doseShapes({ time, after }: Plot["doses"][number], { x, y, low }: Paper): Shape[] {
+function doseShapes({ time, after, isPlanned }: Plot["doses"][number], { x, y, low }: Paper): Shape[] {
   const at = x(time);
   const tip = after === null ? y(low) - 8 : y(after);
-  return [{ look: after === null ? "dose unknown" : "dose", d: `M${px(at)} ${px(tip)}l-4 -7h8Z` }];
+  const look = after === null ? "dose unknown" : isPlanned === true ? "dose planned" : "dose";
+  return [{ look, d: `M${px(at)} ${px(tip)}l-4 -7h8Z` }];
 }
 
 type Pixel = readonly [x: number, y: number];

@@ -1,5 +1,6 @@
 import type * as broodCards from "../../../language/features/brood-cards.ts";
 import type * as cards from "../../../language/features/cards.ts";
+import type * as courseCards from "../../../language/features/course-cards.ts";
 import type * as feeding from "../../../language/features/feed-matrix-card.ts";
 import type * as shipping from "../../../language/features/shipping-cards.ts";
 import type { FilePlace, Placed } from "../../../language/server/protocol.ts";
@@ -19,6 +20,8 @@ export type FindingCard = Placed<cards.FindingCard>;
 export type RoundCard = Placed<cards.RoundCard>;
 export type WhyCard = Placed<cards.WhyCard>;
 export type BroodCard = Placed<broodCards.BroodCard>;
+export type CourseCard = Placed<courseCards.CourseCard>;
+export type BathCard = Placed<courseCards.BathCard>;
 export type FreeCard = Placed<shipping.FreeCard>;
 export type QuarantineCard = Placed<import("../../../language/features/quarantine-cards.ts").QuarantineCard>;
 export type PopulationCard = Placed<import("../../../language/features/population-cards.ts").PopulationCard>;

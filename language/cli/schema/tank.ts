@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { bath, course } from "./course.ts";
 import { head, isoDay, place, said, severity, unread, whole, why } from "./parts.ts";
 import { quarantine } from "./quarantine.ts";
 
@@ -85,6 +86,7 @@ const remedy = z.object({
   next: z.nullable(
     z.object({ day: isoDay(), number: whole(), of: whole(), changeOwed: z.number(), text: z.string() }),
   ),
+  plan: z.nullable(course).check(said("its latest course, with what is still to come")),
   caution: z.string(),
   at: place,
 });
@@ -156,6 +158,7 @@ export const tankReport = z.object({
     z.object({ time: isoTime(), fraction: z.number(), litres: z.number(), text: z.string(), at: place }),
   ),
   remedies: z.array(remedy),
+  baths: z.array(bath),
   residents: z.array(resident),
   quarantine: z.nullable(quarantine).check(said("the clock of its water; null where none runs")),
   populations: z

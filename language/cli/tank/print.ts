@@ -1,5 +1,8 @@
 import { spokenDay } from "../../book/dates.ts";
+import { doseCaution } from "../../checks/doses.ts";
+import { bathLine } from "../../features/bath-words.ts";
 import type { SpanCard, TankCard, WaterCard } from "../../features/cards.ts";
+import { courseLines } from "../../features/course-words.ts";
 import { gauge } from "../gauge.ts";
 import { namesInShort } from "../names.ts";
 import { Page } from "../page.ts";
@@ -131,9 +134,9 @@ class TankPage extends Page {
   }
 
   private remedies(): string[] {
-    const { remedies } = this.card;
-    if (remedies.length === 0) return [];
-    const lines = remedies.flatMap(({ name, nowText, target, ceilingText, next, doses }) => {
+    const { remedies, baths, day } = this.card;
+    if (remedies.length === 0 && baths.length === 0) return [];
+    const lines = remedies.flatMap(({ name, nowText, target, ceilingText, next, doses, plan }) => {
       const last = doses.at(-1);
       const stated = [
         target === null ? "" : `target ${target.text}`,
@@ -145,9 +148,13 @@ class TankPage extends Page {
         last === undefined ? "" : `last dose ${spokenDay(last.time, this.card.day)}`,
         next === null ? "" : `next: ${next.text}`,
       ].filter(Boolean);
-      return this.wrapped(`${name}  ${parts.join("; ")}`);
+      return [
+        ...this.wrapped(`${name}  ${parts.join("; ")}`),
+        ...(plan === null ? [] : courseLines(plan, day).flatMap((line) => this.faint(line))),
+      ];
     });
-    return [...this.section("Remedies"), ...lines, ...this.faint(remedies[0]!.caution)];
+    const dips = baths.flatMap((bath) => this.wrapped(bathLine(bath, day)));
+    return [...this.section("Remedies"), ...lines, ...dips, ...this.faint(doseCaution)];
   }
 
   private quarantine(): string[] {

@@ -11,6 +11,7 @@ import type {
 import type { CoursePoint } from "../../features/population-cards.ts";
 import type { QuarantineCard } from "../../features/quarantine-cards.ts";
 import type { Location } from "../../features/view.ts";
+import { bathOf, courseOf } from "../course-form.ts";
 import type { Opened } from "../open.ts";
 import { placeReport } from "../report.ts";
 import type { Place, QuarantineReport, TankReport, WhyTree } from "../schema.ts";
@@ -42,6 +43,7 @@ export function tankReport(
     })),
     changes: card.changes.map(({ time, ...rest }) => ({ ...rest, time: timeOf(time), at: at(rest.at) })),
     remedies: card.remedies.map((each) => remedyOf(each, at)),
+    baths: card.baths.map((each) => bathOf(each, at)),
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
     quarantine: card.quarantine === null ? null : quarantineOf(card.quarantine, at),
     populations: card.populations.map(({ course, entries, why, ...each }) => ({
@@ -143,9 +145,10 @@ export function quarantineOf(card: QuarantineCard, at: At): QuarantineReport {
 }
 
 function remedyOf(card: RemedyCard, at: At): TankReport["remedies"][number] {
-  const { target, course, doses, next, at: location, ...rest } = card;
+  const { target, course, doses, next, plan, at: location, ...rest } = card;
   return {
     ...rest,
+    plan: plan === null ? null : courseOf(plan, at),
     target: target === null ? null : { ...target },
     course: pointsOf(course),
     doses: doses.map((each) => ({ ...each, time: timeOf(each.time), at: at(each.at) })),

@@ -108,7 +108,7 @@ function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" |
   for (const ledger of checked.logbook.ledgers) {
     const { body, book } = ledger;
     if (body === undefined) continue;
-    for (const card of remedyCards(ledger, day)) {
+    for (const card of remedyCards(checked.logbook, ledger, day)) {
       const { name, unit, now, next, caution } = card;
       const base = { at: body.name, remedy: name, now, unit };
       if (next !== null) {

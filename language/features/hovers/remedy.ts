@@ -1,8 +1,11 @@
 import { spokenDay } from "../../book/dates.ts";
 import type { Remedy } from "../../book/stations.ts";
+import { bathRange } from "../../checks/baths.ts";
 import { doseCaution } from "../../checks/doses.ts";
 import { concentration, percent } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { publishedCard } from "../course-card.ts";
+import { courseLines, publishedLines } from "../course-words.ts";
 import { emphasis, paragraphs, plain } from "../markdown.ts";
 import { remedyCards } from "../remedy-card.ts";
 import { headline, linked, type Scope, section } from "./parts.ts";
@@ -15,7 +18,7 @@ export function remedyHover(scope: Scope, name: string): string {
   if (remedy === undefined)
     return paragraphs(headline(name, "no such remedy is defined"), emphasis(doseCaution));
   const inWater = checked.logbook.ledgers.flatMap((ledger) => {
-    const card = remedyCards(ledger, scope.today).find((each) => each.name === name);
+    const card = remedyCards(checked.logbook, ledger, scope.today).find((each) => each.name === name);
     if (card === undefined || ledger.body === undefined) return [];
     const last = card.doses.at(-1);
     const parts = [
@@ -24,7 +27,8 @@ export function remedyHover(scope: Scope, name: string): string {
       card.next === null ? "" : `dose ${card.next.text}`,
     ].filter((part) => part !== "");
     const place = ledger.body.system?.place ?? ledger.body.tanks[0]?.place;
-    return [`${linked(scope, ledger.body.name, maybeAt(place))} ${plain(parts.join("; "))}`];
+    const lines = [parts.join("; "), ...(card.plan === null ? [] : courseLines(card.plan, scope.today))];
+    return [`${linked(scope, ledger.body.name, maybeAt(place))} ${lines.map(plain).join("  \n  ")}`];
   });
   return paragraphs(
     headline(name, remedy.title),
@@ -33,7 +37,18 @@ export function remedyHover(scope: Scope, name: string): string {
       ? plain("Given nowhere in the last 60 days.")
       : section(`In the water at the end of ${spokenDay(scope.today)}`, inWater),
     emphasis(doseCaution),
+    ...published(remedy),
   );
+}
+
+/** What is published of its active substance, beside what the keeper stated and always with the caution. */
+function published(remedy: Remedy): string[] {
+  const card = publishedCard(remedy);
+  if (card === null) return [];
+  return [
+    section(`Published of ${card.substance}`, publishedLines(card).map(plain), 12),
+    emphasis(card.caution),
+  ];
 }
 
 /** What its definition says, in words. */
@@ -52,7 +67,13 @@ export function stated(remedy: Remedy): string[] {
     target === "" ? "" : `target ${target}`,
     has(ceiling) ? `ceiling ${words(ceiling)}` : "",
     has(repeatTimes) ? `${repeatTimes} doses, every ${formatNumber(repeatDays)} d` : "",
+    remedy.active === "" ? "" : `active ${remedy.active}`,
+    has(remedy.bathLow)
+      ? `bath ${bathRange(remedy)}${has(remedy.bathHighMinutes) ? `, at most ${formatNumber(remedy.bathHighMinutes)} min` : ""}`
+      : "",
     has(changeBefore) ? `change ${percent(changeBefore)} before each repeat` : "",
+    has(remedy.changeAfter) ? `change ${percent(remedy.changeAfter)} after the course` : "",
+    remedy.without.length === 0 ? "" : `without ${remedy.without.join(", ")}`,
     has(halfLifeDays) ? `half-life ${formatNumber(halfLifeDays)} d` : "",
     has(remedy.activeFraction) ? `strength ${percent(remedy.activeFraction)}` : "",
     has(remedy.activeMgPerML) ? `strength ${formatNumber(remedy.activeMgPerML)} mg/mL` : "",

@@ -153,6 +153,30 @@ test("a remedy shows its target as a band, its ceiling as a limit, each dose as 
   );
 });
 
+test("what is still to come of a course is told apart: a hollow dose, a broken change", () => {
+  const layout = drawn({
+    doses: [
+      { time: 10, after: 2 },
+      { time: 20, after: 2, isPlanned: true },
+      { time: 25, after: null, isPlanned: true },
+    ],
+    changes: [
+      { time: 10, fraction: 0.5 },
+      { time: 20, fraction: 0.25, isPlanned: true },
+    ],
+    ahead: [
+      { time: 15, best: 2, low: 2, high: 2 },
+      { time: 20, best: 1.5, low: 1.5, high: 1.5 },
+      { time: 20, best: 2, low: 2, high: 2 },
+    ],
+  });
+  expect(looks(layout)).toEqual(
+    expect.arrayContaining(["dose", "dose planned", "dose unknown", "change", "change planned", "ahead"]),
+  );
+  expect(shape(layout, "change").match(/M/g)).toHaveLength(1);
+  expect(shape(layout, "ahead").match(/[ML]/g)).toHaveLength(3);
+});
+
 test("readings are joined where no course is computed between them", () => {
   const readings = [10, 20, 30].map((time) => ({ time, low: 7, high: 7, isOutside: false }));
   expect(looks(drawn({ readings }))).toContain("joined");
