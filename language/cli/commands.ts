@@ -1,10 +1,13 @@
 import type { Command } from "./command.ts";
 import { broods } from "./commands/broods.ts";
+import { cases } from "./commands/cases.ts";
 import { check } from "./commands/check.ts";
 import { explain } from "./commands/explain.ts";
+import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
 import { orders } from "./commands/orders.ts";
+import { sheet } from "./commands/sheet.ts";
 import { stock } from "./commands/stock.ts";
 import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
@@ -20,6 +23,9 @@ export const commands: readonly Command[] = [
   feed,
   broods,
   orders,
+  cases,
+  exposure,
+  sheet,
   why,
   work,
   format,

@@ -1,8 +1,11 @@
 import * as z from "zod/mini";
 import { broodsReport } from "./schema/broods.ts";
+import { casesReport } from "./schema/cases.ts";
+import { exposureReport } from "./schema/exposure.ts";
 import { feedReport } from "./schema/feed.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
+import { sheetReport } from "./schema/sheet.ts";
 import { stockRegisterReport, stockReport } from "./schema/stock.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
@@ -14,6 +17,8 @@ import { workListReport, workReport } from "./schema/work.ts";
  */
 
 export { type BroodsReport, broodsReport } from "./schema/broods.ts";
+export { type CasesReport, casesReport } from "./schema/cases.ts";
+export { type ExposureReport, exposureReport } from "./schema/exposure.ts";
 export { type FeedReport, feedReport } from "./schema/feed.ts";
 export {
   type OrdersReport,
@@ -25,6 +30,7 @@ export {
 } from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
 export type { QuarantineReport } from "./schema/quarantine.ts";
+export { type SheetReport, sheetReport } from "./schema/sheet.ts";
 export {
   type StockRegisterReport,
   type StockReport,
@@ -100,6 +106,9 @@ export const reports = {
   orders: ordersReport,
   packing: packingReport,
   register: registerReport,
+  cases: casesReport,
+  exposure: exposureReport,
+  sheet: sheetReport,
   feed: feedReport,
   format: formatReport,
   explain: explainReport,

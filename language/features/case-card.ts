@@ -6,11 +6,13 @@ import { type CaseHome, type CaseStory, caseNamed, caseStories } from "../room/c
 import type { CaseCount } from "../room/case-count.ts";
 import { type CaseRate, type RateName, ratesOf, rateText } from "../room/case-rates.ts";
 import { caseSigns } from "../room/case-signs.ts";
+import type { Logbook } from "../room/logbook.ts";
 import { known, rowLocation, whyCard } from "./card-parts.ts";
 import type {
   CasebookCard,
   CaseCard,
   CaseDayCard,
+  CaseItemCard,
   CasePlaceCard,
   CaseRateCard,
   CaseSignCard,
@@ -18,6 +20,8 @@ import type {
 } from "./case-cards.ts";
 import { entryLines } from "./case-lines.ts";
 import { questionCards, resultCards, sampleCards } from "./case-samples-card.ts";
+import { coursesCard } from "./courses-card.ts";
+import { exposureCard } from "./exposure-card.ts";
 
 /** Cases as cards. */
 
@@ -31,19 +35,18 @@ export function caseCard(
   const { logbook } = checked;
   const day = logbook.today(worldDay);
   const story = caseNamed(logbook, name, day, episode);
-  return story === undefined ? undefined : cardOf(checked, story, day);
+  return story === undefined ? undefined : cardOf(checked, story, worldDay);
 }
 
 /** All cases up to today. */
-export function casebookCard(checked: CheckedLogbook, worldDay: number): CasebookCard {
-  const { logbook } = checked;
+export function casebookCard({ logbook }: CheckedLogbook, worldDay: number): CasebookCard {
   const day = logbook.today(worldDay);
-  const cards = caseStories(logbook, day).map((story) => cardOf(checked, story, day));
-  const latest = (of: (card: CaseCard) => number) => (a: CaseCard, b: CaseCard) => of(b) - of(a);
+  const items = caseStories(logbook, day).map((story) => caseItem(logbook, story, day));
+  const latest = (of: (item: CaseItemCard) => number) => (a: CaseItemCard, b: CaseItemCard) => of(b) - of(a);
   return {
     day,
-    open: cards.filter(({ closed }) => closed === null).sort(latest(({ since }) => since)),
-    closed: cards.filter(({ closed }) => closed !== null).sort(latest(({ closed }) => closed!)),
+    open: items.filter(({ closed }) => closed === null).sort(latest(({ since }) => since)),
+    closed: items.filter(({ closed }) => closed !== null).sort(latest(({ closed }) => closed!)),
   };
 }
 
@@ -54,25 +57,18 @@ export function openCasesOf(checked: CheckedLogbook, body: number, day: number):
     .reverse();
 }
 
-function cardOf(checked: CheckedLogbook, story: CaseStory, day: number): CaseCard {
-  const { logbook } = checked;
+export function caseItem(logbook: Logbook, story: CaseStory, day: number): CaseItemCard {
   const { name, episode, since, closed, sick } = story;
-  const { count, rates, unknown } = ratesOf(logbook, story, day);
-  const species = [...new Set(sick.map((entry) => entry.species))];
+  const { count } = ratesOf(logbook, story, day);
   const [first] = story.entries;
   return {
-    is: "case",
     name,
     episode,
-    episodes: caseStories(logbook, day)
-      .filter((each) => each.name === name)
-      .map((each) => ({ episode: each.episode, since: each.since, closed: known(each.closed) })),
-    day,
     since,
     closed: known(closed),
     outcome: outcomeOf(story),
     state: stateText(story, day),
-    species,
+    species: [...new Set(sick.map((entry) => entry.species))],
     text: countText(story, count),
     affected: story.latest === undefined ? null : known(count.affected),
     ever: count.ever,
@@ -80,8 +76,24 @@ function cardOf(checked: CheckedLogbook, story: CaseStory, day: number): CaseCar
     atRisk: known(count.atRisk),
     dead: count.dead,
     tanks: story.homes.map((home) => tankCard(home, day)),
+    at: first === undefined ? null : rowLocation(first.block, first.row),
+  };
+}
+
+function cardOf(checked: CheckedLogbook, story: CaseStory, worldDay: number): CaseCard {
+  const { logbook } = checked;
+  const day = logbook.today(worldDay);
+  const { name } = story;
+  const { count, rates, unknown } = ratesOf(logbook, story, day);
+  return {
+    is: "case",
+    ...caseItem(logbook, story, day),
+    day,
+    episodes: caseStories(logbook, day)
+      .filter((each) => each.name === name)
+      .map((each) => ({ episode: each.episode, since: each.since, closed: known(each.closed) })),
     places: placesOf(count),
-    rates: rates.map(rateCard),
+    rates: rates.map((rate) => rateCard(rate, day)),
     unknown,
     curve: curveOf(story, count, day),
     signs: caseSigns(story).map(
@@ -96,11 +108,17 @@ function cardOf(checked: CheckedLogbook, story: CaseStory, day: number): CaseCar
         at: rowLocation(sign.entries[0]!.block, sign.entries[0]!.row),
       }),
     ),
+    courses: coursesCard(
+      logbook,
+      { case: name },
+      Number.isNaN(story.closed) ? day : story.closed,
+      story.since,
+    ),
     samples: sampleCards(logbook, story, day),
     results: resultCards(logbook, story, day),
     questions: questionCards(logbook, story, day),
+    exposure: exposureCard(checked, { is: "thread", thread: story }, worldDay) ?? null,
     entries: entryLines(story),
-    at: first === undefined ? null : rowLocation(first.block, first.row),
     caution:
       "Signs name no disease, and a rate no cause. Of a disease that must be notified ask the authority of the place; what to give is for a veterinarian.",
   };
@@ -170,9 +188,9 @@ export const rateTitles: Readonly<Record<RateName, string>> = {
   prevalence: "Showing signs",
 };
 
-const rateCard = (rate: CaseRate): CaseRateCard => ({
+const rateCard = (rate: CaseRate, day: number): CaseRateCard => ({
   is: rate.is,
-  title: rateTitles[rate.is],
+  title: `${rateTitles[rate.is]}${Number.isNaN(rate.on) ? "" : ` on ${spokenDay(rate.on, day)}`}`,
   count: rate.count,
   outOf: rate.outOf,
   best: rate.best,

@@ -1,16 +1,14 @@
 import type { RateName } from "../room/case-rates.ts";
+import type { CoursesCard } from "./course-cards.ts";
+import type { ExposureCard } from "./exposure-cards.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
 
-/** What is told of a case at a glance: plain JSON, null where a figure is not known. Days as cards have them (`cards.ts`). */
-export interface CaseCard {
-  readonly is: "case";
+/** A case in a list: plain JSON, null where a figure is not known. Days as cards have them (`cards.ts`). */
+export interface CaseItemCard {
   readonly name: string;
   /** From 1: a case that was closed and comes back is told as one more. */
   readonly episode: number;
-  readonly episodes: readonly CaseEpisodeCard[];
-  /** The day it is true for. */
-  readonly day: number;
   readonly since: number;
   readonly closed: number | null;
   /** `recovered`; empty where it is open, or nothing was said. */
@@ -18,15 +16,26 @@ export interface CaseCard {
   /** `open, day 12`, `closed 2 November: recovered`. */
   readonly state: string;
   readonly species: readonly string[];
-  /** `3 of 14 praecox show signs, 5 affected, 2 dead`. */
+  /** `3 of 14 praecox show signs; 5 affected, 2 dead`. */
   readonly text: string;
   readonly affected: number | null;
   readonly ever: number;
+  /** Affected ever is a least. */
   readonly isLeast: boolean;
   readonly atRisk: number | null;
   readonly dead: number;
   /** Where its sick are, in the order in which they came there. */
   readonly tanks: readonly CaseTankCard[];
+  /** The first entry. */
+  readonly at: Location | null;
+}
+
+/** All that is told of a case. */
+export interface CaseCard extends CaseItemCard {
+  readonly is: "case";
+  /** The day it is true for. */
+  readonly day: number;
+  readonly episodes: readonly CaseEpisodeCard[];
   readonly places: readonly CasePlaceCard[];
   readonly rates: readonly CaseRateCard[];
   /** Why there is no attack rate; empty where there is one. */
@@ -34,13 +43,14 @@ export interface CaseCard {
   /** Every day from the first signs until it was closed, or today. */
   readonly curve: readonly CaseDayCard[];
   readonly signs: readonly CaseSignCard[];
+  readonly courses: CoursesCard;
   readonly samples: readonly CaseSampleCard[];
   readonly results: readonly CaseResultCard[];
   readonly questions: readonly CaseLineCard[];
+  /** Null where no sign was written in any water. */
+  readonly exposure: ExposureCard | null;
   /** What names it, and what belongs to it, in order of time. */
   readonly entries: readonly CaseLineCard[];
-  /** The first entry. */
-  readonly at: Location | null;
   readonly caution: string;
 }
 
@@ -145,6 +155,6 @@ export interface CaseLineCard {
 export interface CasebookCard {
   readonly day: number;
   /** The latest first. */
-  readonly open: readonly CaseCard[];
-  readonly closed: readonly CaseCard[];
+  readonly open: readonly CaseItemCard[];
+  readonly closed: readonly CaseItemCard[];
 }

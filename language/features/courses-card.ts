@@ -3,7 +3,7 @@ import { bathRange, strength } from "../checks/baths.ts";
 import { doseCaution } from "../checks/doses.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { type Bath, bathsUntil } from "../room/baths.ts";
-import { casesUntil } from "../room/cases.ts";
+import { caseStories } from "../room/case-book.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { caseOpenIn, treatmentsOf } from "../room/treatments.ts";
 import { known, rowLocation } from "./card-parts.ts";
@@ -43,7 +43,7 @@ export function coursesCard(
 /** The baths and dips of a tank, a system or a case up to the end of a day. @param since the first day that counts */
 export function bathCards(logbook: Logbook, of: CoursesOf, day: number, since: number): BathCard[] {
   const isCase = "case" in of;
-  const cases = casesUntil(logbook, day);
+  const cases = caseStories(logbook, day);
   const caseOf = (bath: Bath, tank: Tank): string =>
     bath.case === "" ? caseOpenIn(cases, tank.body, bath.row.day) : bath.case;
   const isMeant = (bath: Bath, tank: Tank): boolean =>

@@ -157,13 +157,15 @@ export function countOf(logbook: Logbook, story: CaseStory, day: number): CaseCo
       present: isPlain ? sumOf(strands, (each) => presentOf(logbook, each, on)) : Number.NaN,
     });
   }
+  const end = Number.isNaN(story.closed) ? day : Math.min(story.closed, day);
   const shown = strands.map(
     (each): CaseStrand => ({
       station: each.station,
       species: each.species,
       lot: each.lot,
       affected: each.affected,
-      present: presentOf(logbook, each, day),
+      // Of a case that is over as it was at its end: its animals may be elsewhere by now.
+      present: presentOf(logbook, each, end),
       ever: each.ever,
       atRisk: atRiskOf(each),
       dead: each.dead,

@@ -22,6 +22,8 @@ export interface CaseRate {
   readonly high: number;
   /** The count is a least. */
   readonly isLeast: boolean;
+  /** The day it is of; NaN for what is of the whole case until now. */
+  readonly on: number;
   readonly why: Why;
 }
 
@@ -51,7 +53,16 @@ export function ratesOfCount(story: CaseStory, count: CaseCount): CaseRates {
     rateOf("mortality", dead, atRisk, false, () => whyMortality(story, count)),
     ...(last === undefined
       ? []
-      : [rateOf("prevalence", last.affected, last.present, false, () => whyPrevalence(story, count, last))]),
+      : [
+          rateOf(
+            "prevalence",
+            last.affected,
+            last.present,
+            false,
+            () => whyPrevalence(story, count, last),
+            last.day,
+          ),
+        ]),
   ];
   return {
     count,
@@ -61,7 +72,7 @@ export function ratesOfCount(story: CaseStory, count: CaseCount): CaseRates {
 }
 
 /** The share that shows signs on a day; undefined where it is not known. */
-export const prevalenceOf = (day: CaseDay): Omit<CaseRate, "why"> | undefined =>
+export const prevalenceOf = (day: CaseDay): Omit<CaseRate, "why" | "on"> | undefined =>
   shareOf("prevalence", day.affected, day.present, false);
 
 function unknownBy({ atRisk, ever, atRiskBy }: CaseCount): string {
@@ -77,7 +88,7 @@ function shareOf(
   count: number,
   outOf: number,
   isLeast: boolean,
-): Omit<CaseRate, "why"> | undefined {
+): Omit<CaseRate, "why" | "on"> | undefined {
   // Of estimates the interval is that of the figure they were noted as.
   const limits = wilson(Math.round(count), Math.round(outOf));
   if (isOutside(limits)) return undefined;
@@ -90,12 +101,14 @@ function rateOf(
   outOf: number,
   isLeast: boolean,
   why: () => Why,
+  on = Number.NaN,
 ): CaseRate | undefined {
   const share = shareOf(is, count, outOf, isLeast);
   return share === undefined
     ? undefined
     : {
         ...share,
+        on,
         get why() {
           return why();
         },
@@ -107,7 +120,7 @@ const definition =
   "Attack rate and case-fatality: CDC, Principles of Epidemiology, 3rd ed., lesson 3 (recalled)";
 
 /** `4 of 14, 28.6 % (11.7 to 54.6)`. */
-export function rateText({ count, outOf, best, low, high, isLeast }: Omit<CaseRate, "why">): string {
+export function rateText({ count, outOf, best, low, high, isLeast }: Omit<CaseRate, "why" | "on">): string {
   const share = `${formatNumber(best * 100, 3)} % (${formatNumber(low * 100, 3)} to ${formatNumber(high * 100, 3)})`;
   return `${isLeast ? "at least " : ""}${formatNumber(count, 6)} of ${formatNumber(outOf, 6)}, ${share}`;
 }

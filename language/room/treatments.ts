@@ -2,7 +2,7 @@ import { Col, intsPerRow } from "../book/facts.ts";
 import { noName, wordOf } from "../book/interner.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Remedy } from "../book/stations.ts";
-import { type Case, casesUntil } from "./cases.ts";
+import { type CaseStory, caseStories } from "./case-book.ts";
 import { type CurveStep, partedAt, type Stretch, stretchesOf } from "./concentration-curve.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
@@ -74,7 +74,7 @@ export function treatmentsOf(logbook: Logbook, ledger: Ledger, day: number): rea
   if (ledger.doses.length === 0) return [];
   const water = ledger.body?.id ?? -1;
   return keptFor(logbook, `treatments ${water} ${day}`, () => {
-    const cases = casesUntil(logbook, day);
+    const cases = caseStories(logbook, day);
     return ledger.book.remedies
       .flatMap((remedy) => coursesOf(ledger, remedy, day))
       .map((course) => treatmentOf(logbook, course, cases, day))
@@ -90,7 +90,7 @@ export function latestTreatment(
   day: number,
 ): Treatment | undefined {
   const course = coursesOf(ledger, remedy, day).at(-1);
-  return course === undefined ? undefined : treatmentOf(logbook, course, casesUntil(logbook, day), day);
+  return course === undefined ? undefined : treatmentOf(logbook, course, caseStories(logbook, day), day);
 }
 
 /** The doses of one course, and when the next of the same remedy began; Infinity if none did. */
@@ -144,7 +144,7 @@ export function stateOf({ remedy, given, until }: Course, day: number): Treatmen
   return until <= day + 1 || day - Math.floor(last.time + repeatDays) > repeatDays ? "cut" : "running";
 }
 
-function treatmentOf(logbook: Logbook, course: Course, cases: readonly Case[], day: number): Treatment {
+function treatmentOf(logbook: Logbook, course: Course, cases: readonly CaseStory[], day: number): Treatment {
   const { ledger, remedy, given, until } = course;
   const [first, last] = [given[0]!, given.at(-1)!];
   const state = stateOf(course, day);
@@ -281,7 +281,7 @@ function plannedChange(
 }
 
 /** The case a dose names, else one that is open in this water when the course begins. */
-function caseOf({ ledger, given }: Course, cases: readonly Case[]): string {
+function caseOf({ ledger, given }: Course, cases: readonly CaseStory[]): string {
   const { doses, body } = ledger;
   for (const { index } of given) {
     const block = doses.block[index]!;
@@ -293,13 +293,13 @@ function caseOf({ ledger, given }: Course, cases: readonly Case[]): string {
 }
 
 /** The name of a case that is open in a water on a day; empty if none is. */
-export function caseOpenIn(cases: readonly Case[], body: number, day: number): string {
+export function caseOpenIn(cases: readonly CaseStory[], body: number, day: number): string {
   const open = cases.find(
     (each) =>
-      each.name !== "" &&
       each.since <= day &&
       !(each.closed < day) &&
-      each.stations.some((station) => station.body === body),
+      // Also where its sick were moved to.
+      each.homes.some(({ tank, from }) => from <= day && tank.body === body),
   );
   return open?.name ?? "";
 }

@@ -3,12 +3,17 @@ import { Kind } from "../../book/entries/registry.ts";
 import { casesUntil } from "../../room/cases.ts";
 import type { Aim } from "../recent.ts";
 import type { View } from "../view.ts";
-import type { EntryHere } from "./names.ts";
+
+/** The entry that names one. */
+interface Here {
+  readonly block: { readonly day: number };
+  readonly kind: number;
+}
 
 /** Cases to name: those that are open, those of these targets first, the latest first; where a case may be opened again, the closed ones last. */
 export function casesToName(
   view: View,
-  here: EntryHere | undefined,
+  here: Here | undefined,
   aim: Aim | undefined,
 ): { name: string; detail: string }[] {
   const day = here?.block.day ?? Number.POSITIVE_INFINITY;

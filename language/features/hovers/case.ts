@@ -1,6 +1,7 @@
 import { spokenDay } from "../../book/dates.ts";
 import { caseCard } from "../case-card.ts";
 import type { CaseLineCard, CaseSampleCard, CaseSignCard } from "../case-cards.ts";
+import type { ExposureCard } from "../exposure-cards.ts";
 import { code, emphasis, paragraphs, plain } from "../markdown.ts";
 import { counted, headline, linked, type Scope, section } from "./parts.ts";
 
@@ -8,7 +9,21 @@ import { counted, headline, linked, type Scope, section } from "./parts.ts";
 export function caseHover(scope: Scope, name: string): string | undefined {
   const card = caseCard(scope.view.checked, name, scope.view.worldDay);
   if (card === undefined) return undefined;
-  const { state, episodes, since, text, tanks, rates, unknown, signs, samples, results, entries } = card;
+  const {
+    state,
+    episodes,
+    since,
+    text,
+    tanks,
+    rates,
+    unknown,
+    signs,
+    courses,
+    exposure,
+    samples,
+    results,
+    entries,
+  } = card;
   const before = episodes.slice(0, -1).map((each) => spokenDay(each.since, scope.today));
   return paragraphs(
     headline(name, "case", state, counted(entries.length, "entry", "entries")),
@@ -21,6 +36,15 @@ export function caseHover(scope: Scope, name: string): string | undefined {
       ...(unknown === "" ? [] : [plain(`no attack rate: ${unknown}`)]),
     ]),
     plain(signsText(signs)),
+    section(
+      "Courses",
+      courses.courses.map(
+        ({ remedy, stateText, water, at }) =>
+          `${linked(scope, `${remedy} in ${water}`, at)} ${plain(stateText)}`,
+      ),
+      4,
+    ),
+    plain(card.closed === null ? exposedText(exposure) : ""),
     section("Samples", samples.map(sampleItem(scope)), 4),
     section(
       "Results",
@@ -32,6 +56,19 @@ export function caseHover(scope: Scope, name: string): string | undefined {
     section("Entries", entries.slice(-mostListed).map(lineItem(scope)), mostListed),
     emphasis(card.caution),
   );
+}
+
+/** `to hold: q1, r2; exposure ended: r3`. */
+function exposedText(exposure: ExposureCard | null): string {
+  const names = (of: readonly { readonly tank: string }[]): string => of.map(({ tank }) => tank).join(", ");
+  if (exposure === null) return "";
+  const { hold, ended } = exposure;
+  return [
+    hold.length === 0 ? "" : `to hold: ${names(hold)}`,
+    ended.length === 0 ? "" : `exposure ended: ${names(ended)}`,
+  ]
+    .filter((part) => part !== "")
+    .join("; ");
 }
 
 /** So many entries are listed: the latest. */
