@@ -11,6 +11,7 @@ import { courseFindings } from "./courses.ts";
 import { doseChecks } from "./doses.ts";
 import { doseTogetherChecks } from "./doses-together.ts";
 import { dutyChecks, lateFindings } from "./duties.ts";
+import { exposureFindings } from "./exposure.ts";
 import { feedingFindings, grazedFindings } from "./feeding.ts";
 import type { Finding, Severity } from "./finding.ts";
 import { gasFindings } from "./gases.ts";
@@ -121,6 +122,7 @@ export class CheckedLogbook {
       ...this.coursesOf(ledger, worldDay),
       ...this.samplesOf(ledger, worldDay),
       ...this.casesOf(ledger, worldDay),
+      ...(exposureFindings(this.logbook).get(ledger) ?? []),
     ];
     return inOrder(found.flatMap(settle));
   }
@@ -161,6 +163,7 @@ export class CheckedLogbook {
       yield* this.coursesOf(at, worldDay);
       yield* this.samplesOf(at, worldDay);
       yield* this.casesOf(at, worldDay);
+      yield* exposureFindings(this.logbook).get(at) ?? [];
     }
     yield* pedigreeFindings(this.logbook, this.logbook.today(worldDay));
     const { problems } = this.logbook.book;

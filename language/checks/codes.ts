@@ -8,6 +8,7 @@ import { arrivalPages } from "./dead-on-arrival.ts";
 import { dosePages } from "./doses.ts";
 import { doseTogetherPages } from "./doses-together.ts";
 import { dutyPages } from "./duties.ts";
+import { exposurePages } from "./exposure.ts";
 import { feedingPages } from "./feeding.ts";
 import { gasPages } from "./gases.ts";
 import { limitPages } from "./limits.ts";
@@ -60,6 +61,7 @@ export const codePages = [
   ...pedigreePages,
   ...samplePages,
   ...casePages,
+  ...exposurePages,
 ] as const satisfies readonly CodePage[];
 
 export type Code = (typeof codePages)[number]["code"];

@@ -7,28 +7,72 @@ import { UNITS } from "../quantity/units.ts";
 import { isEmptyBefore } from "./before-row.ts";
 import type { LogStep } from "./contact.ts";
 import { type Refill, stepsOfRow } from "./contact-rows.ts";
-import { firstFrom, sortDay } from "./days.ts";
+import { type DayGroup, firstFrom, sortDay } from "./days.ts";
 import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
 
 /** The rows of a log as contacts: what went from where to where, and what ended it. */
 
+/** Contacts from a day to another, with what tells whether they still are as they were read. */
+export interface StepsRead {
+  readonly steps: readonly LogStep[];
+  readonly book: Book;
+  readonly facts: readonly Facts[];
+  readonly refills: readonly { readonly refill: Refill; readonly isEmpty: boolean }[];
+}
+
 /** Contacts from a day to another, both counted, in the order of the log. */
-export function contactSteps(logbook: Logbook, from: number, to: number): LogStep[] {
-  const { dayGroups, book } = logbook;
+export const contactSteps = (logbook: Logbook, from: number, to: number): readonly LogStep[] =>
+  readContacts(logbook, from, to).steps;
+
+export function readContacts(logbook: Logbook, from: number, to: number): StepsRead {
+  const { book } = logbook;
   const steps: LogStep[] = [];
-  for (let at = firstFrom(dayGroups, from); at < dayGroups.length; at++) {
-    const group = dayGroups[at]!;
-    if (group.day > to) break;
+  const facts: Facts[] = [];
+  const refills: { refill: Refill; isEmpty: boolean }[] = [];
+  for (const group of groupsWithin(logbook, from, to)) {
     const found: (LogStep | Refill)[] = [];
-    for (const block of group.blocks) found.push(...stepsOfBlock(book, block));
+    for (const block of group.blocks) {
+      facts.push(block.facts);
+      found.push(...stepsOfBlock(book, block));
+    }
     sortDay(found, 0, group);
     for (const step of found) {
-      if (step.is !== "refill") steps.push(step);
-      else steps.push(...(isEmptyBefore(logbook, step.tank, step) ? step.emptied : step.changed));
+      if (step.is !== "refill") {
+        steps.push(step);
+        continue;
+      }
+      const isEmpty = isEmptyBefore(logbook, step.tank, step);
+      refills.push({ refill: step, isEmpty });
+      steps.push(...(isEmpty ? step.emptied : step.changed));
     }
   }
-  return steps;
+  return { steps, book, facts, refills };
+}
+
+/** Whether the log still says the same of these days. Few look-ups: a log may have many cases. */
+export function isStill(
+  { book, facts, refills }: StepsRead,
+  logbook: Logbook,
+  from: number,
+  to: number,
+): boolean {
+  if (book !== logbook.book) return false;
+  let at = 0;
+  for (const { blocks } of groupsWithin(logbook, from, to))
+    for (const block of blocks) if (facts[at++] !== block.facts) return false;
+  return (
+    at === facts.length &&
+    refills.every(({ refill, isEmpty }) => isEmptyBefore(logbook, refill.tank, refill) === isEmpty)
+  );
+}
+
+function* groupsWithin({ dayGroups }: Logbook, from: number, to: number): Iterable<DayGroup> {
+  for (let at = firstFrom(dayGroups, from); at < dayGroups.length; at++) {
+    const group = dayGroups[at]!;
+    if (group.day > to) return;
+    yield group;
+  }
 }
 
 const always: ReadonlySet<number> = new Set([

@@ -102,6 +102,33 @@ export function isOpenOn({ name, closed, since, latest }: Case, day: number): bo
   return name !== "" || day - (latest?.day ?? since) < looseSignsDays;
 }
 
+/** For how many days contacts are followed. @param asked NaN for what the room states */
+export function windowOf(
+  { book: { traceDays } }: Logbook,
+  asked: number,
+): { days: number; isStated: boolean } {
+  const stated = Number.isNaN(asked) ? traceDays : asked;
+  return {
+    days: Math.round(Number.isNaN(stated) ? usualTraceDays : stated),
+    isStated: !Number.isNaN(stated),
+  };
+}
+
+/** It may have been passed on before it showed: for the days of the window, or since what ended all that was before. */
+export function seedBefore(
+  steps: readonly LogStep[],
+  { station: { body: node }, day }: Origin,
+  place: number,
+  windowDays: number,
+): Seed {
+  let at = Math.min(place, steps.length);
+  for (; at > 0 && steps[at - 1]!.day >= day - windowDays; at--) {
+    const step = steps[at - 1]!;
+    if (step.is === "end" && step.node === node) return { node, at, time: step.time };
+  }
+  return { node, at, time: day - windowDays };
+}
+
 /**
  * The search from some origins.
  * @param later signs after the first: what was ended between them began anew
@@ -112,11 +139,7 @@ export function exposureOf(
   later: readonly Origin[],
   { days, until }: Window,
 ): Exposure {
-  const { traceDays } = logbook.book;
-  const isStated = !Number.isNaN(days) || !Number.isNaN(traceDays);
-  const windowDays = Math.round(
-    !Number.isNaN(days) ? days : Number.isNaN(traceDays) ? usualTraceDays : traceDays,
-  );
+  const { days: windowDays, isStated } = windowOf(logbook, days);
   const from = Math.min(...origins.map(({ day }) => day)) - windowDays;
   const steps = contactSteps(logbook, from, until);
   const marks = new Map<At["block"], Map<number, number>>();
@@ -133,7 +156,7 @@ export function exposureOf(
   const placeOf = ({ at, day }: Origin): number =>
     (at === undefined ? undefined : marks.get(at.block)?.get(at.row)) ?? firstOn(day + 1);
   const seeds = [
-    ...origins.map((origin): Seed => seedBefore(origin, placeOf(origin))),
+    ...origins.map((origin): Seed => seedBefore(steps, origin, placeOf(origin), windowDays)),
     ...later.map((origin): Seed => {
       return { node: origin.station.body, at: placeOf(origin), time: origin.at?.time ?? origin.day };
     }),
@@ -147,16 +170,6 @@ export function exposureOf(
       if (node !== body && isLater(way, back.get(node))) back.set(node, way);
   }
   return { origins, windowDays, isStated, from, until, steps, byRank, back, beside: besideOf() };
-
-  /** It may have been passed on before it showed: for the days of the window, or since what ended all that was before. */
-  function seedBefore({ station: { body: node }, day }: Origin, place: number): Seed {
-    const begin = firstOn(day - windowDays);
-    for (let at = place - 1; at >= begin; at--) {
-      const step = steps[at]!;
-      if (step.is === "end" && step.node === node) return { node, at: at + 1, time: step.time };
-    }
-    return { node, at: Math.min(begin, place), time: day - windowDays };
-  }
 
   function besideOf(): Exposure["beside"] {
     const nodes = nodesOf(logbook.book);

@@ -84,11 +84,13 @@ interface OpenSpell {
  * What may have been reached from some seeds.
  * @param steps in the order of the log
  * @param mostRank links of a higher rank are passed over
+ * @param watch is told of each link before it is followed, with the spell its origin is in
  */
 export function reachedFrom(
   steps: readonly Step[],
   seeds: readonly Seed[],
   mostRank = Number.POSITIVE_INFINITY,
+  watch?: (link: Link, at: number, spell: Spell | undefined) => void,
 ): Reached {
   const spells: OpenSpell[] = [];
   const arrivals: Way[] = [];
@@ -121,6 +123,7 @@ export function reachedFrom(
     const step = steps[at]!;
     if (step.is === "link") {
       if (step.rank > mostRank || step.from === step.to) continue;
+      watch?.(step, at, open.get(step.from));
       const rest = fewer(loose.get(step.from), fixed.get(step.from));
       if (rest === undefined) continue;
       const way = { node: step.to, time: step.time, at, links: rest.links + 1, link: step, rest };
