@@ -13,6 +13,7 @@ import {
 } from "./laboratory/care.ts";
 import { type SheetDisease, sheetDisease } from "./laboratory/disease.ts";
 import { type SheetEvent, sheetEvents } from "./laboratory/events.ts";
+import { type SheetExposed, sheetExposed } from "./laboratory/exposed.ts";
 import type { Field } from "./laboratory/field.ts";
 import { type Keeper, keeperFields } from "./laboratory/keeper.ts";
 import { type SheetParcel, sheetParcel } from "./laboratory/parcel.ts";
@@ -47,6 +48,7 @@ export interface LaboratorySheet {
   readonly events: readonly SheetEvent[];
   readonly treatments: readonly SheetTreatment[];
   readonly baths: readonly SheetBath[];
+  readonly exposed: SheetExposed;
   readonly parcel: SheetParcel;
 }
 
@@ -83,6 +85,7 @@ function sheetOf(scope: SheetScope, keeper: Keeper): LaboratorySheet {
     events: sheetEvents(scope),
     treatments: sheetTreatments(scope),
     baths: sheetBaths(scope),
+    exposed: sheetExposed(scope),
     parcel: sheetParcel(scope),
   };
 }

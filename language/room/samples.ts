@@ -225,10 +225,10 @@ export function hoursBetween(
   return { least: 24 * Math.max(0, first - late), most: 24 * Math.max(0, last - early) };
 }
 
-/** `5 h`, `the same day`, `3 days`: as fine as the times of day allow. */
+/** `40 min`, `5 h`, `the same day`, `3 days`: as fine as the times of day allow. */
 export function elapsedText(from: Stamped, to: Stamped): string {
   const { least, most } = hoursBetween(from, to);
-  if (least === most && most < 72) return `${Math.round(most)} h`;
+  if (least === most && most < 72) return most < 2 ? `${Math.round(60 * most)} min` : `${Math.round(most)} h`;
   const count = to.day - from.day;
   return count === 0 ? "the same day" : count === 1 ? "1 day" : `${count} days`;
 }

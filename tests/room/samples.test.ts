@@ -128,6 +128,7 @@ describe("the time between two steps", () => {
 
   it("is in hours where both have a time of day, else in days", () => {
     expect(elapsedText(at(100.25, true), at(101.5, true))).toBe("30 h");
+    expect(elapsedText(at(100.25, true), at(100.25 + 40 / 1440, true))).toBe("40 min");
     expect(elapsedText(at(100.25, true), at(104.5, true))).toBe("4 days");
     expect(elapsedText(at(100, false), at(101.5, true))).toBe("1 day");
     expect(elapsedText(at(100, false), at(100, false))).toBe("the same day");

@@ -164,15 +164,25 @@ export const sheetReport = z.object({
       of: z.string(),
       remedy: z.string(),
       title: z.string(),
-      active: field,
-      strength: field,
-      target: z.string(),
-      halfLife: field,
-      now: z.string().check(said("at the end of the day; empty where it cannot be computed, as below")),
-      doses: z.array(z.object({ ...stamp, text: z.string(), before: z.string(), after: z.string() })),
+      state: z.string(),
+      fields: z.array(field),
+      doses: z.array(
+        z.object({
+          ...stamp,
+          amount: z.string().check(said("as written")),
+          after: z.string().check(said("in the water after it; empty where it cannot be computed")),
+        }),
+      ),
     }),
   ),
-  baths: z.array(z.object({ day: isoDay(), text: z.string() })),
+  baths: z.array(
+    z.object({ ...stamp, tank: z.string(), remedy: z.string(), animals: z.string(), text: z.string() }),
+  ),
+  exposed: z.object({
+    window: z.string().check(said("how far contacts are followed; empty where there is nothing to begin at")),
+    hold: z.array(z.object({ tank: z.string(), by: z.string(), since: isoDay(), text: z.string() })),
+    back: z.array(z.object({ name: z.string(), last: isoDay(), text: z.string() })),
+  }),
   samples: z.array(
     z.object({
       ...stamp,

@@ -59,17 +59,20 @@ export function sheetReportOf(
       foods: foods.map((food) => ({ ...food, last: isoOf(food.last) })),
     })),
     events: sheet.events.map(dated),
-    treatments: sheet.treatments.map(({ chart: _, active, strength, halfLife, doses, ...treatment }) => ({
-      ...treatment,
-      active: fieldOf(active),
-      strength: fieldOf(strength),
-      halfLife: fieldOf(halfLife),
-      doses: doses.map(({ time, ...dose }) => ({
-        ...stampOf(time, clockOf(time) !== "00:00"),
-        ...dose,
-      })),
+    treatments: sheet.treatments.map(({ of, remedy, title, state, fields, doses }) => ({
+      of,
+      remedy,
+      title,
+      state,
+      fields: fields.map(fieldOf),
+      doses: doses.map(timed),
     })),
-    baths: sheet.baths.map(dated),
+    baths: sheet.baths.map(timed),
+    exposed: {
+      window: sheet.exposed.window,
+      hold: sheet.exposed.hold.map((row) => ({ ...row, since: isoOf(row.since) })),
+      back: sheet.exposed.back.map((row) => ({ ...row, last: isoOf(row.last) })),
+    },
     samples: parcel.samples.map(
       ({
         time,
@@ -111,4 +114,10 @@ const dated = <T extends { readonly day: number }>(row: T): Omit<T, "day"> & { d
 const stampOf = (time: number, isTimed: boolean): { day: string; clock: string | null } => ({
   day: isoOf(time),
   clock: isTimed ? clockOf(time) : null,
+});
+
+/** What counts as at 00:00 has no time of day that is known. */
+const timed = <T extends { readonly time: number }>({ time, ...row }: T) => ({
+  ...stampOf(time, clockOf(time) !== "00:00"),
+  ...row,
 });

@@ -71,9 +71,7 @@ export function missingFields(sheet: LaboratorySheet): MissingField[] {
     ),
     ...sources.flatMap(({ name, content }) => of(`water ${name}`, [content])),
     ...feedings.flatMap(({ tank, last, often }) => of(tank, [last, often])),
-    ...treatments.flatMap(({ remedy, active, strength, halfLife }) =>
-      of(remedy, [active, strength, halfLife]),
-    ),
+    ...treatments.flatMap(({ remedy, fields }) => of(remedy, fields)),
   ];
   const keys = all.map((each) => `${each.of} ${each.name}`);
   return all.filter((_, at) => keys.indexOf(keys[at]!) === at);

@@ -1,171 +1,127 @@
 import { clockOf, isoOf } from "../../book/dates.ts";
-import { Kind } from "../../book/entries/registry.ts";
-import { lineAt } from "../../book/entry.ts";
-import { Col, intsPerRow, kindOfRow } from "../../book/facts.ts";
-import { idOfRow } from "../../book/source.ts";
 import type { Remedy } from "../../book/stations.ts";
-import { concentration } from "../../checks/words.ts";
-import { caseOfBath } from "../../room/cases.ts";
-import { eachRow, firstFrom } from "../../room/days.ts";
-import { targetsOf } from "../../room/feeding.ts";
-import type { Ledger } from "../../room/ledger.ts";
-import { decayed, type RemedyStep, remedyAt, remedySteps } from "../../room/past.ts";
-import { whyEntry } from "../../room/why.ts";
-import { noPanel, panels } from "../pictures/panels.ts";
+import { formatNumber } from "../../quantity/format.ts";
+import type { CourseCard } from "../course-cards.ts";
+import { coursesCard } from "../courses-card.ts";
+import { courseCurve, courseCurveWords } from "../pictures/course-curve.ts";
 import { type Field, field } from "./field.ts";
 import { type SheetScope, type SheetWater, waterName, watersOf } from "./scope.ts";
 
-/** What was given, with what was in the water by dilution and the half-life stated. */
+/** What was given, with what was in the water by dilution and the half-life stated: the courses as they are told elsewhere. */
 export interface SheetTreatment {
   readonly of: string;
   readonly remedy: string;
   readonly title: string;
-  readonly active: Field;
-  readonly strength: Field;
-  /** `2 mg/L`, and the ceiling; empty where none is stated. */
-  readonly target: string;
-  readonly halfLife: Field;
-  /** At the end of the day of the sheet; empty where it cannot be computed. */
-  readonly now: string;
+  readonly state: string;
+  readonly fields: readonly Field[];
   readonly doses: readonly SheetDose[];
   readonly chart: string;
+  readonly chartText: string;
 }
 
 export interface SheetDose {
   readonly time: number;
-  /** As written, without the day. */
-  readonly text: string;
-  /** In the water just before and just after; empty where it cannot be computed. */
-  readonly before: string;
+  /** As written. */
+  readonly amount: string;
+  /** `2 mg/L, of it 0.5 mg/L from this dose`. */
   readonly after: string;
 }
 
-/** A bath or dip: in a vessel of its own, as written. */
+/** A bath or dip: in a vessel of its own. */
 export interface SheetBath {
-  readonly day: number;
+  readonly time: number;
+  readonly tank: string;
+  readonly remedy: string;
+  /** `3 woworae`. */
+  readonly animals: string;
+  /** `10 g/L for 5 min`, or why it cannot be computed. */
   readonly text: string;
 }
 
 export const treatmentDays = 90;
 
+/** Courses that ended in the last 90 days, or run. */
 export const sheetTreatments = (scope: SheetScope): SheetTreatment[] =>
-  watersOf(scope).flatMap((water) =>
-    scope.book.remedies.flatMap((remedy) => {
-      const from = beginOf(water.ledger, remedy, scope.day);
-      return from < 0 ? [] : [treatmentOf(scope, water, remedy, from)];
-    }),
-  );
+  watersOf(scope).flatMap((water) => {
+    const [tank] = water.tanks;
+    if (tank === undefined) return [];
+    const { courses } = coursesCard(scope.logbook, tank, scope.day, scope.day - treatmentDays + 1);
+    return courses.map((course) => treatmentOf(scope, water, course));
+  });
 
-/** The dose from which what was in the water of the last 90 days can be told; -1 if there was none in them. */
-function beginOf({ doses }: Ledger, remedy: Remedy, day: number): number {
-  const end = doses.from(day + 1);
-  let at = doses.from(day + 1 - treatmentDays);
-  while (at < end && doses.tag[at] !== remedy.id) at++;
-  if (at === end) return -1;
-  // What was there before came from doses before.
-  for (let back = at - 1; back >= 0 && doses.second[at]! > 0; back--)
-    if (doses.tag[back] === remedy.id) at = back;
-  return at;
-}
-
-function treatmentOf({ day }: SheetScope, water: SheetWater, remedy: Remedy, from: number): SheetTreatment {
-  const { ledger } = water;
-  const { name, title, unit, active, targetLow, targetHigh, ceiling, halfLifeDays } = remedy;
-  const words = (value: number): string => (Number.isFinite(value) ? concentration(value, unit) : "");
-  const steps = remedySteps(ledger, remedy, day + 1, from);
-  const target = Number.isFinite(targetLow)
-    ? targetLow === targetHigh
-      ? words(targetLow)
-      : [words(targetLow), words(targetHigh)].filter(Boolean).join(" to ")
-    : "";
-  const first = Math.floor(steps[0]!.time);
+function treatmentOf({ book }: SheetScope, water: SheetWater, course: CourseCard): SheetTreatment {
+  const { remedy: name, title, target, ceilingText, figures, stateText, parts } = course;
+  const remedy = book.remedy(name);
+  // What is planned is the keeper's business.
+  const sofar: CourseCard = {
+    ...course,
+    ahead: [],
+    doses: course.doses.filter(({ isPlanned }) => !isPlanned),
+    changes: course.changes.filter(({ isPlanned }) => !isPlanned),
+  };
+  const told = (what: string, text: string): Field[] => (text === "" ? [] : [field(what, text, "")]);
   return {
     of: waterName(water),
     remedy: name,
     title,
-    active: field("Active substance", active, `“active” of remedy ${name}`),
-    strength: field("Strength of the product", strengthOf(remedy), `“strength” of remedy ${name}`),
-    target: [target, Number.isFinite(ceiling) ? `at most ${words(ceiling)}` : ""].filter(Boolean).join(", "),
-    halfLife: field(
-      "Half-life in the water",
-      Number.isNaN(halfLifeDays) ? "" : `${halfLifeDays} d, as stated`,
-      `“half-life” of remedy ${name}; without it only changes of water thin it`,
-    ),
-    now: words(remedyAt(ledger, remedy, day + 1)),
-    doses: steps
-      .filter(({ is }) => is === "dose")
-      .map(({ series, index, time, before, after }) => ({
-        time,
-        text: whyEntry({ block: series.block[index]!, row: series.row[index]! }).what.replace(
-          /^\d{4}-\d{2}-\d{2} (?:\d{1,2}:\d{2} )?/,
-          "",
-        ),
-        before: words(before),
-        after: words(after),
-      })),
-    chart: panels([
-      {
-        ...noPanel,
-        title: `${name}, ${unit}, computed`,
-        from: first,
-        to: day + 1,
-        course: courseOf(remedy, steps, day + 1),
-        limits: [targetLow, targetHigh, ceiling].filter(Number.isFinite),
-      },
-    ]),
+    state: stateText,
+    fields: [
+      field("Active substance", remedy?.active ?? "", `“active” of remedy ${name}`),
+      field(
+        "Strength of the product",
+        remedy === undefined ? "" : strengthOf(remedy),
+        `“strength” of remedy ${name}`,
+      ),
+      field(
+        "Half-life in the water",
+        remedy === undefined || Number.isNaN(remedy.halfLifeDays)
+          ? ""
+          : `${formatNumber(remedy.halfLifeDays)} d, as stated`,
+        `“half-life” of remedy ${name}; without it only changes of water thin it`,
+      ),
+      ...told("Target, as stated", target?.text ?? ""),
+      ...told("Ceiling, as stated", ceilingText),
+      ...told("Highest, computed", figures.highestText),
+      ...told("Within the target", figures.insideText),
+      ...told("Above the ceiling", figures.aboveText),
+      ...told("Exposure, computed", figures.exposureText),
+      ...told("Taken out meanwhile", parts.map(({ text }) => text).join("; ")),
+    ],
+    doses: sofar.doses.map(({ time, amount, after, text }) => ({
+      time,
+      amount,
+      after: after === null ? "" : text,
+    })),
+    chart: courseCurve(sofar),
+    chartText: courseCurveWords(sofar),
   };
 }
 
 const strengthOf = ({ activeFraction, activeMgPerML }: Remedy): string =>
   Number.isFinite(activeMgPerML)
-    ? `${activeMgPerML} mg/mL`
+    ? `${formatNumber(activeMgPerML, 6)} mg/mL`
     : Number.isFinite(activeFraction)
-      ? `${Number((activeFraction * 100).toPrecision(6))} %`
+      ? `${formatNumber(activeFraction * 100, 6)} %`
       : "";
 
-/** Between two steps a decay is drawn in pieces of at most this many days. */
-const pieceDays = 0.5;
-
-function courseOf(
-  { halfLifeDays }: Remedy,
-  steps: readonly RemedyStep[],
-  until: number,
-): { time: number; value: number }[] {
-  const points: { time: number; value: number }[] = [];
-  steps.forEach(({ time, before, after }, at) => {
-    const end = steps[at + 1]?.time ?? until;
-    points.push({ time, value: at === 0 && Number.isNaN(before) ? 0 : before }, { time, value: after });
-    if (!Number.isNaN(halfLifeDays))
-      for (let later = time + pieceDays; later < end; later += pieceDays)
-        points.push({ time: later, value: decayed(after, later - time, halfLifeDays) });
-    if (at === steps.length - 1) points.push({ time: end, value: decayed(after, end - time, halfLifeDays) });
-  });
-  return points.filter(({ value }) => Number.isFinite(value));
-}
-
-/** Baths of animals of these tanks, or for the case, in the same days. */
-export function sheetBaths(scope: SheetScope): SheetBath[] {
-  const { logbook, book, tanks, story, day } = scope;
-  const targets = new Set(tanks.flatMap((tank) => [...targetsOf(book, tank)]));
-  const found: SheetBath[] = [];
-  const groups = logbook.dayGroups;
-  for (let at = firstFrom(groups, day + 1 - treatmentDays); at < groups.length; at++) {
-    const group = groups[at]!;
-    if (group.day > day) break;
-    eachRow(group, (block, facts, row) => {
-      if (kindOfRow(facts, row) !== Kind.bath) return;
-      const isOwn =
-        targets.has(facts.ints[row * intsPerRow + Col.target]!) ||
-        (story.name !== "" && caseOfBath(block, idOfRow(block, row)) === story.name);
-      const line = isOwn ? lineAt(block, facts.ints[row * intsPerRow + Col.start]!) : undefined;
-      if (line?.is === "entry")
-        found.push({
-          day: group.day,
-          text: block.text.slice(line.target?.start ?? line.start, line.end).replace(/\s+/g, " "),
-        });
-    });
-  }
-  return found;
+/** Baths of animals of these tanks, and of the case, in the same days. */
+export function sheetBaths({ logbook, tanks, story, day }: SheetScope): SheetBath[] {
+  const since = day - treatmentDays + 1;
+  const all = [
+    ...tanks.flatMap((tank) => coursesCard(logbook, tank, day, since).baths),
+    ...coursesCard(logbook, { case: story.name }, day, since).baths,
+  ];
+  const keys = all.map(({ at, tank, time }) => `${at?.path} ${at?.start} ${tank} ${time}`);
+  return all
+    .filter((_, at) => keys.indexOf(keys[at]!) === at)
+    .sort((a, b) => a.time - b.time)
+    .map(({ time, tank, remedy, animals, species, lot, text }) => ({
+      time,
+      tank,
+      remedy,
+      animals: `${animals === null ? "?" : formatNumber(animals, 6)} ${species}${lot === "" ? "" : `, lot ${lot}`}`,
+      text,
+    }));
 }
 
 /** `2026-03-03 08:40`; of what counts as at 00:00 the day. */
