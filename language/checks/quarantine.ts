@@ -12,7 +12,7 @@ import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Logbook } from "../room/logbook.ts";
 import type { Moment } from "../room/observer.ts";
-import { type Quarantine, quarantinePeriods, quarantineUntil } from "../room/quarantine.ts";
+import { clockIn, endIn, type Quarantine, quarantinePeriods } from "../room/quarantine.ts";
 import { type PutOff, type QuarantinePeriod, quarantineTanks } from "../room/quarantine-period.ts";
 import { settledTime } from "../room/water.ts";
 import { placeOfRow, whyEntry, whyStated } from "../room/why.ts";
@@ -95,7 +95,7 @@ function clockFindings(logbook: Logbook, ledger: Ledger): readonly Found[] {
   if (known !== undefined) return known;
   const found = [
     ...periods.flatMap(({ putOff }) => putOff.slice(1).flatMap((each) => putOffFinding(ledger, each))),
-    ...earlyFindings(logbook, ledger),
+    ...earlyFindings(periods, ledger),
   ];
   byPeriods.set(periods, found);
   return found;
@@ -103,43 +103,37 @@ function clockFindings(logbook: Logbook, ledger: Ledger): readonly Found[] {
 
 /** A dose that puts it off is told by its figure: the keeper gave it. */
 function putOffFinding(ledger: Ledger, putOff: PutOff): RowFinding[] {
-  const { book } = ledger;
-  const { by, name, from, to, day, at } = putOff;
+  const { by, at } = putOff;
   if (by === "dose" || by === "bath") return [];
-  const where = quarantineTanks(ledger)
-    .map((tank) => tank.name)
-    .join(", ");
-  const isNew = by === "arrive" || by === "move";
-  const ends = `from ${spokenDay(from, day)} to ${spokenDay(to, day)}`;
-  const lasts =
-    by === "signs" && name !== "" ? `, and further while ${caseText(name)} is open with signs` : "";
-  const what = {
-    loss: "a loss",
-    signs: `signs of ${caseText(name)}`,
-    over: `the last signs of ${caseText(name)}`,
-    arrive: "",
-    move: "",
-  }[by];
-  const verb = by === "loss" ? "puts" : "put";
   return [
     {
-      code: isNew ? "quarantine/mixed" : "quarantine/extended",
+      code: by === "arrive" || by === "move" ? "quarantine/mixed" : "quarantine/extended",
       block: at.block,
       row: at.row,
       slots: [],
       severity: () => "information",
-      message: () =>
-        isNew
-          ? `new animals come into quarantine in ${where}: the clock of all begins anew, until ${spokenDay(to, day)} instead of ${spokenDay(from, day)}`
-          : `${what} ${verb} the end of quarantine in ${where} off ${ends}${lasts}`,
-      why: () => whyPutOffTo(book, putOff),
+      message: () => putOffMessage(ledger, putOff),
+      why: () => whyPutOffTo(ledger.book, putOff),
       about: quarantineTanks(ledger)[0]!,
     },
   ];
 }
 
+function putOffMessage(ledger: Ledger, { by, name, from, to, day }: PutOff): string {
+  const where = quarantineTanks(ledger)
+    .map((tank) => tank.name)
+    .join(", ");
+  if (by === "arrive" || by === "move")
+    return `new animals come into quarantine in ${where}: the clock of all begins anew, until ${spokenDay(to, day)} instead of ${spokenDay(from, day)}`;
+  const signs = `signs of ${caseText(name)}`;
+  const what = by === "loss" ? "a loss puts" : by === "over" ? `the last ${signs} put` : `${signs} put`;
+  const lasts =
+    by === "signs" && name !== "" ? `, and further while ${caseText(name)} is open with signs` : "";
+  return `${what} the end of quarantine in ${where} off from ${spokenDay(from, day)} to ${spokenDay(to, day)}${lasts}`;
+}
+
 /** Animals that leave the quarantine tanks of a water, but for others and for the hospital. */
-function earlyFindings(logbook: Logbook, ledger: Ledger): RowFinding[] {
+function earlyFindings(periods: readonly QuarantinePeriod[], ledger: Ledger): RowFinding[] {
   const { animals, book } = ledger;
   const holdings = ledger.stock.all();
   const found: RowFinding[] = [];
@@ -158,8 +152,10 @@ function earlyFindings(logbook: Logbook, ledger: Ledger): RowFinding[] {
       continue;
     const at = { time: animals.time[index]!, block, row: animals.row[index]! };
     const day = Math.floor(at.time);
-    const clock = quarantineUntil(logbook, ledger, day, settledTime(animals, index));
-    if (clock === undefined || clock.end <= day) continue;
+    const until = settledTime(animals, index);
+    if (!(endIn(periods, ledger, day, until) > day)) continue;
+    // As it was then, whenever it is asked for.
+    const clock = (): Quarantine => clockIn(periods, ledger, day, until)!;
     const species = wordOf(ints[row * intsPerRow + Col.subject]!);
     found.push({
       code: "quarantine/early",
@@ -167,9 +163,9 @@ function earlyFindings(logbook: Logbook, ledger: Ledger): RowFinding[] {
       row: at.row,
       slots: [],
       severity: () => "warning",
-      message: () => earlyText(book.quarantineDays, clock, species, tank, at),
+      message: () => earlyText(book.quarantineDays, clock(), species, tank, at),
       related: () => {
-        const last = clock.putOff.at(-1)!;
+        const last = clock().putOff.at(-1)!;
         const place = placeOfRow(last.at.block, last.at.row);
         const isIn = last.by === "arrive" || last.by === "move";
         return place === undefined
@@ -177,7 +173,7 @@ function earlyFindings(logbook: Logbook, ledger: Ledger): RowFinding[] {
           : [{ place, message: isIn ? "the last arrival" : "what put its end off" }];
       },
       why: () => {
-        const why = whyQuarantine(book, clock);
+        const why = whyQuarantine(book, clock());
         return { ...why, from: [...why.from, whyEntry(at)] };
       },
       about: tank,

@@ -24,7 +24,10 @@ export interface RegisterCard {
     readonly tank: string;
     /** The last dose of each remedy within a year before. */
     readonly treatments: readonly { readonly remedy: string; readonly day: number }[];
-    /** Since the last animal from outside came into its tank; null where none came in two years, or no quarantine is stated. */
+    /**
+     * The first day after quarantine, by the clock of its tank or since the last animal from outside came into it; null where none came in
+     * two years, or no quarantine is stated.
+     */
     readonly quarantineEnd: number | null;
     readonly at: Location | null;
   }[];

@@ -19,12 +19,14 @@ export interface Closing {
 
 /** When the case of each entry of the sick is closed, by its place in `health`. */
 export function closingsOf(logbook: Logbook, { health }: Ledger): Closing[] {
+  if (health.length === 0) return [];
+  const closes = closesOf(logbook);
   return Array.from({ length: health.length }, (_, index): Closing => {
     const block = health.block[index]!;
     const id = health.row[index]!;
     const name = caseOfRow(block, id);
     if (health.tag[index] !== Kind.sick || name === "") return { time: Number.NaN, at: undefined };
-    const close = closesOf(logbook, name).get(block)?.get(id);
+    const close = closes.get(block)?.get(id);
     return close === undefined
       ? { time: Number.POSITIVE_INFINITY, at: undefined }
       : // What is written after it in the same minute does not come before it.
@@ -36,25 +38,22 @@ export function closingsOf(logbook: Logbook, { health }: Ledger): Closing[] {
 const afterDays = 1e-9;
 
 /** The entry that closes the case of each row of the sick, by block and row. */
-function closesOf(logbook: Logbook, name: string): ReadonlyMap<Block, ReadonlyMap<number, Moment>> {
-  const all = keptFor(logbook, "closes of the sick", () => {
-    const byName = new Map<string, Map<Block, Map<number, Moment>>>();
+function closesOf(logbook: Logbook): ReadonlyMap<Block, ReadonlyMap<number, Moment>> {
+  return keptFor(logbook, "closes of the sick", () => {
+    const closes = new Map<Block, Map<number, Moment>>();
     for (const each of casesUntil(logbook, Number.POSITIVE_INFINITY)) {
       const last = each.entries.at(-1);
       if (Number.isNaN(each.closed) || last?.kind !== Kind.close) continue;
       const row = rowOfId(last.block, last.row);
       const time = last.day + (row < 0 ? 0 : minuteOfRow(last.block.facts, row) / 1440);
-      const rows = byName.get(each.name) ?? new Map<Block, Map<number, Moment>>();
-      byName.set(each.name, rows);
-      for (const entry of each.entries)
-        rows.set(
-          entry.block,
-          (rows.get(entry.block) ?? new Map()).set(entry.row, { time, block: last.block, row: last.row }),
-        );
+      const close = { time, block: last.block, row: last.row };
+      for (const entry of each.entries) {
+        const rows = closes.get(entry.block) ?? new Map<number, Moment>();
+        closes.set(entry.block, rows.set(entry.row, close));
+      }
     }
-    return byName;
+    return closes;
   });
-  return all.get(name) ?? new Map();
 }
 
 /** The case or the remedy that a row names; empty where it names none. */

@@ -64,23 +64,56 @@ export function quarantineUntil(
   day: number,
   until: number,
 ): Quarantine | undefined {
-  const periods = quarantinePeriods(logbook, ledger);
-  let last = periods.length - 1;
-  while (last >= 0 && periods[last]!.begun >= until) last--;
-  const period = periods[last];
-  if (period === undefined || period.emptied < until) return undefined;
-  const arrivals = period.arrivals.filter(({ settled }) => settled < until);
+  return clockIn(quarantinePeriods(logbook, ledger), ledger, day, until);
+}
+
+/** The same of the periods of a ledger as they were. */
+export function clockIn(
+  periods: readonly QuarantinePeriod[],
+  ledger: Ledger,
+  day: number,
+  until: number,
+): Quarantine | undefined {
+  const end = endIn(periods, ledger, day, until);
+  if (Number.isNaN(end)) return undefined;
+  const period = periods[before(periods, ({ begun }) => begun, until) - 1]!;
   const putOff = period.putOff.filter(({ settled }) => settled < until);
   const lasting = period.signs.filter(({ from, to }) => from < until && to >= until);
-  const end = putOff.at(-1)!.to;
   return {
     tanks: quarantineTanks(ledger),
     since: putOff[0]!.day,
-    arrivals,
+    arrivals: period.arrivals.filter(({ settled }) => settled < until),
     putOff,
-    end: lasting.length === 0 ? end : Math.max(end, day + runDays(ledger)),
+    end,
     signs: [...new Set(lasting.map(({ name }) => name))],
   };
+}
+
+/** The end alone, for many times; NaN where no clock runs. */
+export function endIn(
+  periods: readonly QuarantinePeriod[],
+  ledger: Ledger,
+  day: number,
+  until: number,
+): number {
+  const period = periods[before(periods, ({ begun }) => begun, until) - 1];
+  if (period === undefined || period.emptied < until) return Number.NaN;
+  const { putOff, signs } = period;
+  const { to } = putOff[before(putOff, ({ settled }) => settled, until) - 1]!;
+  const isLasting = signs.some(({ from, to: over }) => from < until && over >= until);
+  return isLasting ? Math.max(to, day + runDays(ledger)) : to;
+}
+
+/** How many of some things in order of time stand before a time. */
+function before<T>(all: readonly T[], timeOf: (each: T) => number, until: number): number {
+  let low = 0;
+  let high = all.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (timeOf(all[middle]!) < until) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** The last animals that came into a tank from outside, from a day on: of every role but quarantine they alone have a clock. */

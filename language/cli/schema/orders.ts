@@ -193,7 +193,11 @@ export const registerReport = z.object({
           treatments: z
             .array(z.object({ remedy: z.string(), day: isoDay() }))
             .check(said("the last dose of each remedy in its water within a year before")),
-          quarantineEnd: day().check(said("since the last animal from outside came into its tank")),
+          quarantineEnd: day().check(
+            said(
+              "the first day after quarantine: by the clock of its tank, or since the last animal from outside came into it",
+            ),
+          ),
           at: z.nullable(place),
         }),
       ),

@@ -1,6 +1,8 @@
+import type { Book } from "../../book/book.ts";
 import { spokenDay } from "../../book/dates.ts";
 import { nameOf, wordOf } from "../../book/interner.ts";
 import type { Gear, Station } from "../../book/stations.ts";
+import { days } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { ratesOf } from "../../room/case-rates.ts";
 import { dutiesOn } from "../../room/due.ts";
@@ -205,9 +207,18 @@ export function groupHover(scope: Scope, name: string): string {
   );
 }
 
+/** How long arrivals stay apart; empty where the room does not state it. */
+function apartText({ quarantineDays, clearDays }: Book): string {
+  if (Number.isNaN(quarantineDays)) return "";
+  const clear = Number.isNaN(clearDays)
+    ? ""
+    : `, and ${days(clearDays)} after the last loss, sign of disease or dose`;
+  return `arrivals stay apart for ${days(quarantineDays)}${clear}`;
+}
+
 function roomHover(scope: Scope): string {
   const { checked, worldDay } = scope.view;
-  const { title, tanks, quarantineDays } = checked.book;
+  const { title, tanks } = checked.book;
   const due = dueToday(checked, worldDay);
   const late = due.filter((duty) => (duty.late ?? 0) > 0).length;
   const animals = new Map<string, number>();
@@ -220,7 +231,7 @@ function roomHover(scope: Scope): string {
       counted(tanks.length, "tank"),
       counted(animals.size, "species", "species"),
     ),
-    Number.isNaN(quarantineDays) ? "" : plain(`arrivals stay apart for ${formatNumber(quarantineDays)} days`),
+    plain(apartText(checked.book)),
     plain(due.length === 0 ? "nothing is due" : `${due.length - late} due today, ${late} late`),
   );
 }
