@@ -1,6 +1,6 @@
 import { spokenDay } from "../book/dates.ts";
 import { entryOf } from "../book/entry.ts";
-import { parameterOf } from "../book/parameters.ts";
+import { filterDays, filterTests } from "../room/course-steps.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Logbook } from "../room/logbook.ts";
@@ -145,10 +145,6 @@ function changeAfterFindings(course: Course, day: number): RowFinding[] {
   ];
 }
 
-/** After what harms the bacteria of a filter these are tested for so long. Common practice. */
-const filterDays = 7;
-const ofFilter = [parameterOf("ammonia"), parameterOf("nitrite")] as const;
-
 function filterFindings({ ledger, remedy, given, until }: Course, day: number): RowFinding[] {
   if (!remedy.harms.includes("filter-bacteria")) return [];
   for (const [place, { index, time }] of given.entries()) {
@@ -157,7 +153,7 @@ function filterFindings({ ledger, remedy, given, until }: Course, day: number): 
     const next = given[place + 1]?.time ?? until;
     if (Math.floor(next) <= end) continue;
     if (end >= day) return [];
-    const missing = ofFilter.filter((parameter) => {
+    const missing = filterTests.filter((parameter) => {
       const series = ledger.readings[parameter.id];
       return (
         series === undefined ||

@@ -3,10 +3,13 @@ import type { Block } from "../book/source.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
+import { courseSteps } from "../room/course-steps.ts";
 import type { DayGroup } from "../room/days.ts";
 import { dosesOn, dutiesOn, roundOrder } from "../room/due.ts";
+import { intervalDays } from "../room/treatments.ts";
 import { byGravity, dayText, dutyCard, findingCard, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DayCard, DayTankCard, DutyCard } from "./cards.ts";
+import { stepReason, stepWords } from "./course-step-words.ts";
 import { dayFeeding } from "./feed-matrix.ts";
 import { type Location, locationOf } from "./view.ts";
 
@@ -31,7 +34,10 @@ export function dayCard(checked: CheckedLogbook, day: number, worldDay: number):
     litres: water.changedL,
     topUpL: water.toppedL,
     tanks,
-    due: [...leftOver(checked, day), ...(day === today ? dosesDue(checked, day) : [])],
+    due: [
+      ...leftOver(checked, day),
+      ...(day === today ? [...dosesDue(checked, day), ...stepsDue(checked, day)] : []),
+    ],
     feeding: dayFeeding(checked, day),
     findings: group.blocks
       .flatMap((block) => checked.findingsOn(block, worldDay))
@@ -163,7 +169,7 @@ function leftOver({ logbook, book }: CheckedLogbook, day: number): DutyCard[] {
 export function dueToday(checked: CheckedLogbook, worldDay: number): DutyCard[] {
   checked.refresh();
   const day = checked.logbook.today(worldDay);
-  return [...leftOver(checked, day), ...dosesDue(checked, day)];
+  return [...leftOver(checked, day), ...dosesDue(checked, day), ...stepsDue(checked, day)];
 }
 
 /** Doses of running courses that are due; known for today only. */
@@ -191,6 +197,34 @@ function dosesDue({ logbook }: CheckedLogbook, day: number): DutyCard[] {
             lastAt,
           },
         ];
+      }),
+  );
+}
+
+/** What courses owe beside their doses, once it is due. */
+function stepsDue({ logbook }: CheckedLogbook, day: number): DutyCard[] {
+  return logbook.ledgers.flatMap((ledger) =>
+    courseSteps(logbook, ledger, day)
+      .filter(({ late, is }) => late >= 0 || is === "test")
+      .map((step): DutyCard => {
+        const { treatment, remedy, due, late } = step;
+        const last = treatment.given.at(-1)!;
+        const { doses } = ledger;
+        return {
+          act: stepWords(step),
+          when: stepReason(step),
+          of: ledger.body?.name ?? "",
+          periodDays: intervalDays(remedy),
+          last: last.time,
+          due,
+          late,
+          times: 0,
+          timesStated: 1,
+          form: "every",
+          text: late > 0 ? `${late} ${late === 1 ? "day" : "days"} late` : dayText(due, day),
+          at: locationOf(remedy.place),
+          lastAt: rowLocation(doses.block[last.index]!, doses.row[last.index]!),
+        };
       }),
   );
 }

@@ -4,11 +4,13 @@ import { unitText, type Value } from "../book/reading.ts";
 import type { Remedy, Station } from "../book/stations.ts";
 import { days, percent } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
+import { courseSteps } from "../room/course-steps.ts";
 import { type DueDuty, dutiesOn, roundOrder } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { courseUntil, remedyAt } from "../room/past.ts";
 import { middleOfTarget } from "../room/treatments.ts";
 import { Mark } from "../syntax/pieces.ts";
+import { stepReason, stepWords } from "./course-step-words.ts";
 import { type ProductText, productText } from "./dose-product.ts";
 import { aimOf, byUse, type EntryWords, wordsOfRow } from "./recent.ts";
 import type { View } from "./view.ts";
@@ -55,7 +57,7 @@ export function dueEntries(view: View, day: number): DueEntry[] {
     due.push(
       ...dutiesOn(ledger, stations, day).filter((each) => each.late >= 0 && Number.isFinite(each.due)),
     );
-    doses.push(...dueDoses(view, ledger, day));
+    doses.push(...dueDoses(view, ledger, day), ...dueSteps(view, ledger, day));
   }
   const duties = dutyEntries(view, due, day).sort((a, b) => b.late - a.late || roundOf(a) - roundOf(b));
   return [...doses.sort((a, b) => b.late - a.late), ...duties];
@@ -197,6 +199,30 @@ function dueDoses(view: View, ledger: Ledger, day: number): DueEntry[] {
     return [change, given];
   });
 }
+
+/** What courses owe beside their doses, once it is due: what is to be out, the change after, what may go back. */
+function dueSteps(view: View, ledger: Ledger, day: number): DueEntry[] {
+  const { doses, body } = ledger;
+  return courseSteps(view.checked.logbook, ledger, day)
+    .filter(({ late }) => late >= 0)
+    .map((step): DueEntry => {
+      const { index } = step.treatment.given.at(-1)!;
+      const isTest = step.is === "test";
+      return {
+        target: wordsOfRow(doses.block[index]!, doses.row[index]!)?.target ?? body?.name ?? "",
+        words: isTest ? "test" : stepWords(step),
+        blanks: isTest ? step.names.map((name, at) => `${at === 0 ? "" : ", "}${name} `) : [],
+        end: "",
+        kind: stepKinds[step.is],
+        late: step.late,
+        reason: stepReason(step),
+        duties: [],
+        dose: undefined,
+      };
+    });
+}
+
+const stepKinds = { remove: Kind.remove, test: Kind.test, change: Kind.change, return: Kind.return } as const;
 
 /**
  * What has to be given to reach the target from what is in the water, measured out as last time; only its unit where that cannot be said, or

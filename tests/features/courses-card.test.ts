@@ -16,7 +16,7 @@ remedy prazi "Flatworm remedy"
   change-after 50 %
   without carbon
   withdrawal 10 d
-  active praziquantel
+  active "praziquantel"
 remedy salt
   bath 10..30 g/L for 1..10 min
 tank q1

@@ -57,6 +57,19 @@ export const dayReport = z.object({
       ),
     ),
   prepare: z.nullable(litres).check(said("water for the whole round; null if no change is due")),
+  courseSteps: z
+    .array(
+      z.object({
+        at: z.string(),
+        remedy: z.string(),
+        is: z.enum(["remove", "test", "change", "return"]),
+        act: z.string().check(said("as it is written when it is done")),
+        reason: z.string(),
+        due: isoDay().check(said("the last day on which it is in time")),
+        late: whole().check(said("days; below 0 while it is not due")),
+      }),
+    )
+    .check(said("what courses of treatment owe beside their doses")),
   doses: z.array(
     z.object({
       at: z.string(),

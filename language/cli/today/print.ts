@@ -136,8 +136,8 @@ class DayPage extends Page {
   }
 
   private doses(): string[] {
-    const { doses, remedies } = this.report;
-    if (doses.length + remedies.length === 0) return [];
+    const { doses, remedies, courseSteps } = this.report;
+    if (doses.length + remedies.length + courseSteps.length === 0) return [];
     const there = remedies.filter((each) => !doses.some((dose) => isSame(dose, each)));
     const lines = [...doses, ...there].flatMap((each) => {
       const dose = doses.find((other) => isSame(other, each));
@@ -154,7 +154,12 @@ class DayPage extends Page {
       const made = this.wrapped(`${each.at}  ${each.remedy} ${parts.join("; ")}`);
       return tone === undefined ? made : made.map((line) => this.terminal.paint(tone, line));
     });
-    return [...this.section("Remedies"), ...lines, ...this.faint(doseCaution)];
+    const steps = courseSteps.flatMap(({ at, act, reason, due, late }) => {
+      const when = late > 0 ? `${plural(late, "day")} late` : late === 0 ? "today" : `by ${this.spoken(due)}`;
+      const made = this.wrapped(`${at}  ${act}, ${reason}: ${when}`);
+      return late < 0 ? made : made.map((line) => this.terminal.paint(late > 0 ? "warning" : "strong", line));
+    });
+    return [...this.section("Remedies"), ...lines, ...steps, ...this.faint(doseCaution)];
   }
 
   private water(): string[] {

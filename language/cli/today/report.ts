@@ -2,10 +2,12 @@ import { isoOf } from "../../book/dates.ts";
 import { entryOf } from "../../book/entry.ts";
 import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
+import { stepReason, stepWords } from "../../features/course-step-words.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
+import { courseSteps } from "../../room/course-steps.ts";
 import { handOrder } from "../../room/hand-order.ts";
 import { lastDose } from "../../room/past.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
@@ -57,6 +59,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
     })),
     prepare: litresOf(stops.flatMap(({ work }) => work)),
     ...remediesOf(opened, day),
+    courseSteps: stepsOf(opened, day),
     water: waterTroubles(checked, day).map((trouble) => waterReport(opened, trouble, day)),
     quarantine: quarantineCard(logbook, day)
       .filter(({ end }) => end >= day)
@@ -100,6 +103,23 @@ function litresOf(work: readonly Work[]): DayReport["prepare"] {
     low: changes.reduce((sum, { low }) => sum + low, 0),
     high: changes.reduce((sum, { high }) => sum + high, 0),
   };
+}
+
+/** What courses owe beside their doses. */
+function stepsOf({ checked }: Opened, day: number): DayReport["courseSteps"] {
+  const { logbook } = checked;
+  return logbook.ledgers
+    .flatMap((ledger) => courseSteps(logbook, ledger, day))
+    .sort((a, b) => b.late - a.late)
+    .map((step) => ({
+      at: step.ledger.body?.name ?? "",
+      remedy: step.remedy.name,
+      is: step.is,
+      act: stepWords(step),
+      reason: stepReason(step),
+      due: isoOf(step.due),
+      late: step.late,
+    }));
 }
 
 function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" | "remedies"> {
