@@ -4,7 +4,6 @@ import { casesUntil } from "../room/cases.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Logbook } from "../room/logbook.ts";
 import {
-  elapsedText,
   hasLeft,
   hasResult,
   hoursBetween,
@@ -207,7 +206,23 @@ function* ownFindings(sample: Sample, { samples }: SampleLog): Iterable<RowFindi
       each.material !== "water" &&
       ["live", "chilled", "formalin"].includes(each.kept),
   );
-  if (!others) yield { ...atSample(sample, "sample/frozen", "kept"), message: () => frozenText };
+  if (!others)
+    yield {
+      ...atSample(sample, "sample/frozen", "kept"),
+      message: () => frozenText,
+      fixes: () => purposeFixes(sample),
+    };
+}
+
+/** Says what it is for, where the line has no text yet. */
+function purposeFixes({ block, row, note }: Sample): Fix[] {
+  const place = placeOfRow(block, row);
+  if (place === undefined || note !== "") return [];
+  return ["for PCR", "for virology"].map((text) => ({
+    title: `It is ${text}: say so`,
+    edits: [{ block, start: place.end, end: place.end, text: ` "${text}"` }],
+    isSure: false,
+  }));
 }
 
 /** Whether all of the strength that is stated lies apart from what is usual. */
@@ -253,7 +268,9 @@ function* wayFindings(
 
 const lateText = (sample: Sample, step: Step): string => {
   const { least, most } = hoursBetween(sample, step);
-  return least === most ? elapsedText(sample, step) : `at least ${formatNumber(least, 3)} h`;
+  const minutes = Math.round(least * 60);
+  const text = `${Math.floor(minutes / 60)} h${minutes % 60 === 0 ? "" : ` ${minutes % 60} min`}`;
+  return least === most ? text : `at least ${text}`;
 };
 
 function whyLate(sample: Sample, step: Step): Why {

@@ -1,5 +1,5 @@
 import { type Cell, cellText, cellTone, type Line, type Part, type Report, type Tone } from "./document.ts";
-import { emphasis, picture, plain, bold as strong } from "./markdown.ts";
+import { plain as escaped, picture } from "./markdown.ts";
 
 /** A report as Markdown: for a repository, a pull request, a note to a vet. */
 export function reportMarkdown({ title, about, sections }: Report): string {
@@ -41,3 +41,20 @@ const cell = (each: Cell): string => toned(cellText(each), cellTone(each));
 function toned(text: string, tone: Tone = "plain"): string {
   return tone === "strong" || tone === "error" || tone === "warning" ? strong(text) : plain(text);
 }
+
+/**
+ * Text as it is, for a document that is read as it stands too: only what could be markup is escaped. A hyphen within a word, a point or
+ * a colon that belongs to no address or list, and marks that mean nothing in Markdown stay bare.
+ */
+export function plain(text: string): string {
+  return escaped(text)
+    .replace(/\\([,;'"?%()/])/g, "$1")
+    .replace(/(?<=[\p{L}\p{N}])\\-(?=[\p{L}\p{N}])/gu, "-")
+    .replace(/(?<=[\p{L}\p{N}.)"])\\\.(?![\p{L}])/gu, ".")
+    .replace(/\\:(?=$|[ \p{N}])/gu, ":")
+    .replace(/^\\\.(?=\.)/, ".")
+    .replace(/^(\p{Nd}+)([.)])/u, "$1\\$2");
+}
+
+const strong = (words: string): string => (words.trim() === "" ? "" : `**${plain(words)}**`);
+const emphasis = (words: string): string => (words.trim() === "" ? "" : `*${plain(words)}*`);

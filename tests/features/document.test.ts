@@ -69,7 +69,7 @@ describe("a report", () => {
     const made = reportMarkdown(report);
     expect(made).toContain("| tank | animals |\n| --- | ---: |\n| dam | 24 |\n| **q1** | 9 |");
     expect(made).toContain("- **one short** *since 3 March*");
-    expect(made).toContain("> **Take care.** Follow the label\\.");
+    expect(made).toContain("> **Take care.** Follow the label.");
   });
 
   test("as a page holds no script and fetches nothing", () => {

@@ -147,7 +147,7 @@ describe("the sheet of a case of which all is stated", () => {
       "packed | 2026-03-03 09:00 | 30 min |  | ",
       "sent | 2026-03-03 14:30 | 6 h | state laboratory | courier",
       "received | 2026-03-05 | 2 days | by telephone | ",
-      "handed | ________________ | ________________ | ________________",
+      "handed | ........................ | ........................ | ........................",
     ]);
   });
 
@@ -309,20 +309,22 @@ describe("the sheet of a case of which nearly nothing is stated", () => {
 
   it("leaves a line to fill in for each, and makes nothing up", () => {
     expect(section(bare, "Sender and question", undefined, noKeeper)[0]).toBe(
-      "Keeper | ________________ not stated",
+      "Keeper | ........................ not stated",
     );
     expect(section(bare, "Tank", undefined, noKeeper)).toContain(
-      "Net volume, and how it was found | ________________ not stated",
+      "Net volume, and how it was found | ........................ not stated",
     );
-    expect(section(bare, "Water of q1")).toContain("pH | ________________ not tested |  |  |  |  | ");
-    expect(section(bare, "Samples in the box")[1]).toBe("1 | ________________ |  |  |  | ");
+    expect(section(bare, "Water of q1")).toContain("pH | ........................ not tested |  |  |  |  | ");
+    expect(section(bare, "Samples in the box")[1]).toBe("1 | ........................ |  |  |  | ");
     expect(section(bare, "Animals")[0]).toBe("q1 | praecox | ? | ? | 2 | 0 | ?");
     expect(section(bare, "Course and signs")).toEqual([
-      "2026-03-01 | q1 | praecox | 2 |  |  | ________________",
+      "2026-03-01 | q1 | praecox | 2 |  |  | ........................",
     ]);
     expect(section(bare, "Losses by day")).toEqual(["No loss is written down of these tanks in this time."]);
-    expect(section(bare, "How the animals came")[1]).toBe("Source and day of arrival | ________________");
-    expect(section(bare, "Source of the water")[1]).toBe("Source and treatment | ________________");
+    expect(section(bare, "How the animals came")[1]).toBe(
+      "Source and day of arrival | ........................",
+    );
+    expect(section(bare, "Source of the water")[1]).toBe("Source and treatment | ........................");
     expect(section(bare, "Treatments")).toEqual(["No dose and no bath is written down in this time."]);
   });
 
@@ -335,8 +337,8 @@ describe("the sheet of a case of which nearly nothing is stated", () => {
 
   it("is there for a case that names no tank", () => {
     const nowhere = "species praecox\ntank q1\n2026-03-01\n  room sick praecox 2 case flukes-1\n";
-    expect(section(nowhere, "Tanks")).toContain("Tank | ________________");
-    expect(section(nowhere, "Animals")).toContain("Animals | ________________");
+    expect(section(nowhere, "Tanks")).toContain("Tank | ........................");
+    expect(section(nowhere, "Animals")).toContain("Animals | ........................");
   });
 });
 

@@ -6,7 +6,7 @@ import type { Field } from "./field.ts";
 
 /** A line to fill in by hand. */
 export const blank = (why: string): Cell => ({ text: why === "" ? line : `${line} ${why}`, tone: "faint" });
-const line = "________________";
+const line = "........................";
 
 /** What is stated, or a line to fill in. */
 export const stated = ({ text: words }: Field): Cell => (words === "" ? blank("") : words);
