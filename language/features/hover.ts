@@ -18,6 +18,7 @@ import { rowsOf } from "./figures/row.ts";
 import { whyReading } from "./figures/test.ts";
 import { caseHover } from "./hovers/case.ts";
 import { dayHover } from "./hovers/day.ts";
+import { doseHover } from "./hovers/dose.ts";
 import { foodHover } from "./hovers/food.ts";
 import { numberText } from "./hovers/number.ts";
 import { orderHover } from "./hovers/order.ts";
@@ -195,6 +196,7 @@ function figured(scope: Scope, block: Block, line: DayLine, at: number, value: V
       bold(text),
       figure === undefined ? "" : plain(figure.label),
       why === undefined ? "" : whyMarkdown(why, scope.address),
+      row === undefined ? "" : doseHover(scope, row),
     ),
   };
 }

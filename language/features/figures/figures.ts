@@ -3,6 +3,7 @@ import type { DayLine } from "../../book/entry.ts";
 import type { Block } from "../../book/source.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
 import { countFigure, enterFigure, leaveFigure } from "./animals.ts";
+import { bathFigure } from "./bath.ts";
 import { eggsFigure, hatchFigure, spawnFigure, swimFigure } from "./brood.ts";
 import { closeFigure, sickFigure } from "./case.ts";
 import { changeFigure } from "./change.ts";
@@ -21,6 +22,7 @@ const makers = new Map<number, { readonly kind: FigureKind; readonly make: Maker
   [Kind.test, { kind: "test", make: testFigure }],
   [Kind.change, { kind: "change", make: ([row]) => (row === undefined ? undefined : changeFigure(row)) }],
   [Kind.dose, { kind: "dose", make: ([row]) => (row === undefined ? undefined : doseFigure(row)) }],
+  [Kind.bath, { kind: "dose", make: ([row]) => (row === undefined ? undefined : bathFigure(row)) }],
   [Kind.count, { kind: "count", make: countFigure }],
   [Kind.arrive, { kind: "arrive", make: enterFigure }],
   [Kind.spawn, { kind: "brood", make: spawnFigure }],
