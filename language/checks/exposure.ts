@@ -12,8 +12,8 @@ import type { At, Contact } from "../room/contact.ts";
 import { nodesOf } from "../room/contact-nodes.ts";
 import { hopsOf } from "../room/exposed-tanks.ts";
 import { linksOf } from "../room/exposure.ts";
-import { type CarriedTool, type HeldMove, leavingOfCases } from "../room/held-moves.ts";
-import { keptFor } from "../room/kept-for-logbook.ts";
+import { type CarriedTool, type HeldMove, type Leaving, leavingOfCases } from "../room/held-moves.ts";
+import { keptWithLines } from "../room/kept-with-lines.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { type LogRow, rowFinder } from "../room/rare-rows.ts";
 import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
@@ -109,34 +109,56 @@ type ByLedger = Map<number, RowFinding[]>;
 
 /** By the number of the ledger that they are about. */
 export function exposureFindings(logbook: Logbook): ReadonlyMap<number, readonly RowFinding[]> {
-  return keptFor(logbook, "exposure findings", () => {
+  return keptWithLines(logbook, "exposure findings", () => {
+    const leaving = leavingOfCases(logbook);
     const found: ByLedger = new Map();
-    const add = (station: Station, finding: RowFinding): void => {
-      const ledger = logbook.ledgerNumber(station);
+    const add = (ledger: number, finding: RowFinding): void => {
       const known = found.get(ledger);
       if (known === undefined) found.set(ledger, [finding]);
       else known.push(finding);
     };
     // A tank that two cases hold is told once.
-    const told = new Set<string>();
-    const blocks = new Map<Block, number>();
-    const isNew = ({ block, row, from, to }: Contact): boolean => {
-      if (!blocks.has(block)) blocks.set(block, blocks.size);
-      const key = `${blocks.get(block)} ${row} ${from} ${to}`;
-      return !told.has(key) && told.add(key) !== undefined;
-    };
-    for (const { moves, tools } of leavingOfCases(logbook)) {
-      for (const move of moves)
-        if (isNew(move.contact)) add(move.contact.fromStation!, movedFinding(logbook, move));
-      for (const tool of tools) if (isNew(tool.contact)) add(tool.contact.toStation!, toolFinding(tool));
-    }
+    const told = new Set<Contact>();
+    for (const each of leaving)
+      for (const { contact, ledger, finding } of findingsOf(logbook, each)) {
+        if (told.has(contact)) continue;
+        told.add(contact);
+        add(ledger, finding);
+      }
     for (const row of findDisinfected(logbook, Number.POSITIVE_INFINITY))
       for (const tank of disinfectedTanks(logbook, row)) {
         const finding = occupiedFinding(logbook, row, tank);
-        if (finding !== undefined) add(tank, finding);
+        if (finding !== undefined) add(logbook.ledgerNumber(tank), finding);
       }
-    return found;
+    return { value: found, blocks: leaving.flatMap((each) => each.blocks) };
   });
+}
+
+interface OfContact {
+  readonly contact: Contact;
+  readonly ledger: number;
+  readonly finding: RowFinding;
+}
+
+/** What is told of one case: made anew only where what left its tanks was looked for anew. */
+const kept = new WeakMap<Leaving, readonly OfContact[]>();
+
+function findingsOf(logbook: Logbook, leaving: Leaving): readonly OfContact[] {
+  const last = kept.get(leaving);
+  if (last !== undefined) return last;
+  const made = [
+    ...leaving.moves.map((move): OfContact => {
+      const { contact } = move;
+      const ledger = logbook.ledgerNumber(contact.fromStation!);
+      return { contact, ledger, finding: movedFinding(logbook, move) };
+    }),
+    ...leaving.tools.map((tool): OfContact => {
+      const { contact } = tool;
+      return { contact, ledger: logbook.ledgerNumber(contact.toStation!), finding: toolFinding(tool) };
+    }),
+  ];
+  kept.set(leaving, made);
+  return made;
 }
 
 const caseText = ({ name }: Case): string => (name === "" ? "signs of disease" : `case ${name}`);

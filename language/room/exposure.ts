@@ -84,7 +84,7 @@ interface OpenSpell {
  * What may have been reached from some seeds.
  * @param steps in the order of the log
  * @param mostRank links of a higher rank are passed over
- * @param watch is told of each link before it is followed, with the spell its origin is in
+ * @param watch is told of each link before it is followed, with the spell its origin is in; arrivals are not gathered then
  */
 export function reachedFrom(
   steps: readonly Step[],
@@ -127,7 +127,7 @@ export function reachedFrom(
       const rest = fewer(loose.get(step.from), fixed.get(step.from));
       if (rest === undefined) continue;
       const way = { node: step.to, time: step.time, at, links: rest.links + 1, link: step, rest };
-      arrivals.push(way);
+      if (watch === undefined) arrivals.push(way);
       enter(way, step.stays);
     } else if (step.is === "end") {
       const spell = open.get(step.node);

@@ -1,3 +1,4 @@
+import type { Block } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { looseSignsDays } from "./against.ts";
 import { type Case, casesUntil } from "./cases.ts";
@@ -28,6 +29,8 @@ export interface CarriedTool {
 export interface Leaving {
   readonly moves: readonly HeldMove[];
   readonly tools: readonly CarriedTool[];
+  /** Blocks of which lines were read beside their facts: who bought stands in no column. */
+  readonly blocks: readonly Block[];
 }
 
 interface Kept {
@@ -104,8 +107,12 @@ function leavingOf(
       moves.push({ thread, contact, sign, way });
     });
   }
-  return { moves, tools: toolsOf(thread, steps, signs) };
+  const blocks = steps.flatMap((step) => (step.is === "link" && isSale(step) ? [step.block] : []));
+  return { moves, tools: toolsOf(thread, steps, signs), blocks };
 }
+
+const isSale = ({ kind, fromStation, toStation }: Contact): boolean =>
+  kind === "animals" && fromStation !== undefined && toStation === undefined;
 
 /**
  * Animals that leave a tank, for another or for a buyer. Those of a hospital are with what they have; and what is sold out of water with

@@ -173,9 +173,7 @@ describe("a tool out of a sick tank", () => {
   09:40 b clean with net
 `;
     const finding = findingsOf(text).find(({ code }) => code === "exposure/tool")!;
-    const [{ block, start, end, text: inserted }] = finding.fixes[0]!.edits as [
-      { block: { start: number }; start: number; end: number; text: string },
-    ];
+    const { block, start, end, text: inserted } = finding.fixes[0]!.edits[0]!;
     const mended = text.slice(0, block.start + start) + inserted + text.slice(block.start + end);
     expect(mended).toContain("\n  09:40 room disinfect net\n  09:40 b clean with net\n");
     expect(findingsOf(mended).filter(({ code }) => code === "exposure/tool")).toEqual([]);
