@@ -1,4 +1,5 @@
 import { spokenDay } from "../book/dates.ts";
+import { formatNumber } from "../quantity/format.ts";
 import type { Quarantine } from "../room/quarantine.ts";
 import type { PutOff, QuarantineArrival } from "../room/quarantine-period.ts";
 
@@ -47,8 +48,8 @@ export const putOffSince = ({ putOff }: Quarantine): readonly PutOff[] => putOff
 
 /** `8 praecox (lot a17), came on 1 March`, `4 horn from dam, moved in on 3 March`. */
 export function arrivalText(arrival: QuarantineArrival, day: number): string {
-  const { how, from, species, animals, lot, day: on } = arrival;
-  const many = animals > 0 ? `${animals} ${species}` : species;
+  const { how, from, species, animals, isAbout, lot, day: on } = arrival;
+  const many = animals > 0 ? `${isAbout ? "~" : ""}${formatNumber(animals, 6)} ${species}` : species;
   const of = lot === "" ? "" : ` (lot ${lot})`;
   const came = how === "arrive" ? "came" : `from ${from.join(", ")}, moved in`;
   return `${many}${of}${how === "arrive" ? "," : ""} ${came} on ${spokenDay(on, day)}`;

@@ -9,7 +9,7 @@ import type { Logbook } from "../room/logbook.ts";
 import { type Quarantine, quarantineUntil } from "../room/quarantine.ts";
 import { quarantineTanks } from "../room/quarantine-period.ts";
 import { whyQuarantine } from "../room/why-quarantine.ts";
-import { known, rowLocation, stationLocation, whyCard } from "./card-parts.ts";
+import { rowLocation, stationLocation, whyCard } from "./card-parts.ts";
 import { type Section, table, text } from "./document.ts";
 import type { QuarantineCard } from "./quarantine-cards.ts";
 
@@ -54,7 +54,7 @@ function cardOf(logbook: Logbook, ledger: Ledger, day: number): QuarantineCard[]
         tank: each.tank.name,
         from: each.from,
         species: each.species,
-        animals: known(each.animals),
+        animals: each.animals,
         lot: each.lot,
         day: each.day,
         end: each.end,

@@ -40,8 +40,7 @@ export interface QuarantineArrivalCard {
   readonly tank: string;
   readonly from: readonly string[];
   readonly species: string;
-  /** Null where it is not said. */
-  readonly animals: number | null;
+  readonly animals: number;
   readonly lot: string;
   readonly day: number;
   /** The first day on which their own clock is over. */

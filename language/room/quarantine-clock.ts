@@ -3,7 +3,7 @@ import { Col, choiceOfRow, type Facts, intsPerRow, kindOfRow } from "../book/fac
 import { wordOf } from "../book/interner.ts";
 import { rowOfId } from "../book/source.ts";
 import type { Station, Tank } from "../book/stations.ts";
-import { middleOf } from "./amounts.ts";
+import { isAbout, middleOf } from "./amounts.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Moment } from "./observer.ts";
 import { type Closing, caseOfRow } from "./quarantine-closings.ts";
@@ -175,6 +175,7 @@ export class QuarantineClock {
       from: sources.map(({ name }) => name),
       species: wordOf(facts.ints[row * intsPerRow + Col.subject]!),
       animals,
+      isAbout: isAbout(facts, row),
       lot: wordOf(facts.ints[row * intsPerRow + Col.lot]!),
       day,
       end,

@@ -11,8 +11,9 @@ export interface QuarantineArrival {
   /** The tanks they were moved from; none of what came from outside. */
   readonly from: readonly string[];
   readonly species: string;
-  /** NaN where it is not said. */
   readonly animals: number;
+  /** The number is an estimate. */
+  readonly isAbout: boolean;
   readonly lot: string;
   readonly day: number;
   /** The first day on which their own clock is over: nothing ends it sooner. */

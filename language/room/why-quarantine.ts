@@ -17,7 +17,7 @@ export function whyQuarantine(book: Book, { putOff, end, signs }: Quarantine): W
   return {
     what: "quarantine",
     value: `until ${spokenDay(end)}${signs.length === 0 ? "" : " at the earliest"}`,
-    formula: formulaOf(book),
+    formula: `${formulaOf(book)}${signs.length === 0 ? "" : "; while signs last, counted from the day that is asked for"}`,
     source: quarantineSource,
     from: [...putOff].reverse().map(whyPutOff).concat(stated(book)),
   };

@@ -93,7 +93,7 @@ const quarantine: Checks<QuarantineCard> = z.object({
       tank: text,
       from: z.array(text),
       species: text,
-      animals: maybe,
+      animals: figure,
       lot: text,
       day: figure,
       end: figure,

@@ -32,7 +32,7 @@ export const quarantine = z.object({
       tank: z.string(),
       from: z.array(z.string()).check(said("the tanks they were moved from")),
       species: z.string(),
-      animals: z.nullable(z.number()),
+      animals: z.number(),
       lot: z.string(),
       day: isoDay(),
       end: isoDay().check(said("the first day on which their own clock is over")),
