@@ -2,8 +2,8 @@ import type { Book } from "../book/book.ts";
 import type { Remedy, Species } from "../book/stations.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { isAboutAsMany } from "../room/about.ts";
-import { type Bath, bathsUntil, heldBeforeBath } from "../room/baths.ts";
-import { keptFor } from "../room/kept-for-logbook.ts";
+import { type Bath, bathsOf, heldBeforeBath } from "../room/baths.ts";
+import type { Ledger } from "../room/ledger.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
@@ -103,17 +103,9 @@ export const bathPages = [
 /** What was weighed within five per cent is as stated: the volume of no vessel is known better. Common practice. */
 const tolerance = 0.05;
 
-/** The findings of all baths up to a day, by the number of the ledger of their first tank. */
-export function bathFindings(logbook: Logbook, day: number): ReadonlyMap<number, readonly RowFinding[]> {
-  return keptFor(logbook, `bath findings ${day}`, () => {
-    const byLedger = new Map<number, readonly RowFinding[]>();
-    for (const bath of bathsUntil(logbook, day)) {
-      const at = logbook.ledgerNumber(bath.tanks[0]!);
-      byLedger.set(at, [...(byLedger.get(at) ?? []), ...findingsOfBath(logbook, bath)]);
-    }
-    return byLedger;
-  });
-}
+/** The findings of the baths of one water's animals up to the end of a day: they follow from its own entries alone. */
+export const bathFindings = (logbook: Logbook, ledger: Ledger, day: number): RowFinding[] =>
+  bathsOf(logbook, ledger, day).flatMap((bath) => findingsOfBath(logbook, bath));
 
 function findingsOfBath(logbook: Logbook, bath: Bath): RowFinding[] {
   return [

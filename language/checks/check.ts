@@ -119,7 +119,6 @@ export class CheckedLogbook {
       ...this.pantryOf(ledger, worldDay),
       ...this.broodsOf(ledger, worldDay),
       ...(quarantineFindings(this.logbook).get(ledger) ?? []),
-      ...this.coursesOf(ledger, worldDay),
       ...this.samplesOf(ledger, worldDay),
       ...this.casesOf(ledger, worldDay),
       ...(exposureFindings(this.logbook).get(ledger) ?? []),
@@ -160,7 +159,6 @@ export class CheckedLogbook {
       yield* this.pantryOf(at, worldDay);
       yield* this.broodsOf(at, worldDay);
       yield* quarantineFindings(this.logbook).get(at) ?? [];
-      yield* this.coursesOf(at, worldDay);
       yield* this.samplesOf(at, worldDay);
       yield* this.casesOf(at, worldDay);
       yield* exposureFindings(this.logbook).get(at) ?? [];
@@ -215,12 +213,6 @@ export class CheckedLogbook {
     return sampleFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
   }
 
-  private coursesOf(at: number, worldDay: number): readonly RowFinding[] {
-    const { logbook } = this;
-    const day = logbook.today(worldDay);
-    return [...(courseFindings(logbook, day).get(at) ?? []), ...(bathFindings(logbook, day).get(at) ?? [])];
-  }
-
   private casesOf(at: number, worldDay: number): readonly RowFinding[] {
     const { logbook } = this;
     return caseFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
@@ -267,6 +259,8 @@ export class CheckedLogbook {
       ...lossFindings(ledger),
       ...stockingFindings(ledger, day),
       ...feedingFindings(logbook, ledger, day),
+      ...courseFindings(logbook, ledger, day),
+      ...bathFindings(logbook, ledger, day),
     ];
     this.late[at] = { ledger, revision, findings };
     return findings;

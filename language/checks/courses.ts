@@ -1,7 +1,7 @@
 import { spokenDay } from "../book/dates.ts";
 import { entryOf } from "../book/entry.ts";
+import type { Remedy } from "../book/stations.ts";
 import { filterDays, filterTests } from "../room/course-steps.ts";
-import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { plantsIn } from "../room/planted.ts";
@@ -15,31 +15,33 @@ import { percent } from "./words.ts";
 
 /** What a course of treatment owes beside its doses: what is to be out, a change at its end, tests of the filter, plants kept from it. */
 
-/** The findings of all courses up to a day, by the number of their ledger. */
-export function courseFindings(logbook: Logbook, day: number): ReadonlyMap<number, readonly RowFinding[]> {
-  return keptFor(logbook, `course findings ${day}`, () => {
-    const byLedger = new Map<number, readonly RowFinding[]>();
-    // Most remedies owe nothing of it: the doses of those are not looked at.
-    const owing = logbook.book.remedies.filter(
-      ({ without, changeAfter, harms }) =>
-        without.length > 0 || !Number.isNaN(changeAfter) || harms.length > 0,
-    );
-    if (owing.length === 0) return byLedger;
-    logbook.ledgers.forEach((ledger, at) => {
-      if (ledger.doses.length === 0) return;
-      const found = owing
-        .flatMap((remedy) => coursesOf(ledger, remedy, day))
-        .flatMap((course) => [
-          ...partFindings(logbook, course, day),
-          ...changeAfterFindings(course, day),
-          ...filterFindings(course, day),
-          ...plantFindings(logbook, course),
-        ]);
-      byLedger.set(at, found);
-    });
-    return byLedger;
-  });
+/** The findings of the courses of one water up to the end of a day: they follow from its own entries alone. */
+export function courseFindings(logbook: Logbook, ledger: Ledger, day: number): RowFinding[] {
+  if (ledger.doses.length === 0) return [];
+  // Most remedies owe nothing of it: their doses are not looked at.
+  return ledger.book.remedies
+    .filter((remedy) => isOwing(ledger, remedy))
+    .flatMap((remedy) => coursesOf(ledger, remedy, day))
+    .flatMap((course) => [
+      ...partFindings(logbook, course, day),
+      ...changeAfterFindings(course, day),
+      ...filterFindings(course, day),
+      ...plantFindings(logbook, course),
+    ]);
 }
+
+function isOwing(ledger: Ledger, remedy: Remedy): boolean {
+  const { without, changeAfter, harms } = remedy;
+  return (
+    without.length > 0 ||
+    !Number.isNaN(changeAfter) ||
+    harms.includes("filter-bacteria") ||
+    harmsPlants(ledger, remedy)
+  );
+}
+
+const harmsPlants = ({ book }: Ledger, { harms }: Remedy): boolean =>
+  harms.some((word) => word === "plant" || book.species.get(word)?.kind === "plant");
 
 /** The entry of a dose, as findings refer to it. */
 const entryOfDose = ({ doses }: Ledger, index: number) => ({
@@ -192,7 +194,7 @@ function plantFindings(logbook: Logbook, { ledger, remedy, given }: Course): Row
     remedy.harms.some(
       (word) => word === "plant" || (book.species.get(plant)?.traits.has(word) ?? word === plant),
     );
-  if (!remedy.harms.some((word) => word === "plant" || book.species.get(word)?.kind === "plant")) return [];
+  if (!harmsPlants(ledger, remedy)) return [];
   const at = entryOfDose(ledger, given[0]!.index);
   const plants = plantsIn(logbook, ledger, given[0]!.time).filter(({ name }) => harms(name));
   if (plants.length === 0) return [];

@@ -48,6 +48,31 @@ export function bathsUntil(logbook: Logbook, day: number): Bath[] {
   return rareRows(logbook, bathsOnly, day).flatMap((row) => bathOf(logbook, row) ?? []);
 }
 
+/** The baths of the animals of one water up to the end of a day; of a group those of its tanks in this water. */
+export function bathsOf(logbook: Logbook, ledger: Ledger, day: number): Bath[] {
+  const { health, body } = ledger;
+  const baths: Bath[] = [];
+  for (let at = 0; at < health.length && health.time[at]! < day + 1; at++) {
+    if (health.tag[at] !== Kind.bath) continue;
+    const [block, id] = [health.block[at]!, health.row[at]!];
+    const row = rowOfId(block, id);
+    if (row < 0) continue;
+    const { facts } = block;
+    const all = bathOf(logbook, {
+      day: block.day,
+      time: health.time[at]!,
+      block,
+      facts,
+      row,
+      id,
+      kind: Kind.bath,
+    });
+    const tanks = all?.tanks.filter((tank) => tank.body === body?.id) ?? [];
+    if (all !== undefined && tanks.length > 0) baths.push({ ...all, tanks });
+  }
+  return baths;
+}
+
 /** What a row says of a bath; undefined where its remedy, or its tank, is not defined. */
 export function bathOf(logbook: Logbook, row: LogRow): Bath | undefined {
   const { book } = logbook;
