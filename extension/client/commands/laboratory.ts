@@ -9,25 +9,28 @@ import type { Services } from "../services.ts";
 
 /** Writes the laboratory sheet of a case: a pick of cases, then as Markdown beside the log, or as a page that is saved and opened to print. */
 export function laboratory(services: Services): vscode.Disposable {
-  return vscode.commands.registerCommand("standpipe.laboratory.write", async (name?: unknown) => {
-    const uri = await logUri(services);
-    if (uri === undefined) return;
-    const asked = typeof name === "string" ? name : await pickCase(services, uri);
-    if (asked === undefined) return;
-    const form = await pickForm();
-    if (form === undefined) return;
-    const text = await vscode.window.withProgress(
-      { location: vscode.ProgressLocation.Window, title: vscode.l10n.t("Writing the laboratory sheet") },
-      () => services.ask(laboratorySheetRequest, { uri, case: asked, form }),
-    );
-    if (text === undefined) return;
-    if (text === null) {
-      void vscode.window.showWarningMessage(vscode.l10n.t("There is no case “{0}” on this day.", asked));
-      return;
-    }
-    if (form === "markdown") await showBeside(text);
-    else await saveAndOpen(services, uri, asked, text);
-  });
+  return vscode.commands.registerCommand(
+    "standpipe.laboratory.write",
+    async (name?: unknown, as?: unknown) => {
+      const uri = await logUri(services);
+      if (uri === undefined) return;
+      const asked = typeof name === "string" ? name : await pickCase(services, uri);
+      if (asked === undefined) return;
+      const form = as === "markdown" || as === "html" ? as : await pickForm();
+      if (form === undefined) return;
+      const text = await vscode.window.withProgress(
+        { location: vscode.ProgressLocation.Window, title: vscode.l10n.t("Writing the laboratory sheet") },
+        () => services.ask(laboratorySheetRequest, { uri, case: asked, form }),
+      );
+      if (text === undefined) return;
+      if (text === null) {
+        void vscode.window.showWarningMessage(vscode.l10n.t("There is no case “{0}” on this day.", asked));
+        return;
+      }
+      if (form === "markdown") await showBeside(text);
+      else await saveAndOpen(services, uri, asked, text);
+    },
+  );
 }
 
 interface CasePick extends vscode.QuickPickItem {

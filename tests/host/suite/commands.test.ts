@@ -35,6 +35,26 @@ test("Start Today writes the head of the day and goes below it", async () => {
   await vscode.commands.executeCommand("workbench.action.files.revert");
 });
 
+test("Write Laboratory Sheet opens the sheet of a case beside the log, with the keeper's own details", async () => {
+  const file = roomFile("case.tank");
+  const log = '2026-03-05\n  dam sick praecox 2 of 9 signs "flashing" case host-1\n';
+  await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(log));
+  const keeper = vscode.workspace.getConfiguration("standpipe.keeper");
+  await keeper.update("name", "A keeper", vscode.ConfigurationTarget.Global);
+  await vscode.window.showTextDocument(file);
+  await diagnostics(file, () => true);
+  await vscode.commands.executeCommand("standpipe.laboratory.write", "host-1", "markdown");
+  const document = vscode.window.activeTextEditor?.document;
+  equal(document?.languageId, "markdown", "language");
+  ok(document?.isUntitled, "an untitled document");
+  const text = document.getText();
+  ok(text.startsWith("# Laboratory sheet: case host-1"), "the sheet");
+  ok(text.includes("| Keeper | A keeper |"), "the keeper");
+  await keeper.update("name", undefined, vscode.ConfigurationTarget.Global);
+  await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
+  await vscode.workspace.fs.delete(file);
+});
+
 test("Restart Server starts it again, and what is found is found again", async () => {
   const file = roomFile("restart.tank");
   await vscode.workspace.fs.writeFile(file, new TextEncoder().encode("2026-03-05\n  dmm change 30 %\n"));
