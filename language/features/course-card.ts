@@ -45,6 +45,7 @@ export function courseCard(treatment: Treatment, day: number): CourseCard {
     water: ledger.body?.name ?? "",
     case: treatment.case,
     state,
+    times: known(treatment.times),
     stateText: stateText(treatment, day),
     begin,
     end: Math.floor(end),

@@ -25,6 +25,8 @@ export interface CourseCard {
   /** Empty where none is named and none was open. */
   readonly case: string;
   readonly state: "running" | "complete" | "cut";
+  /** Doses in all, as stated; null for a remedy that has no repeat. */
+  readonly times: number | null;
   /** `2 of 3 doses given, the next is due on 8 March`. */
   readonly stateText: string;
   readonly begin: number;

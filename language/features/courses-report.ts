@@ -33,7 +33,7 @@ export function courseSection(course: CourseCard, day: number): Section {
   ];
   return {
     title: `${remedy}${title === "" ? "" : `, ${title}`}, in ${water}`,
-    note: `${spokenDay(begin)} to ${spokenDay(end)}`,
+    note: course.times === null ? `since ${spokenDay(begin)}` : `${spokenDay(begin)} to ${spokenDay(end)}`,
     parts,
   };
 }

@@ -22,6 +22,7 @@ export function courseShapes(place: z.ZodMiniType<Place>): {
     water: text,
     case: text,
     state: z.enum(["running", "complete", "cut"]),
+    times: maybe,
     stateText: text,
     begin: figure,
     end: figure,

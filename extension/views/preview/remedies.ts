@@ -82,7 +82,7 @@ function remedyStrip(
 function stopsOf(remedy: RemedyCard, card: TankCard): Stop[] {
   const { doses, now, nowText, plan, course } = remedy;
   const numbers = new Map(plan?.doses.map(({ time, number }) => [time, number]));
-  const of = remedy.next?.of ?? Math.max(0, ...numbers.values());
+  const of = plan?.times ?? 0;
   const first = course[0]?.time ?? Number.POSITIVE_INFINITY;
   const levelAt = (time: number): number | null =>
     course.findLast((point) => point.time <= time + 1e-6)?.value ?? null;

@@ -16,6 +16,7 @@ export const course = z.object({
   water: z.string().check(said("the tank or system it is given in")),
   case: z.string().check(said("empty where none is named and none was open")),
   state: z.enum(["running", "complete", "cut"]),
+  times: z.nullable(whole()).check(said("doses in all, as stated")),
   stateText: z.string(),
   begin: isoDay(),
   end: isoDay().check(said("when the interval after its last dose is over, of a running one as planned")),

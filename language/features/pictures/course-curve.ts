@@ -10,10 +10,10 @@ import { ticksOf } from "./panels.ts";
  */
 
 const width = 640;
-const height = 190;
+const height = 198;
 const left = 48;
 const right = 12;
-const top = 22;
+const top = 30;
 const bottom = 22;
 const ink = "#111";
 const faint = "#6b6b6b";
