@@ -68,6 +68,10 @@ export class PreviewPanel {
     panel.webview.html = previewPage(panel.webview, extension);
   }
 
+  isAbout(uri: string, name: string): boolean {
+    return this.subject?.uri === uri && this.card?.is === "case" && this.card.name === name;
+  }
+
   get isPinned(): boolean {
     return this.pinned;
   }
@@ -95,6 +99,12 @@ export class PreviewPanel {
     this.pinned = true;
     this.show({ uri, tank: chosen });
     this.panel.reveal(undefined, false);
+  }
+
+  /** A case, chosen elsewhere; it stays. */
+  stayWith(subject: Subject): void {
+    this.pinned = true;
+    this.show(subject);
   }
 
   private show(subject: Subject): void {
@@ -145,12 +155,14 @@ export class PreviewPanel {
   }
 
   private fetch(subject: Subject, token: vscode.CancellationToken): Promise<Card | null | undefined> {
-    const { uri, cursor, tank, day } = subject;
+    const { uri, cursor, tank, day, case: name, episode } = subject;
     if (cursor !== undefined) return this.services.ask(cardRequest, { uri, position: cursor }, token);
     const params: CardOfParams = {
       uri,
       ...(tank === undefined ? {} : { tank }),
       ...(day === undefined ? {} : { day }),
+      ...(name === undefined ? {} : { case: name }),
+      ...(episode === undefined ? {} : { episode }),
     };
     return this.services.ask(cardOfRequest, params, token);
   }
@@ -185,6 +197,9 @@ export class PreviewPanel {
         return;
       case "day":
         if (uri !== undefined) this.show({ uri, day: message.day });
+        return;
+      case "case":
+        if (uri !== undefined) this.show({ uri, case: message.name, episode: message.episode });
     }
   }
 
@@ -210,9 +225,9 @@ export class PreviewPanel {
 }
 
 function titleOf(card: Card): string {
-  return card.is === "tank"
-    ? vscode.l10n.t("Preview {0}", card.name)
-    : vscode.l10n.t("Preview {0}", new Date(card.day * 86_400_000).toISOString().slice(0, 10));
+  return card.is === "day"
+    ? vscode.l10n.t("Preview {0}", new Date(card.day * 86_400_000).toISOString().slice(0, 10))
+    : vscode.l10n.t("Preview {0}", card.name);
 }
 
 function isSameLine(a: Subject, b: Subject | undefined): boolean {
@@ -221,7 +236,14 @@ function isSameLine(a: Subject, b: Subject | undefined): boolean {
 
 /** What a card is about, by name: a line may move, a tank keeps its name. */
 function byName(uri: string, card: Card): Subject {
-  return card.is === "tank" ? { uri, tank: card.name } : { uri, day: card.day };
+  switch (card.is) {
+    case "tank":
+      return { uri, tank: card.name };
+    case "case":
+      return { uri, case: card.name, episode: card.episode };
+    case "day":
+      return { uri, day: card.day };
+  }
 }
 
 function filesIn(value: unknown, into = new Set<string>()): Set<string> {

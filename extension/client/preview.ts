@@ -3,6 +3,9 @@ import { memoryShape } from "../views/preview/messages.ts";
 import { PreviewPanel, panelType } from "./preview-panel.ts";
 import type { Part, Services } from "./services.ts";
 
+/** Shows a case: the file of its logbook as a URI, its name, and which time of one that came back. */
+export const caseCommand = "standpipe.preview.case";
+
 /** The preview beside the text: the tank or the day at the cursor. One panel follows the cursor; pinned ones stay beside it. */
 export const preview: Part = (services) => {
   const panels = new Set<PreviewPanel>();
@@ -19,6 +22,14 @@ export const preview: Part = (services) => {
       const following = [...panels].find((each) => !each.isPinned);
       if (following === undefined) take(makePanel(services));
       else following.panel.reveal(undefined, true);
+    }),
+    // Not in the palette: “Show Case” asks which.
+    vscode.commands.registerCommand(caseCommand, (uri: string, name: string, episode: number) => {
+      const known =
+        [...panels].find((each) => each.isAbout(uri, name)) ?? [...panels].find((each) => !each.isPinned);
+      const panel = known ?? take(makePanel(services));
+      panel.stayWith({ uri, case: name, episode });
+      panel.panel.reveal(undefined, true);
     }),
     vscode.commands.registerCommand("standpipe.preview.pick", () => active()?.pick()),
     vscode.commands.registerCommand("standpipe.preview.pin", () => active()?.pin()),

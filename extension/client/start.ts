@@ -6,6 +6,8 @@ import {
   type NotificationName,
   type RequestName,
 } from "../../language/server/protocol.ts";
+import { casebook } from "./casebook.ts";
+import { cases } from "./commands/cases.ts";
 import { duties } from "./commands/duties.ts";
 import { findingPages, pageAddress } from "./commands/finding-pages.ts";
 import { laboratory } from "./commands/laboratory.ts";
@@ -36,6 +38,8 @@ const parts: readonly Part[] = [
   newLogbook,
   places,
   preview,
+  casebook,
+  cases,
 ];
 
 /** Makes the client of one platform: a process or a worker. */

@@ -2,25 +2,47 @@ import { type DayLine, linesOf } from "../book/entry.ts";
 import type { Block } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
+import { caseStories } from "../room/case-book.ts";
 import type { Card } from "./cards.ts";
+import { caseCard } from "./case-card.ts";
 import { dayCard } from "./day-card.ts";
+import { nameAt } from "./names.ts";
 import { tankCard } from "./tank-card.ts";
 import { blockAt, type View } from "./view.ts";
 
 /** Which card is meant: the one at a place of the log, or of a tank or a day that is asked for. */
 
 /**
- * What an offset is about: on an entry or a definition of one tank, system or gear the water it stands in or serves; anywhere else in a
+ * What an offset is about: on the name of a case the case; on an entry or a definition of one tank, system or gear the water it stands in or serves; anywhere else in a
  * day, and on an entry for a group or the room, the day. Undefined in definitions of anything else.
  */
 export function cardAt(view: View, offset: number): Card | undefined {
   const { checked, worldDay } = view;
+  const ofCase = caseAt(view, offset);
+  if (ofCase !== undefined) return ofCase;
   const station = stationAt(view, offset);
   const card = station === undefined ? undefined : stationCard(checked, station, worldDay);
   const block = blockAt(view, offset)?.block;
   if (card !== undefined || block?.kind !== "day" || Number.isNaN(block.day)) return card;
   return dayCard(checked, block.day, worldDay);
 }
+
+/** The case whose name stands at an offset: of one that came back the time that its entry is of. */
+function caseAt(view: View, offset: number): Card | undefined {
+  const use = nameAt(view, offset);
+  if (use?.sort !== "case") return undefined;
+  const { checked, worldDay } = view;
+  const { day } = use.block;
+  const known = caseStories(checked.logbook, checked.logbook.today(worldDay)).filter(
+    ({ name }) => name === use.name,
+  );
+  const of = known.findLast(({ since }) => since <= day) ?? known[0];
+  return of === undefined ? undefined : caseCard(checked, of.name, worldDay, of.episode);
+}
+
+/** The card of a case by its name. @param episode of a case that came back the latest, if none is asked for */
+export const cardOfCase = ({ checked, worldDay }: View, name: string, episode?: number): Card | undefined =>
+  caseCard(checked, name, worldDay, episode);
 
 /** The tank, system, gear or room that an offset is about: by the entry on its line, or by the definition it stands in. */
 export function stationAt(view: View, offset: number): Station | undefined {

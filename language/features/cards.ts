@@ -1,5 +1,6 @@
 import type { Severity } from "../checks/finding.ts";
 import type { BroodCard } from "./brood-cards.ts";
+import type { CaseCard, CaseItemCard } from "./case-cards.ts";
 import type { BathCard, CourseCard } from "./course-cards.ts";
 import type { FeedMatrixCard } from "./feed-matrix-card.ts";
 import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
@@ -17,7 +18,7 @@ export type { WhyCard } from "./why-card.ts";
  * Days are whole numbers of days since 1970-01-01 and times the same with the time of day as a fraction (`book/dates.ts`). Figures of
  * water are numbers in the room's unit for the parameter; what ends in `text` is the same in words, with its unit.
  */
-export type Card = TankCard | DayCard;
+export type Card = TankCard | DayCard | CaseCard;
 
 /** A tank or a system: its water, what is in it, what it owes. Of tanks on one system the water is the system's. */
 export interface TankCard {
@@ -57,6 +58,8 @@ export interface TankCard {
   readonly bearing: readonly BearingCard[];
   /** How many of them may go, and what is against it. */
   readonly free: readonly FreeCard[];
+  /** Open cases of which sick are in its water, the latest first. */
+  readonly cases: readonly CaseItemCard[];
   /** Open broods of which eggs or young are here. */
   readonly broods: readonly BroodCard[];
   /** Its own and its system's and gear's, the latest first. */

@@ -4,7 +4,7 @@ import type { CheckedLogbook } from "../checks/check.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { type CaseHome, type CaseStory, caseNamed, caseStories } from "../room/case-book.ts";
 import type { CaseCount } from "../room/case-count.ts";
-import { type CaseRate, type RateName, ratesOf, rateText } from "../room/case-rates.ts";
+import { type CaseRate, prevalenceOf, type RateName, ratesOf, rateText } from "../room/case-rates.ts";
 import { caseSigns } from "../room/case-signs.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { known, rowLocation, whyCard } from "./card-parts.ts";
@@ -22,6 +22,7 @@ import { entryLines } from "./case-lines.ts";
 import { questionCards, resultCards, sampleCards } from "./case-samples-card.ts";
 import { coursesCard } from "./courses-card.ts";
 import { exposureCard } from "./exposure-card.ts";
+import { exposureGraph } from "./pictures/exposure-graph.ts";
 
 /** Cases as cards. */
 
@@ -76,6 +77,7 @@ export function caseItem(logbook: Logbook, story: CaseStory, day: number): CaseI
     atRisk: known(count.atRisk),
     dead: count.dead,
     tanks: story.homes.map((home) => tankCard(home, day)),
+    target: story.entries.at(-1)?.stations[0]?.name ?? "",
     at: first === undefined ? null : rowLocation(first.block, first.row),
   };
 }
@@ -85,6 +87,7 @@ function cardOf(checked: CheckedLogbook, story: CaseStory, worldDay: number): Ca
   const day = logbook.today(worldDay);
   const { name } = story;
   const { count, rates, unknown } = ratesOf(logbook, story, day);
+  const exposure = exposureCard(checked, { is: "thread", thread: story }, worldDay) ?? null;
   return {
     is: "case",
     ...caseItem(logbook, story, day),
@@ -117,7 +120,8 @@ function cardOf(checked: CheckedLogbook, story: CaseStory, worldDay: number): Ca
     samples: sampleCards(logbook, story, day),
     results: resultCards(logbook, story, day),
     questions: questionCards(logbook, story, day),
-    exposure: exposureCard(checked, { is: "thread", thread: story }, worldDay) ?? null,
+    exposure,
+    graph: exposure === null ? null : exposureGraph(exposure),
     entries: entryLines(story),
     caution:
       "Signs name no disease, and a rate no cause. Of a disease that must be notified ask the authority of the place; what to give is for a veterinarian.",
@@ -212,7 +216,8 @@ function curveOf({ since, closed }: CaseStory, { days }: CaseCount, day: number)
   return Array.from({ length: last - from + 1 }, (_, at): CaseDayCard => {
     const each = found.get(from + at);
     const { fresh = 0, dead = 0, affected = Number.NaN, present = Number.NaN } = each ?? {};
-    const isTold = affected <= present;
+    const share = each === undefined ? undefined : prevalenceOf(each);
+    const isTold = share !== undefined;
     const shown = Number.isNaN(affected)
       ? ""
       : `${figure(affected)}${isTold ? ` of ${figure(present)}` : ""} show signs`;
@@ -223,6 +228,8 @@ function curveOf({ since, closed }: CaseStory, { days }: CaseCount, day: number)
       dead,
       affected: known(affected),
       present: isTold ? known(present) : null,
+      low: share?.low ?? null,
+      high: share?.high ?? null,
       text: `${spokenDay(from + at, day)}: ${parts.filter((part) => part !== "").join(", ") || "nothing new"}`,
     };
   });

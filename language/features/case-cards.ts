@@ -1,6 +1,7 @@
 import type { RateName } from "../room/case-rates.ts";
 import type { CoursesCard } from "./course-cards.ts";
 import type { ExposureCard } from "./exposure-cards.ts";
+import type { ExposureGraph } from "./pictures/exposure-graph.ts";
 import type { Location } from "./view.ts";
 import type { WhyCard } from "./why-card.ts";
 
@@ -26,6 +27,8 @@ export interface CaseItemCard {
   readonly dead: number;
   /** Where its sick are, in the order in which they came there. */
   readonly tanks: readonly CaseTankCard[];
+  /** What its latest entry is written of: where it would be closed. */
+  readonly target: string;
   /** The first entry. */
   readonly at: Location | null;
 }
@@ -49,6 +52,8 @@ export interface CaseCard extends CaseItemCard {
   readonly questions: readonly CaseLineCard[];
   /** Null where no sign was written in any water. */
   readonly exposure: ExposureCard | null;
+  /** The same as a picture. */
+  readonly graph: ExposureGraph | null;
   /** What names it, and what belongs to it, in order of time. */
   readonly entries: readonly CaseLineCard[];
   readonly caution: string;
@@ -102,6 +107,9 @@ export interface CaseDayCard {
   /** Showing signs of those there, on days on which somebody counted them. */
   readonly affected: number | null;
   readonly present: number | null;
+  /** The interval of the share that shows signs, 0 to 1; null where it is not told. */
+  readonly low: number | null;
+  readonly high: number | null;
   /** `1 March: 2 new, 1 dead; 3 of 13 show signs`. */
   readonly text: string;
 }

@@ -11,6 +11,7 @@ import type { Holding } from "../room/stock.ts";
 import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
+import { caseItem, openCasesOf } from "./case-card.ts";
 import { bathCards } from "./courses-card.ts";
 import { stationFeeding } from "./feed-matrix.ts";
 import { freeCards } from "./orders-card.ts";
@@ -65,6 +66,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
       .map((holding) => residentCard(ledger, holding)),
     quarantine: stationQuarantine(logbook, station, day),
     free: freeCards(checked, day, isTank ? [name] : (ledger.body?.tanks.map((tank) => tank.name) ?? [])),
+    cases: openCasesOf(checked, station.body, day).map((story) => caseItem(logbook, story, day)),
     broods: stationBroods(checked, station, day),
     populations: populationCards(checked, tanksOf(station, ledger), day),
     bearing: bearingCards(checked, tanksOf(station, ledger), day),

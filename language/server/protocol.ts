@@ -7,6 +7,7 @@
 
 import type { CardChoice } from "../features/card-at.ts";
 import type { Card, WhyCard } from "../features/cards.ts";
+import type { CasebookCard } from "../features/case-cards.ts";
 import type { Location } from "../features/view.ts";
 import type { CalculationItem, WorkedOut } from "../features/work-out.ts";
 
@@ -139,10 +140,10 @@ export interface DayEdit {
   readonly snippet: string;
 }
 
-/** Client to server: what is to be seen at a place at a glance, a tank or a day; null where there is neither. */
+/** Client to server: what is to be seen at a place at a glance, a tank, a day or a case; null where there is none. */
 export const cardRequest: RequestName<At, Placed<Card> | null> = { method: "standpipe/card" };
 
-/** Client to server: the card of a tank or system, or of a day, in the logbook of a file; null where there is none. */
+/** Client to server: the card of a tank or system, of a day, or of a case, in the logbook of a file; null where there is none. */
 export const cardOfRequest: RequestName<CardOfParams, Placed<Card> | null> = { method: "standpipe/cardOf" };
 
 export interface CardOfParams {
@@ -151,7 +152,15 @@ export interface CardOfParams {
   readonly tank?: string;
   /** A whole number of days since 1970-01-01, as cards have it. */
   readonly day?: number;
+  /** The name of a case, and which time of one that came back; without it the latest. */
+  readonly case?: string;
+  readonly episode?: number;
 }
+
+/** Client to server: all cases of the logbook of a file, for the casebook; null for a file that is not known. */
+export const casebookRequest: RequestName<{ readonly uri: string }, Placed<CasebookCard> | null> = {
+  method: "standpipe/casebook",
+};
 
 /** Client to server: the tanks and systems of the logbook of a file, to choose one from. */
 export const cardChoicesRequest: RequestName<{ readonly uri: string }, readonly CardChoice[]> = {

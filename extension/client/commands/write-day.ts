@@ -11,9 +11,17 @@ export function writeDay(services: Services): vscode.Disposable {
   );
 }
 
-/** @param entry the line to write, where an entry is to be written */
-export async function write(services: Services, what: DayParams["write"], entry?: string): Promise<void> {
-  const uri = await logUri(services);
+/**
+ * @param entry the line to write, where an entry is to be written
+ * @param of a file of the logbook that is meant; without it the one that the keeper is at
+ */
+export async function write(
+  services: Services,
+  what: DayParams["write"],
+  entry?: string,
+  of?: string,
+): Promise<void> {
+  const uri = of ?? (await logUri(services));
   if (uri === undefined) return;
   const params = { uri, write: what, ...(entry === undefined ? {} : { entry }) };
   const edit = await services.ask(dayRequest, params);

@@ -55,7 +55,8 @@ export class Charts {
     const height = 18;
     const { from, to, now } = this;
     const x = scale(from, to, margin.left, width - margin.right);
-    const today = x(now);
+    const isNow = now <= to;
+    const today = isNow ? x(now) : Number.POSITIVE_INFINITY;
     const words = dayTicks(from, to, (width - margin.left - margin.right) / 58)
       .map(({ day, text }) => ({ at: x(day), text }))
       .filter(({ at }) => Math.abs(at - today) > 44 && at < width - 16);
@@ -71,8 +72,12 @@ export class Charts {
       },
       ...words.map(({ at }) => svg("path", { class: "axis-tick", d: `M${at} 0v4` })),
       ...words.map(({ at, text }) => svg("text", { class: "axis-text", x: at, y: 14 }, text)),
-      svg("path", { class: "now", d: `M${today} 0v4` }),
-      svg("text", { class: "axis-text now-text", x: today, y: 14 }, "today"),
+      ...(isNow
+        ? [
+            svg("path", { class: "now", d: `M${today} 0v4` }),
+            svg("text", { class: "axis-text now-text", x: today, y: 14 }, "today"),
+          ]
+        : []),
     );
   }
 }

@@ -13,7 +13,10 @@ interface Fact {
   readonly at?: Place | null;
 }
 
-export function courseFacts(face: Face, remedy: RemedyCard, day: number): HTMLElement {
+/** What is told of a course under its chart: of a remedy in a tank, or of a case. */
+export type Given = Pick<RemedyCard, "name" | "target" | "ceilingText" | "next" | "plan">;
+
+export function courseFacts(face: Face, remedy: Given, day: number): HTMLElement {
   const facts = factsOf(remedy, day).filter(({ text }) => text !== "");
   return h(
     "dl",
@@ -29,7 +32,7 @@ export function courseFacts(face: Face, remedy: RemedyCard, day: number): HTMLEl
   );
 }
 
-function factsOf({ target, ceilingText, next, plan }: RemedyCard, day: number): Fact[] {
+function factsOf({ target, ceilingText, next, plan }: Given, day: number): Fact[] {
   const stated: Fact[] = [
     { word: "target", text: target?.text ?? "" },
     { word: "ceiling", text: ceilingText },
@@ -59,7 +62,7 @@ function factsOf({ target, ceilingText, next, plan }: RemedyCard, day: number): 
 }
 
 /** How much to add after a change: what it took out, and never a whole dose. */
-export function topUpFold(face: Face, { name, plan }: RemedyCard): HTMLElement | undefined {
+export function topUpFold(face: Face, { name, plan }: Pick<Given, "name" | "plan">): HTMLElement | undefined {
   if (plan === null || plan.topUps.length === 0) return undefined;
   const key = `top-up-${name}`;
   const summary = ["After a change", h("span", { class: "unseen" }, ` of water with ${name}`)];
@@ -85,7 +88,10 @@ export function topUpFold(face: Face, { name, plan }: RemedyCard): HTMLElement |
 }
 
 /** What is published of the active substance: orientation beside the keeper's own figures. */
-export function publishedFold(face: Face, { name, plan }: RemedyCard): HTMLElement | undefined {
+export function publishedFold(
+  face: Face,
+  { name, plan }: Pick<Given, "name" | "plan">,
+): HTMLElement | undefined {
   const published = plan?.published;
   if (published === undefined || published === null) return undefined;
   const { substance, ranges, notes, cautions, caution } = published;

@@ -8,6 +8,7 @@ export interface Face {
   reveal(at: Place): void;
   showTank(name: string): void;
   showDay(day: number): void;
+  showCase(name: string, episode: number): void;
   /** Another tank, by the editor's own list. */
   pick(): void;
   pin(isPinned: boolean): void;
@@ -39,6 +40,18 @@ export function leadsTo(
 export function leadsToTank(face: Face, name: string, key: string, words = name): HTMLElement {
   const attributes = { type: "button", class: "leads name", "data-key": key };
   return h("button", { ...attributes, onclick: () => face.showTank(name) }, words);
+}
+
+/** A button that shows the card of a case. */
+export function leadsToCase(
+  face: Face,
+  name: string,
+  episode: number,
+  key: string,
+  words = name,
+): HTMLElement {
+  const attributes = { type: "button", class: "leads name", "data-key": key };
+  return h("button", { ...attributes, onclick: () => face.showCase(name, episode) }, words);
 }
 
 /** A part that folds; what is in it is made when it is first unfolded. */

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { caseShapes } from "./case-shape.ts";
 import { courseShapes } from "./course-shape.ts";
 import { feedingShape } from "./feeding-shape.ts";
 import type {
@@ -228,6 +229,8 @@ const brood: Checks<BroodCard> = z.object({
   at: maybePlace,
 });
 
+const { item: caseItem, whole: caseCard } = caseShapes({ place, why, course: plan, bath });
+
 const tank: Checks<TankCard> = z.object({
   is: z.literal("tank"),
   name: text,
@@ -260,6 +263,7 @@ const tank: Checks<TankCard> = z.object({
   remedies: z.array(remedy),
   baths: z.array(bath),
   feeding: feedingShape,
+  cases: z.array(caseItem),
   broods: z.array(brood),
   residents: z.array(
     z.object({
@@ -322,7 +326,7 @@ const day: Checks<DayCard> = z.object({
   after: otherDay,
 });
 
-export const cardShape: Checks<Card> = z.union([tank, day]);
+export const cardShape: Checks<Card> = z.union([tank, day, caseCard]);
 
 /** What a preview is about: where the cursor of a file stands, or what was asked for in the logbook of a file. */
 const subjectShape = z.object({
@@ -331,6 +335,9 @@ const subjectShape = z.object({
   cursor: z.optional(position),
   tank: z.optional(text),
   day: z.optional(figure),
+  case: z.optional(text),
+  /** Which time of a case that came back. */
+  episode: z.optional(figure),
 });
 export type Subject = z.infer<typeof subjectShape>;
 
@@ -359,6 +366,7 @@ export const toHostShape = z.discriminatedUnion("say", [
   z.object({ say: z.literal("reveal"), at: place }),
   z.object({ say: z.literal("tank"), name: text }),
   z.object({ say: z.literal("day"), day: figure }),
+  z.object({ say: z.literal("case"), name: text, episode: figure }),
   z.object({ say: z.literal("pick") }),
   z.object({ say: z.literal("pin"), isPinned: z.boolean() }),
   z.object({ say: z.literal("again") }),

@@ -1,4 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
+import { caseView } from "./case.ts";
 import { dayView } from "./day.ts";
 import { h } from "./dom.ts";
 import type { Face } from "./face.ts";
@@ -28,7 +29,7 @@ export class Page {
   show(face: Face, card: Card): void {
     const focused = document.activeElement?.getAttribute("data-key");
     for (const charts of this.view?.charts ?? []) charts.unwatch();
-    const view = card.is === "tank" ? tankView(face, card) : dayView(face, card);
+    const view = viewOf(face, card);
     this.view = view;
     this.root.removeAttribute("aria-busy");
     this.head.replaceChildren(...headOf(face, view, card));
@@ -54,7 +55,7 @@ export class Page {
     this.head.replaceChildren();
     this.body.replaceChildren(
       nothing(
-        "The tank or the day at the cursor is shown here. Put the cursor on an entry, a day or the definition of a tank:",
+        "The tank, the day or the case at the cursor is shown here. Put the cursor on an entry, a day, the definition of a tank or the name of a case:",
         "tank dam",
         "  volume 310 L",
         "",
@@ -84,8 +85,19 @@ export class Page {
   }
 }
 
+function viewOf(face: Face, card: Card): CardView {
+  switch (card.is) {
+    case "tank":
+      return tankView(face, card);
+    case "day":
+      return dayView(face, card);
+    case "case":
+      return caseView(face, card);
+  }
+}
+
 function headOf(face: Face, { name, title }: CardView, card: Card): HTMLElement[] {
-  const what = card.is === "tank" ? name : spokenDay(card.day);
+  const what = card.is === "day" ? spokenDay(card.day) : name;
   const isPinned = face.isPinned;
   const lock = isPinned ? `Follow the cursor again` : `Stay with ${what}`;
   return [

@@ -36,6 +36,8 @@ export interface Plot {
     readonly after: number | null;
     readonly isPlanned?: boolean;
   }[];
+  /** Counts of whole days, as columns from zero up. */
+  readonly columns?: readonly { readonly day: number; readonly value: number }[];
 }
 
 export interface PlottedReading {
@@ -74,7 +76,8 @@ export function layOut(plot: Plot, width: number, height: number): Layout {
     ...tickShapes(shown, paper, height),
     ...monthShapes(plot, paper),
     ...changeShapes(shown, paper),
-    nowShape(shown, paper),
+    ...nowShapes(shown, paper),
+    ...columnShapes(shown, paper),
     ...joinedShapes(shown, paper),
     ...aheadShapes(shown, paper),
     ...courseShapes(shown, paper),
@@ -110,6 +113,9 @@ function cut(plot: Plot): Plot {
     course: [...atEdge, ...plot.course.filter(isIn)],
     ahead: [...plot.ahead.filter(isIn), ...aheadEdge(plot)],
     changes: plot.changes.filter(isIn),
+    ...(plot.columns === undefined
+      ? {}
+      : { columns: plot.columns.filter(({ day }) => day >= plot.from && day < plot.to) }),
     doses: plot.doses.filter(isIn),
   };
 }
@@ -130,12 +136,13 @@ function between(a: Point, b: Point, time: number): number {
   return a.value + ((b.value - a.value) * (time - a.time)) / (b.time - a.time || 1);
 }
 
-function figuresOf({ readings, course, ahead, doses }: Plot): number[] {
+function figuresOf({ readings, course, ahead, doses, columns }: Plot): number[] {
   return [
     ...readings.flatMap(({ low, high }) => (high === null ? [low] : [low, high])),
     ...course.map(({ value }) => value),
     ...ahead.flatMap(({ low, high }) => [low, high]),
     ...doses.flatMap(({ after }) => (after === null ? [] : [after])),
+    ...(columns === undefined ? [] : [0, 1, ...columns.map(({ value }) => value)]),
   ];
 }
 
@@ -196,6 +203,8 @@ function tickShapes(plot: Plot, { y, low, high, left, right }: Paper, height: nu
   for (let count = Math.max(2, height / 32); round.length < 2 && count < 20; count++)
     round = ticks(low, high, count);
   const step = round.length > 1 ? round[1]! - round[0]! : high - low;
+  // Half an animal is none.
+  if (plot.columns !== undefined) round = round.filter(Number.isInteger);
   const free = round.filter((tick) => bounds.every((bound) => Math.abs(y(bound) - y(tick)) >= clear));
   const word = (look: string, value: number, text: string): Shape => ({
     look,
@@ -242,8 +251,20 @@ function joinedShapes({ readings, course }: Plot, { x, y }: Paper): Shape[] {
   return points.length < 2 ? [] : [{ look: "joined", d: path(points) }];
 }
 
-function nowShape({ now }: Plot, { x, y, low, high }: Paper): Shape {
-  return { look: "now", d: `M${px(x(now))} ${px(y(low))}V${px(y(high))}` };
+function nowShapes({ now, to }: Plot, { x, y, low, high }: Paper): Shape[] {
+  return now > to ? [] : [{ look: "now", d: `M${px(x(now))} ${px(y(low))}V${px(y(high))}` }];
+}
+
+/** Each as wide as its day, with a gap between two. */
+function columnShapes({ columns = [] }: Plot, { x, y }: Paper): Shape[] {
+  const foot = y(0);
+  return columns
+    .filter(({ value }) => value > 0)
+    .map(({ day, value }): Shape => {
+      const [left, right] = [x(day), x(day + 1)];
+      const gap = Math.min(2, (right - left) / 5);
+      return { look: "column", d: box(left + gap, y(value), right - gap, foot) };
+    });
 }
 
 function courseShapes({ course }: Plot, { x, y }: Paper): Shape[] {

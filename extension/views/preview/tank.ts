@@ -7,6 +7,7 @@ import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
 import { freePart } from "./free.ts";
+import { openCasesPart } from "./open-cases.ts";
 import { populationsPart } from "./populations.ts";
 import { quarantinePart } from "./quarantine.ts";
 import { remediesPart } from "./remedies.ts";
@@ -53,6 +54,7 @@ export function tankView(face: Face, card: TankCard): CardView {
     title,
     about,
     first: [
+      ...openCasesPart(face, card),
       ...(findings === undefined ? [] : [findings]),
       ...quarantinePart(face, card.quarantine, day),
       dutiesPart(face, card.duties, name, day),

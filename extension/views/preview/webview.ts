@@ -43,6 +43,7 @@ function start(host: Host): void {
     reveal: (at) => host.postMessage({ say: "reveal", at }),
     showTank: (name) => host.postMessage({ say: "tank", name }),
     showDay: (day) => host.postMessage({ say: "day", day }),
+    showCase: (name, episode) => host.postMessage({ say: "case", name, episode }),
     pick: () => host.postMessage({ say: "pick" }),
     pin: (isPinned) => host.postMessage({ say: "pin", isPinned }),
     say: (words) => page.say(words),
@@ -108,7 +109,14 @@ function start(host: Host): void {
 
 /** What a card is about. */
 function nameOf(card: Card): string {
-  return card.is === "tank" ? `tank ${card.name}` : `day ${card.day}`;
+  switch (card.is) {
+    case "tank":
+      return `tank ${card.name}`;
+    case "day":
+      return `day ${card.day}`;
+    case "case":
+      return `case ${card.name} ${card.episode}`;
+  }
 }
 
 start(acquireVsCodeApi());

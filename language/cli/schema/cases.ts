@@ -84,6 +84,8 @@ const entire = z.object({
       dead: z.number(),
       affected: figure().check(said("showing signs, on days on which somebody counted")),
       present: figure(),
+      low: figure().check(said("of the share that shows signs, Wilson 1927, 95 %")),
+      high: figure(),
       text: z.string(),
     }),
   ),

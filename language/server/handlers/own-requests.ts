@@ -3,7 +3,8 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { isoOf } from "../../book/dates.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
-import { cardAt, cardChoices, cardOfTank } from "../../features/card-at.ts";
+import { cardAt, cardChoices, cardOfCase, cardOfTank } from "../../features/card-at.ts";
+import { casebookCard } from "../../features/case-card.ts";
 import { dayCard, dueToday } from "../../features/day-card.ts";
 import { findingPage } from "../../features/finding-page.ts";
 import { whyAt, whyJson } from "../../features/why.ts";
@@ -13,6 +14,7 @@ import {
   cardChoicesRequest,
   cardOfRequest,
   cardRequest,
+  casebookRequest,
   codesRequest,
   type DayEdit,
   type DayParams,
@@ -40,13 +42,18 @@ export const ownRequests: Group = {
       const card = cardAt(view, document.offsetAt(position));
       return card === undefined ? null : placed(session, card);
     });
-    about(session, cardOfRequest, null, ({ view }, { tank, day }) => {
+    about(session, casebookRequest, null, ({ view }) =>
+      placed(session, casebookCard(view.checked, view.worldDay)),
+    );
+    about(session, cardOfRequest, null, ({ view }, { tank, day, case: name, episode }) => {
       const card =
         tank !== undefined
           ? cardOfTank(view, tank)
-          : day !== undefined
-            ? dayCard(view.checked, day, view.worldDay)
-            : undefined;
+          : name !== undefined
+            ? cardOfCase(view, name, episode)
+            : day !== undefined
+              ? dayCard(view.checked, day, view.worldDay)
+              : undefined;
       return card === undefined ? null : placed(session, card);
     });
     about(session, cardChoicesRequest, [], ({ view }) => cardChoices(view.checked));
