@@ -35,7 +35,9 @@ export function drawnOf(
   for (const { name, is } of [...back, ...forward, ...beside.flatMap(({ reached }) => reached)])
     if (!sorts.has(name)) sorts.set(name, is);
   const named = new Set<string>();
-  const others = [...back].sort((a, b) => a.time - b.time).filter(({ isOrigin }) => !isOrigin);
+  const others = [...back]
+    .sort((a, b) => a.time - b.time || b.links - a.links)
+    .filter(({ isOrigin }) => !isOrigin);
   for (const { name } of others) named.add(name);
   for (const { place } of [...exposure.origins].map(({ station }) => ({ place: station.name })))
     named.add(place);

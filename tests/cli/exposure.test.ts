@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { exposureReport } from "../../language/cli/schema.ts";
 import { atDesk, folderOf, standpipe } from "./support.ts";
@@ -182,4 +183,56 @@ describe("standpipe exposure", () => {
     const { err } = await atDesk(["exposure", "b3"], { ...plainDesk, cwd });
     expect(err).toContain("several logbooks have “b3”; name one of");
   });
+});
+
+const anyLine = fc.constantFrom(
+  "2026-03-01",
+  "2026-03-02",
+  "2026-03-09",
+  "  b3 sick praecox 2 of 9 case w-1",
+  "  rack-water sick praecox 1",
+  "  q1 sick praecox 0 case w-1",
+  "  room sick praecox 1 case w-2",
+  "  b3 close w-1",
+  "  r1 sample gill 2 case w-1",
+  "  room result w-1 positive",
+  "  b3 move praecox 2 -> q1 with net",
+  "  r1 move praecox 2 -> r2",
+  "  rack-water change 5 L from b3 with siphon",
+  "  b3 change 20 L barrel “b”",
+  "  q1 change 100 % barrel x",
+  "  r2 plant fern from b3",
+  "  09:00 b3 carry net, wood -> r1",
+  '  b3 arrive praecox 3 from "水\u001b[31m <i>"',
+  '  q1 sell praecox 1 to "水\u001b[31m <i>"',
+  "  rack-water disinfect",
+  "  room disinfect net",
+  "  b3 disinfect",
+);
+
+test("any log is told in every form, without a fault, within the window, and with nothing that a terminal would obey", {
+  timeout: 60_000,
+}, async () => {
+  await fc.assert(
+    fc.asyncProperty(
+      fc.array(anyLine, { maxLength: 24, size: "max" }),
+      fc.constantFrom([], ["w-1"], ["w-1", "--by", "result"], ["r1", "--on", "2026-03-02"]),
+      async (lines, asked) => {
+        const input = `${room}2026-02-28\n${lines.join("\n")}\n`;
+        const call = ["exposure", "-", ...asked];
+        const { status, out, err } = await atDesk(call, { ...plainDesk, columns: 60, input });
+        // Nothing to begin at is told as such.
+        expect(status === 0 || (status === 2 && /^standpipe: /.test(err))).toBe(true);
+        for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(60);
+        expect(out).not.toContain("\u001b");
+        if (status !== 0) return;
+        const { out: json } = await atDesk([...call, "--json"], { ...plainDesk, input });
+        exposureReport.parse(JSON.parse(json));
+        const { out: page } = await atDesk([...call, "--format", "html"], { ...plainDesk, input });
+        expect(page).not.toContain("<i>");
+        expect(page).not.toMatch(/NaN|undefined/);
+      },
+    ),
+    { numRuns: 60 },
+  );
 });

@@ -133,29 +133,49 @@ function laneSvg(
   ].join("");
 }
 
-/** Arrows that would lie one on the other stand side by side. */
+/** What goes at once from one lane to several is one trunk; trunks that would lie one on the other stand side by side. */
 function arrowsSvg(
   arrows: readonly ArrowCard[],
   rows: ReadonlyMap<string, number>,
   x: (time: number) => number,
 ): string[] {
-  const taken: { x: number; low: number; high: number }[] = [];
-  return arrows.flatMap((arrow) => {
+  const trunks = new Map<string, ArrowCard[]>();
+  for (const arrow of arrows) {
     const [from, to] = [rows.get(arrow.from), rows.get(arrow.to)];
-    if (from === undefined || to === undefined || from === to) return [];
-    const [low, high] = [Math.min(from, to), Math.max(from, to)];
-    let at = x(arrow.time);
+    if (from === undefined || to === undefined || from === to) continue;
+    const key = `${arrow.time} ${arrow.kind} ${arrow.way} ${arrow.from}`;
+    const known = trunks.get(key);
+    if (known === undefined) trunks.set(key, [arrow]);
+    else known.push(arrow);
+  }
+  const taken: { x: number; low: number; high: number }[] = [];
+  return [...trunks.values()].flatMap((trunk) => {
+    const met = trunk.flatMap(({ from, to }) => [rows.get(from)!, rows.get(to)!]);
+    const [low, high] = [Math.min(...met), Math.max(...met)];
+    let at = x(trunk[0]!.time);
     // To the left at the right edge, else to the right.
     const way = at > width - right - 5 * apart ? -apart : apart;
     const isTaken = (): boolean =>
       taken.some((each) => Math.abs(each.x - at) < apart && each.low < high && low < each.high);
     for (let tries = 0; tries < mostBeside && isTaken(); tries++) at += way;
+    at = Math.min(Math.max(at, nameWidth), width - right);
     taken.push({ x: at, low, high });
-    return [arrowSvg(arrow, at, from, to)];
+    const downs = trunk.map((arrow) => rows.get(arrow.to)! > rows.get(arrow.from)!);
+    return trunk.map((arrow, index) => {
+      // One letter to each side.
+      const isFirst = downs.indexOf(downs[index]!) === index;
+      return arrowSvg(arrow, at, rows.get(arrow.from)!, rows.get(arrow.to)!, isFirst);
+    });
   });
 }
 
-function arrowSvg({ kind, way, text, time }: ArrowCard, x: number, from: number, to: number): string {
+function arrowSvg(
+  { kind, way, text, time }: ArrowCard,
+  x: number,
+  from: number,
+  to: number,
+  isLettered: boolean,
+): string {
   const isDown = to > from;
   const tip = isDown ? to - 3 : to + 3;
   const base = isDown ? tip - 7 : tip + 7;
@@ -169,7 +189,9 @@ function arrowSvg({ kind, way, text, time }: ArrowCard, x: number, from: number,
     `<path d="M${at} ${num(from)}V${num(kind === "shared" ? to : base)}" stroke="currentColor" stroke-width="${weight}"${dash}/>`,
     // Water is shared both ways: it has no head.
     kind === "shared" ? "" : `<path d="${head}" stroke="currentColor"${filled}/>`,
-    `<text x="${num(x + 4)}" y="${num(from + (isDown ? 12 : -5))}" fill="currentColor" font-size="9">${letters[kind]}</text>`,
+    isLettered
+      ? `<text x="${num(x + 4)}" y="${num(from + (isDown ? 12 : -5))}" fill="currentColor" font-size="9">${letters[kind]}</text>`
+      : "",
     "</g>",
   ].join("");
 }
