@@ -1,4 +1,3 @@
-import { spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
 import type { Sample } from "../room/samples.ts";
 
@@ -6,10 +5,10 @@ import type { Sample } from "../room/samples.ts";
 
 export const formalinCaution =
   "Formalin is formaldehyde in water: it burns eyes and skin, and it can cause cancer. Wear gloves and eye protection, work in moving air, keep the jar closed. " +
-  "Limits in the air: 0.75 ppm over 8 hours and 2 ppm over 15 minutes (OSHA), 0.016 ppm and 0.1 ppm (NIOSH). Follow its label and local rules; many laboratories send jars that are filled already, so that none is handled at home.";
+  "Limits in the air: 0.75 ppm over 8 hours and 2 ppm over 15 minutes (OSHA), 0.016 ppm and 0.1 ppm (NIOSH). Follow its label and local rules, and ask whether the laboratory sends jars that are filled already.";
 
 export const ethanolCaution =
-  "Ethanol burns, and so does its vapour: no flame and no spark near it, the jar closed. Carriers take it in small amounts only, marked, or not at all: ask the carrier for its rules on dangerous goods, and follow the label.";
+  "Ethanol burns, and so does its vapour: no flame and no spark near it, the jar closed. Whether a carrier takes it, and how it is packed and marked, its rules on dangerous goods say: ask the carrier first, and follow the label.";
 
 export const notifiableCaution =
   "Some diseases must be reported by law, even where they are only suspected, and animals, water and tools may then not leave the room: ask the authority of your place. Telephone the laboratory before you send anything: what it takes, how, and on which days.";
@@ -55,5 +54,3 @@ export function keptWords({ kept, strengthLow, strengthHigh, volumes }: Sample):
 
 export const strengthText = (low: number, high: number): string =>
   low === high ? `${formatNumber(low)} %` : `${formatNumber(low)}..${formatNumber(high)} %`;
-
-export const takenText = ({ day }: Sample, today: number): string => `taken ${spokenDay(day, today)}`;

@@ -13,9 +13,9 @@ import { within } from "./water.ts";
 
 /** What the animals live from: the water that came in, and what they were fed. */
 
-const sourceDays = 90;
-const changeDays = 30;
-const fedDays = 14;
+export const sourcesDays = 90;
+export const changesDays = 30;
+export const feedingDays = 14;
 
 export interface SheetChange {
   readonly of: string;
@@ -41,7 +41,7 @@ export interface SheetSource {
 export const sheetChanges = (scope: SheetScope): SheetChange[] =>
   watersOf(scope)
     .flatMap((water) =>
-      exchangesOf(scope, water.ledger, changeDays).map(({ day, fraction, litres, source, barrel }) => ({
+      exchangesOf(scope, water.ledger, changesDays).map(({ day, fraction, litres, source, barrel }) => ({
         of: waterName(water),
         day,
         text: [
@@ -85,7 +85,7 @@ function exchangesOf({ book, day }: SheetScope, { exchanges }: Ledger, back: num
 export function sheetSources(scope: SheetScope): SheetSource[] {
   const used = new Map<string, { times: number; litres: number }>();
   for (const { ledger } of watersOf(scope))
-    for (const { source, litres } of exchangesOf(scope, ledger, sourceDays)) {
+    for (const { source, litres } of exchangesOf(scope, ledger, sourcesDays)) {
       const known = used.get(source) ?? { times: 0, litres: 0 };
       used.set(source, {
         times: known.times + 1,
@@ -148,12 +148,8 @@ export interface SheetFeeding {
 export const sheetFeedings = (scope: SheetScope): SheetFeeding[] =>
   scope.tanks.map((tank) => feedingOf(scope, tank));
 
-export const feedingDays = fedDays;
-export const changesDays = changeDays;
-export const sourcesDays = sourceDays;
-
 function feedingOf({ logbook, book, day }: SheetScope, tank: Tank): SheetFeeding {
-  const from = day - fedDays + 1;
+  const from = day - feedingDays + 1;
   const meals = mealsOf(logbook, tank, from, day);
   const times = timesFed(meals, () => true).length;
   const fasts = fastsOf(logbook, tank, from, day).length;
@@ -180,7 +176,7 @@ function feedingOf({ logbook, book, day }: SheetScope, tank: Tank): SheetFeeding
       "How often",
       times === 0 && fasts === 0
         ? ""
-        : `${times} ${times === 1 ? "feeding" : "feedings"} in ${fedDays} days${
+        : `${times} ${times === 1 ? "feeding" : "feedings"} in ${feedingDays} days${
             fasts === 0 ? "" : `, ${fasts} with the word that they get nothing`
           }`,
       entry,
