@@ -33,6 +33,12 @@ export const toFind: readonly ToFind[] = [
     tank: "b3",
     line: /b3 +sick woworae .* case flukes-1/,
   },
+  {
+    what: "sold from a held tank",
+    on: "2025-10-04",
+    tank: "r9",
+    line: /r9 +sell praecox/,
+  },
   { what: "a surface left for grazing", on: "2026-03-28", tank: "sill", line: /sill +clean .*back-glass/ },
   { what: "too few for a school", on: "2026-03-28", tank: "r9", line: /r9 +sell praecox/ },
   {
