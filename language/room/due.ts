@@ -77,9 +77,11 @@ export function dosesOn(ledger: Ledger, day: number): DueDose[] {
   for (const course of ledger.solutes?.all(day) ?? []) {
     const due = Math.floor(nextDose(course));
     if (Number.isNaN(due) || day - due > course.remedy.repeatDays) continue;
-    const owed = Number.isNaN(course.remedy.changeBefore)
-      ? 0
-      : course.remedy.changeBefore - (1 - course.oldWater);
+    // What is changed twice takes from what the first change left.
+    const owed =
+      Number.isNaN(course.remedy.changeBefore) || course.oldWater === 0
+        ? 0
+        : 1 - (1 - course.remedy.changeBefore) / course.oldWater;
     doses.push({ course, due, late: day - due, changeOwed: Math.max(0, owed) });
   }
   return doses;
