@@ -23,7 +23,13 @@ species horn
 function about(marked: string): string {
   const { view, offset } = atCursor(marked);
   const card = cardAt(view, offset);
-  return card === undefined ? "nothing" : card.is === "tank" ? card.name : isoOf(card.day);
+  return card === undefined
+    ? "nothing"
+    : card.is === "tank"
+      ? card.name
+      : card.is === "case"
+        ? `case ${card.name} ${card.episode}`
+        : isoOf(card.day);
 }
 
 test("on an entry it is the tank of the entry, wherever on the line the cursor is", () => {
@@ -52,6 +58,21 @@ test("on a definition of a tank or system it is that; of gear what it serves; of
   expect(about(room.replace("on dam", "on d¦am"))).toBe("dam");
   expect(about(room.replace("kind snail", "kind sn¦ail"))).toBe("nothing");
   expect(about(`${room}2026-02-30\n  dam ch¦ange 30 %\n`)).toBe("nothing");
+});
+
+test("on the name of a case it is the case, of one that came back the time that the entry is of", () => {
+  const days = `2026-03-01
+  dam sick horn 1 of 4 case c-1
+2026-03-04
+  dam close c-1 recovered
+2026-03-09
+  dam sick horn 2 of 4 case c-1
+`;
+  expect(about(room + days.replace("of 4 case c-1", "of 4 case c¦-1"))).toBe("case c-1 1");
+  expect(about(room + days.replace("close c-1", "close c¦-1"))).toBe("case c-1 1");
+  expect(about(room + days.replace("2 of 4 case c-1", "2 of 4 case c¦-1"))).toBe("case c-1 2");
+  expect(about(room + days.replace("close c-1", "clo¦se c-1"))).toBe("dam");
+  expect(about(`${room}2026-03-01\n  dam result c¦-1 negative\n`)).toBe("dam");
 });
 
 test("by its name a tank or a system has a card, gear the card of its tank", () => {

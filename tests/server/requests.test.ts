@@ -22,7 +22,9 @@ import type {
 import {
   calculationPageRequest,
   calculationsRequest,
+  cardOfRequest,
   cardRequest,
+  casebookRequest,
   codesRequest,
   type DayParams,
   dayRequest,
@@ -467,6 +469,43 @@ describe("requests of our own", () => {
     expect(
       await client.ask(cardRequest, { uri: uriOf("no.tank"), position: { line: 0, character: 0 } }),
     ).toBeNull();
+  });
+
+  test("the casebook, and a case by its name, with places of the log as the protocol has them", async () => {
+    await start();
+    expect(await client.ask(casebookRequest, { uri })).toMatchObject({ open: [], closed: [] });
+    await client.open(
+      "2026-02.tank",
+      `2026-02-01
+  dam  sick horn 1 of 4 case c-1
+2026-02-02
+  dam  close c-1 recovered
+2026-02-05
+  dam  sick horn 2 of 4 signs "flashing" case c-1
+`,
+    );
+    const book = await client.ask(casebookRequest, { uri });
+    expect(book?.open).toMatchObject([{ name: "c-1", episode: 2, target: "dam" }]);
+    expect(book?.closed).toMatchObject([
+      {
+        name: "c-1",
+        episode: 1,
+        outcome: "recovered",
+        at: { uri: uriOf("2026-02.tank"), range: { start: { line: 1 } } },
+      },
+    ]);
+    expect(await client.ask(cardOfRequest, { uri, case: "c-1" })).toMatchObject({
+      is: "case",
+      episode: 2,
+      ever: 2,
+    });
+    expect(await client.ask(cardOfRequest, { uri, case: "c-1", episode: 1 })).toMatchObject({ ever: 1 });
+    expect(await client.ask(cardOfRequest, { uri, case: "c-9" })).toBeNull();
+    const position = client.place("2026-02.tank", "c-1");
+    expect(await client.ask(cardRequest, { uri: uriOf("2026-02.tank"), position })).toMatchObject({
+      is: "case",
+    });
+    expect(await client.ask(casebookRequest, { uri: uriOf("no.tank") })).toBeNull();
   });
 
   test("why a figure is what it is", async () => {

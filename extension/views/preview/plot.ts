@@ -202,9 +202,9 @@ function tickShapes(plot: Plot, { y, low, high, left, right }: Paper, height: nu
   let round: number[] = [];
   for (let count = Math.max(2, height / 32); round.length < 2 && count < 20; count++)
     round = ticks(low, high, count);
-  const step = round.length > 1 ? round[1]! - round[0]! : high - low;
   // Half an animal is none.
   if (plot.columns !== undefined) round = round.filter(Number.isInteger);
+  const step = round.length > 1 ? round[1]! - round[0]! : high - low;
   const free = round.filter((tick) => bounds.every((bound) => Math.abs(y(bound) - y(tick)) >= clear));
   const word = (look: string, value: number, text: string): Shape => ({
     look,

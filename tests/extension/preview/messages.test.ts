@@ -5,6 +5,7 @@ import {
   toHostShape,
   toPreviewShape,
 } from "../../../extension/views/preview/messages.ts";
+import { casebookCard, caseCard } from "../../../language/features/case-card.ts";
 import { dayCard } from "../../../language/features/day-card.ts";
 import { tankCard } from "../../../language/features/tank-card.ts";
 import { cellarView } from "../../support/cellar.ts";
@@ -25,6 +26,30 @@ test("so do the cards of its days", () => {
   for (const { day } of checked.logbook.dayGroups.slice(-60)) {
     const card = placed(checked, dayCard(checked, day, worldDay));
     expect(cardShape.parse(card)).toEqual(card);
+  }
+});
+
+test("so do the cards of its cases", () => {
+  const { open, closed } = casebookCard(checked, worldDay);
+  expect(open.length + closed.length).toBeGreaterThan(1);
+  for (const { name, episode } of [...open, ...closed]) {
+    const card = placed(checked, caseCard(checked, name, worldDay, episode)) as Record<string, unknown>;
+    const parsed = cardShape.parse(card);
+    // Of the exposure the preview is given what it shows; the picture comes drawn.
+    expect({ ...parsed, exposure: undefined }).toEqual({ ...card, exposure: undefined });
+    expect(Object.keys((parsed as { exposure: object }).exposure).sort()).toEqual([
+      "ended",
+      "hold",
+      "past",
+      "windowText",
+    ]);
+    const say = {
+      say: "card",
+      card,
+      subject: { uri: "file:///log.tank", case: name, episode },
+      isPinned: true,
+    };
+    expect(toPreviewShape.safeParse(say).success).toBe(true);
   }
 });
 

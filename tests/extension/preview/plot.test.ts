@@ -191,3 +191,26 @@ test("a chart without any figure is drawn all the same", () => {
   expect(() => drawn({})).not.toThrow();
   expect(JSON.stringify(drawn({}).shapes)).not.toMatch(/NaN|Infinity|null/);
 });
+
+test("counts are columns as wide as their days from zero up, with whole figures beside them", () => {
+  const layout = drawn({
+    from: 0,
+    to: 10,
+    now: 80,
+    columns: [
+      { day: 2, value: 1 },
+      { day: 3, value: 0 },
+      { day: 12, value: 9 },
+    ],
+  });
+  const columns = layout.shapes.filter(({ look }) => look === "column");
+  expect(columns).toHaveLength(1);
+  const [left, top, right, bottom] = numbers((columns[0] as { d: string }).d);
+  expect(left).toBeGreaterThan(layout.x(2));
+  expect(right).toBeLessThan(layout.x(3));
+  expect([top, bottom]).toEqual([layout.y(1), layout.y(0)].map((y) => Math.round(y * 10) / 10));
+  const words = layout.shapes.flatMap((each) => ("text" in each ? [each.text] : []));
+  expect(words).toEqual(["0", "1"]);
+  // Today is past the end of the stretch: nothing marks it.
+  expect(looks(layout)).not.toContain("now");
+});
