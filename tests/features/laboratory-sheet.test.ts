@@ -177,6 +177,11 @@ describe("the sheet of a case of which all is stated", () => {
       "2026-03-02 | dam | praecox | 3 | 9 | 1 | flashing",
       "behaviour | flashing | rubs against things | 2026-03-01 | 2026-03-02",
       "fins | clamped fins | fins held close to the body | 2026-03-01 | 2026-03-01",
+      // Wilson 1927: of 4 in 10 from 16.8 to 68.7 %.
+      "Attack rate | 4 of 10, 40 % (16.8 to 68.7)",
+      "Case-fatality | 1 of 4, 25 % (4.56 to 69.9)",
+      "Mortality | 1 of 10, 10 % (1.79 to 40.4)",
+      "Showing signs on 2 March | 3 of 9, 33.3 % (12.1 to 64.6)",
       "In other words: odd colour.",
     ]);
   });
@@ -317,9 +322,10 @@ describe("the sheet of a case of which nearly nothing is stated", () => {
     expect(section(bare, "Water of q1")).toContain("pH | ........................ not tested |  |  |  |  | ");
     expect(section(bare, "Samples in the box")[1]).toBe("1 | ........................ |  |  |  | ");
     expect(section(bare, "Animals")[0]).toBe("q1 | praecox | ? | ? | 2 | 0 | ?");
-    expect(section(bare, "Course and signs")).toEqual([
-      "2026-03-01 | q1 | praecox | 2 |  |  | ........................",
-    ]);
+    const course = section(bare, "Course and signs");
+    expect(course[0]).toBe("2026-03-01 | q1 | praecox | 2 |  |  | ........................");
+    expect(course.some((line) => line.startsWith("No attack rate: not said of how many"))).toBe(true);
+    expect(course.some((line) => line.startsWith("Attack rate"))).toBe(false);
     expect(section(bare, "Losses by day")).toEqual(["No loss is written down of these tanks in this time."]);
     expect(section(bare, "How the animals came")[1]).toBe(
       "Source and day of arrival | ........................",
@@ -438,6 +444,20 @@ describe("tanks that share water, and groups", () => {
       "r2",
       "r3",
     ]);
+  });
+});
+
+describe("a hospital that sick animals were moved to", () => {
+  it("has its part, though no sign is written in it", () => {
+    const log = `${bare.replace("tank q1\n", "tank q1\ntank h1\n  role hospital\n")}2026-03-02
+  q1 move praecox 2 -> h1
+`;
+    const sheet = sheetOf(log);
+    expect(sheet.tanks.map(({ name, hasSigns, isMovedTo }) => [name, hasSigns, isMovedTo])).toEqual([
+      ["q1", true, false],
+      ["h1", false, true],
+    ]);
+    expect(section(log, "Tanks")).toContain("h1: sick animals were moved here");
   });
 });
 

@@ -37,7 +37,14 @@ export const sheetReport = z.object({
   asked: field,
   questions: z.array(z.string()),
   firstSign: field,
-  tanks: z.array(z.object({ name: z.string(), hasSigns: z.boolean(), fields: z.array(field) })),
+  tanks: z.array(
+    z.object({
+      name: z.string(),
+      hasSigns: z.boolean(),
+      isMovedTo: z.boolean().check(said("sick animals were moved there")),
+      fields: z.array(field),
+    }),
+  ),
   animals: z.array(
     z.object({
       tank: z.string(),
@@ -93,6 +100,9 @@ export const sheetReport = z.object({
     }),
   ),
   otherSigns: z.array(z.string()),
+  rates: z
+    .array(z.object({ title: z.string(), text: z.string() }))
+    .check(said("with the interval of Wilson 1927, 95 %")),
   losses: z
     .array(
       z.object({

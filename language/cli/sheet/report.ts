@@ -37,6 +37,7 @@ export function sheetReportOf(
     })),
     signs: disease.signs.map((sign) => ({ ...sign, first: isoOf(sign.first), last: isoOf(sign.last) })),
     otherSigns: [...disease.otherSigns],
+    rates: [...disease.rates],
     losses: disease.losses.map(dated),
     waters: sheet.waters.map(({ of, rows, figures }) => ({
       of,

@@ -1,9 +1,11 @@
 import { spokenDay } from "../../book/dates.ts";
 import { entryOf } from "../../book/entry.ts";
 import { signSites, signsIn } from "../../book/signs.ts";
+import { ratesOf, rateText } from "../../room/case-rates.ts";
 import { courses } from "../../room/course.ts";
 import { isDeath } from "../../room/losses.ts";
 import { movements } from "../../room/movement.ts";
+import { rateTitles } from "../case-card.ts";
 import { noPanel, panels } from "../pictures/panels.ts";
 import { type Field, field } from "./field.ts";
 import type { SheetScope } from "./scope.ts";
@@ -29,6 +31,10 @@ export interface SheetDisease {
   /** What is written among signs and stands in no vocabulary. */
   readonly otherSigns: readonly string[];
   readonly losses: readonly SheetLoss[];
+  /** Attack rate and the like, with their intervals. */
+  readonly rates: readonly { readonly title: string; readonly text: string }[];
+  /** Why there is no attack rate; empty where there is one. */
+  readonly unknown: string;
   /** Losses before the first sign that are told, in days. */
   readonly lossDaysBefore: number;
   readonly chart: string;
@@ -90,6 +96,7 @@ export function sheetDisease(scope: SheetScope): SheetDisease {
     signs,
     otherSigns,
     losses,
+    ...ratesIn(scope),
     lossDaysBefore,
     chart: chartOf(scope, losses),
   };
@@ -119,6 +126,15 @@ function signsOf(
   const order = (site: string): number => (signSites as readonly string[]).indexOf(site);
   const inOrder = [...seen.values()].sort((a, b) => order(a.site) - order(b.site) || a.first - b.first);
   return { signs: inOrder, otherSigns: [...others] };
+}
+
+function ratesIn({ logbook, story, day }: SheetScope): Pick<SheetDisease, "rates" | "unknown"> {
+  const { rates, unknown } = ratesOf(logbook, story, day);
+  const told = rates.map((rate) => ({
+    title: `${rateTitles[rate.is]}${Number.isNaN(rate.on) ? "" : ` on ${spokenDay(rate.on, day)}`}`,
+    text: rateText(rate),
+  }));
+  return { rates: told, unknown };
 }
 
 /** Every loss, however: the laboratory tells what counts. */

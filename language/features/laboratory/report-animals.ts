@@ -92,6 +92,15 @@ function diseaseSection({ disease }: LaboratorySheet): Section {
               ]),
             ),
           ]),
+      ...(disease.rates.length === 0
+        ? []
+        : [
+            table(
+              ["Rate", "Figure, with the interval of Wilson 1927 (95 %)"],
+              disease.rates.map((rate): Cell[] => [rate.title, rate.text]),
+            ),
+          ]),
+      ...(disease.unknown === "" ? [] : [text(`No attack rate: ${disease.unknown}`, "faint")]),
       ...(otherSigns.length === 0 ? [] : [text(`In other words: ${otherSigns.join("; ")}.`)]),
     ],
   };

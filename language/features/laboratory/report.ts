@@ -52,11 +52,11 @@ const tankSection = ({ tanks }: LaboratorySheet): Section => ({
   parts:
     tanks.length === 0
       ? [text("No entry of the case names a tank: sick is written of the tank it is in."), blankLine("Tank")]
-      : tanks.flatMap(({ name, hasSigns, fields }) => [
+      : tanks.flatMap(({ name, hasSigns, isMovedTo, fields }) => [
           ...(tanks.length > 1
             ? [
                 text(
-                  `${name}: ${hasSigns ? "animals showed signs" : "named by the case, no signs written"}`,
+                  `${name}: ${hasSigns ? "animals showed signs" : isMovedTo ? "sick animals were moved here" : "named by the case, no signs written"}`,
                   "strong",
                 ),
               ]

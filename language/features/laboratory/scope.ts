@@ -1,7 +1,7 @@
 import type { Book } from "../../book/book.ts";
 import type { Station, Tank } from "../../book/stations.ts";
 import type { CheckedLogbook } from "../../checks/check.ts";
-import { type Case, casesUntil } from "../../room/cases.ts";
+import { type CaseStory, caseNamed, tanksOf } from "../../room/case-book.ts";
 import type { Ledger } from "../../room/ledger.ts";
 import type { Logbook } from "../../room/logbook.ts";
 
@@ -10,12 +10,12 @@ export interface SheetScope {
   readonly checked: CheckedLogbook;
   readonly logbook: Logbook;
   readonly book: Book;
-  readonly story: Case;
+  readonly story: CaseStory;
   /** All that is told was known by its end. */
   readonly day: number;
   /** Where animals showed signs, in order. */
   readonly sickTanks: readonly Tank[];
-  /** Those, then other tanks of which an entry names the case. */
+  /** Those, then where sick animals were moved, then other tanks of which an entry names the case. */
   readonly tanks: readonly Tank[];
 }
 
@@ -25,9 +25,10 @@ export interface SheetScope {
  */
 export function sheetScope(checked: CheckedLogbook, name: string, today: number): SheetScope | undefined {
   const { logbook, book } = checked;
-  const story = casesUntil(logbook, today).findLast((each) => each.name === name && name !== "");
+  const story = name === "" ? undefined : caseNamed(logbook, name, today);
   if (story === undefined) return undefined;
-  const sickTanks = [...new Set(story.stations.flatMap((station) => tanksAt(book, station)))];
+  const sickTanks = [...new Set(story.stations.flatMap((station) => tanksOf(book, station)))];
+  const movedTo = story.homes.map(({ tank }) => tank);
   const others = story.entries.flatMap(({ stations }) => stations.filter(isTank));
   return {
     checked,
@@ -36,15 +37,11 @@ export function sheetScope(checked: CheckedLogbook, name: string, today: number)
     story,
     day: Number.isNaN(story.closed) ? today : Math.min(today, story.closed),
     sickTanks,
-    tanks: [...new Set([...sickTanks, ...others])],
+    tanks: [...new Set([...sickTanks, ...movedTo, ...others])],
   };
 }
 
 const isTank = (station: Station): station is Tank => station.kind === "tank";
-
-/** The tanks that a station stands for: of a system all of its tanks, of the room or a gear none. */
-const tanksAt = (book: Book, station: Station): readonly Tank[] =>
-  isTank(station) ? [station] : station.kind === "system" ? (book.bodies[station.body]?.tanks ?? []) : [];
 
 /** A body of water with the tanks of the sheet that are in it. */
 export interface SheetWater {

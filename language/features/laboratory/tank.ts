@@ -9,6 +9,8 @@ import type { SheetScope } from "./scope.ts";
 export interface SheetTank {
   readonly name: string;
   readonly hasSigns: boolean;
+  /** Sick animals were moved there. */
+  readonly isMovedTo: boolean;
   readonly fields: readonly Field[];
 }
 
@@ -16,6 +18,7 @@ export const sheetTanks = (scope: SheetScope): SheetTank[] =>
   scope.tanks.map((tank) => ({
     name: tank.name,
     hasSigns: scope.sickTanks.includes(tank),
+    isMovedTo: !scope.sickTanks.includes(tank) && scope.story.homes.some((home) => home.tank === tank),
     fields: fieldsOf(scope, tank),
   }));
 
