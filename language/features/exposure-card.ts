@@ -107,7 +107,7 @@ function cardOf(
     day: until,
     closed: closed <= until ? closed : null,
     windowDays,
-    windowText: `${days(windowDays)} before and after${exposure.isStated ? "" : ", a choice of this tool: the room states no trace"}`,
+    windowText: windowText(exposure, by),
     origins: maker.origins(),
     hold: inOrder.filter((each) => isHeld(each, exposure)).map((each) => maker.held(each)),
     past: inOrder
@@ -121,6 +121,13 @@ function cardOf(
     cuts: maker.cuts(),
     ...drawnOf(logbook.book, exposure, { forward, back, beside }),
   };
+}
+
+const beginWords = { signs: "the first signs", result: "the sample", asked: "that day" } as const;
+
+function windowText({ windowDays, isStated }: Exposure, by: ExposureCard["by"]): string {
+  const whose = isStated ? "" : " (a choice of this tool: the room states no trace)";
+  return `contacts from ${days(windowDays)} before ${beginWords[by]} on${whose}`;
 }
 
 function titleOf({ origins, until }: Exposure, thread: Case | undefined, by: ExposureCard["by"]): string {

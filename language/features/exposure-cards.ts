@@ -16,6 +16,7 @@ export interface ExposureCard {
   /** Null while the case is open, and for a tank. */
   readonly closed: number | null;
   readonly windowDays: number;
+  /** `contacts from 30 days before the first signs on`. */
   readonly windowText: string;
   readonly origins: readonly OriginCard[];
   /** To hold, the first first: signs, then by how close the contact is, the number of links, the day. */

@@ -78,18 +78,22 @@ export class CardMaker {
   }
 
   /** By what it is held, and by what it was reached first where that is another. */
-  private whyText({ closest, first, since, isWithOrigin }: ExposedTank): string {
-    const lastHop = closest.hops.at(-1);
+  private whyText({ closest, first, since }: ExposedTank): string {
+    const { until } = this.exposure;
+    const { hops, time } = closest;
+    const lastHop = hops.at(-1);
     if (lastHop === undefined) return "";
-    const text = hopText(lastHop, this.nodes, this.exposure.until);
-    if (isWithOrigin && closest.hops.length === 1) return text;
-    const on = this.day(Math.floor(closest.time));
-    const by = closest.hops.length > 1 ? ` (${pathText(closest.hops, this.nodes, this.exposure.until)})` : "";
+    const shared = lastHop.is === "shared" ? `shares the water of ${lastHop.from.name}` : "";
+    const before = shared === "" ? hops : hops.slice(0, -1);
+    const came = before.at(-1);
+    const by = before.length > 1 ? ` (${pathText(before, this.nodes, until)})` : "";
+    const text =
+      came === undefined ? "" : `${hopText(came, this.nodes, until)}, ${this.day(Math.floor(time))}${by}`;
     const sooner =
-      first.hops.length > 0 && Math.floor(since) < Math.floor(closest.time)
-        ? `; first ${hopText(first.hops.at(-1)!, this.nodes, this.exposure.until)}, ${this.day(Math.floor(since))}`
+      first.hops.length > 0 && Math.floor(since) < Math.floor(time)
+        ? `first ${hopText(first.hops.at(-1)!, this.nodes, until)}, ${this.day(Math.floor(since))}`
         : "";
-    return `${text}, ${on}${by}${sooner}`;
+    return [shared, text, sooner].filter((part) => part !== "").join("; ");
   }
 
   ended({ tank, since, ended }: ExposedTank): EndedCard[] {

@@ -10,7 +10,7 @@ import {
   sectionsOfRooms,
   text,
 } from "./document.ts";
-import type { ExposureCard, HeldCard, ReachedCard } from "./exposure-cards.ts";
+import type { ExposureCard, HeldCard, ReachedCard, StepCard } from "./exposure-cards.ts";
 import { exposureGraph } from "./pictures/exposure-graph.ts";
 
 /** What a case may have reached and where it may have come from: as a report. */
@@ -76,7 +76,7 @@ function headSection(card: ExposureCard): Section {
     ...(closed === null ? {} : { note: `closed on ${spokenDay(closed, day)}: as it stood then` }),
     parts: [
       list(origins.map(({ place, text: told }) => `${place}: ${told}`)),
-      text(`Contacts are followed for ${windowText}.`, "faint"),
+      text(`Followed: ${windowText}. A tank is held for as many days after it was last reached.`, "faint"),
       { is: "picture", svg, alt: `${at(from, day)} to ${spokenDay(day)}: ${counts}. They are named below.` },
     ],
   };
@@ -86,7 +86,7 @@ function holdSection({ hold, past, tools, day, windowDays }: ExposureCard, title
   const parts: Part[] = [];
   if (hold.length === 0) parts.push(text("None: what may have had it was ended."));
   else {
-    parts.push(list(hold.map((each, index) => heldLine(each, index, day))));
+    parts.push(list(grouped(hold, heldKey).map((group) => heldLine(hold, group, day))));
     parts.push(
       text("Held: nothing moved out or sold, tools of its own, seen to last. In this order.", "faint"),
     );
@@ -99,18 +99,56 @@ function holdSection({ hold, past, tools, day, windowDays }: ExposureCard, title
   }
   if (past.length > 0) {
     parts.push(text(`Not reached again for more than ${days(windowDays)}, and no sign is written:`));
-    parts.push(list(past.map(({ tank, why, last }) => `${tank}: ${why}; last on ${at(last, day)}`)));
+    parts.push(
+      list(
+        grouped(past, heldKey).map((group) => {
+          const { why, last } = group[0]!;
+          return `${names(group.map(({ tank }) => tank))}: ${why}; last on ${at(last, day)}`;
+        }),
+      ),
+    );
   }
   return { title, ...(hold.length === 0 ? {} : { note: String(hold.length) }), parts };
 }
 
-function heldLine({ tank, kind, links, since, why, isOrigin }: HeldCard, index: number, day: number): Line {
+/** Tanks that are held for the same, one after the other. */
+const heldKey = ({ isOrigin, kind, links, since, last, why }: HeldCard): string =>
+  `${isOrigin} ${kind} ${links} ${since} ${last} ${why}`;
+
+function heldLine(hold: readonly HeldCard[], group: readonly HeldCard[], day: number): Line {
+  const { kind, links, since, why, isOrigin } = group[0]!;
+  const first = hold.indexOf(group[0]!) + 1;
+  const number = group.length === 1 ? `${first}.` : `${first}.-${first + group.length - 1}.`;
   const by = links > 1 ? `${kind}, ${links} links` : kind;
   return {
-    text: `${index + 1}. ${tank}: ${why}`,
+    text: `${number} ${names(group.map(({ tank }) => tank))}: ${why}`,
     note: `${by}; since ${at(since, day)}`,
     ...(isOrigin ? { tone: "warning" as const } : {}),
   };
+}
+
+/** What stands one after the other and is told alike. */
+function grouped<T>(all: readonly T[], keyOf: (each: T) => string): T[][] {
+  const groups: T[][] = [];
+  let last: string | undefined;
+  for (const each of all) {
+    const key = keyOf(each);
+    if (key === last) groups.at(-1)!.push(each);
+    else groups.push([each]);
+    last = key;
+  }
+  return groups;
+}
+
+const names = (all: readonly string[]): string => all.join(", ");
+
+/** A way in its steps; at its end the water that is shared is told without the tank, as of all that share it. */
+function stepsText(steps: readonly StepCard[]): string {
+  return steps
+    .map(({ kind, from, text: told }, index) =>
+      kind === "shared" && index === steps.length - 1 ? `sharing the water of ${from}` : told,
+    )
+    .join("; ");
 }
 
 function backSection({ back, beside, day }: ExposureCard, title: string): Section {
@@ -152,9 +190,9 @@ function reachedSection({ forward, day }: ExposureCard, title: string): Section 
     title,
     parts: [
       list(
-        reached.map(
-          ({ name, time, steps }) =>
-            `${name}, ${at(time, day)}: ${steps.map(({ text: told }) => told).join("; ")}`,
+        grouped(reached, ({ time, steps }) => `${time} ${stepsText(steps)}`).map(
+          (group) =>
+            `${names(group.map(({ name }) => name))}, ${at(group[0]!.time, day)}: ${stepsText(group[0]!.steps)}`,
         ),
       ),
       text("Each with the first day on which it may have been reached.", "faint"),

@@ -37,7 +37,7 @@ export interface Exposure {
   readonly byRank: readonly Reached[];
   /** The latest way from each node to one of the origins. */
   readonly back: ReadonlyMap<number, Way>;
-  /** What else a consignment or a barrel that it may have come from has reached, not by way of the origins. */
+  /** What else a consignment or a barrel that it may have come from has reached, but for the origins, what is among the sources itself, and tools. */
   readonly beside: readonly { readonly source: number; readonly reached: ReadonlyMap<number, Way> }[];
 }
 
@@ -181,7 +181,8 @@ export function exposureOf(
       if (is !== "consignment" && is !== "barrel") return [];
       const reached = earliest(reachedFrom(others, [{ node: source, at: 0, time: from }]));
       for (const node of [...reached.keys()])
-        if (node === source || own.has(node) || nodes.at(node).is === "tool") reached.delete(node);
+        if (own.has(node) || node === source || back.has(node) || nodes.at(node).is === "tool")
+          reached.delete(node);
       return reached.size === 0 ? [] : [{ source, reached }];
     });
   }

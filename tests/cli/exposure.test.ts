@@ -51,7 +51,7 @@ describe("standpipe exposure", () => {
     expect(out).toContain("Case flukes-1\n  b3: first signs on 10 March\n");
     expect(out).toMatch(/Tanks to hold +3\n {2}1\. b3: first signs on 10 March/);
     expect(out).toContain("2. r1: wood from b3 into r1, 6 March  plants, wood, media; since 6 March");
-    expect(out).toContain("3. r2: r1 and r2 share their water, 6 March (b3 > r1 > r2)");
+    expect(out).toContain("3. r2: shares the water of r1; wood from b3 into r1, 6 March");
     expect(out).toContain("q1, 1 March: praecox moved from q1 to b3");
     expect(out).toContain("d emptied and refilled on 9 March; what lives in filter and gravel may outlast");
     expect(out).toContain("Take care: Only what is written is followed");
@@ -123,7 +123,7 @@ describe("standpipe exposure", () => {
   test("says whose days they are where the room states none", async () => {
     const cwd = folderOf({ ...shed, "room.tank": room.replace("  trace  30 d\n", "") });
     const { out } = await atDesk(["exposure"], { ...plainDesk, cwd });
-    expect(out).toContain("Contacts are followed for 30 days before and after, a choice of this tool");
+    expect(out).toContain("Followed: contacts from 30 days before the first signs on (a choice of this");
   });
 
   test("tells a case as it stood on a day, and a closed one as of its last", async () => {

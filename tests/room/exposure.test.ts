@@ -377,7 +377,6 @@ ${sickInA}`;
     ]);
     expect(beside).toEqual([
       ["b-12", "d"],
-      ["from hill farm", "c"],
       ["from river nursery", "b"],
     ]);
   });
