@@ -235,7 +235,7 @@ describe("behind a target", () => {
     ).toEqual(["change 30 % from soft", "feed cyclops 2 cubes", "test nitrate, pH"]);
     const kinds = items.filter((each) => each.sort === "kind").map((each) => each.label);
     expect(kinds.slice(0, 2).sort()).toEqual(["change", "test"]);
-    expect(kinds).toHaveLength(32);
+    expect(kinds).toHaveLength(39);
   });
 
   test("a kind is followed by a space where something follows it, and goes on", () => {
@@ -254,13 +254,26 @@ describe("arguments", () => {
     expect(offered("2026-03-10\n  dam change ").items.map((each) => `${each.sort} ${each.label}`)).toEqual([
       "due 30 % from soft",
     ]);
-    expect(offered("2026-03-10\n  dam change 30 % ").labels).toEqual(["batch", "flow", "from", "at"]);
-    expect(offered("2026-03-10\n  dam change 30 % flow ").labels).toEqual(["from", "at"]);
-    expect(offered("2026-03-10\n  dam change 30 % ¦ from tap").labels).toEqual(["batch", "flow", "at"]);
+    expect(offered("2026-03-10\n  dam change 30 % ").labels).toEqual([
+      "batch",
+      "flow",
+      "from",
+      "at",
+      "barrel",
+      "with",
+    ]);
+    expect(offered("2026-03-10\n  dam change 30 % flow ").labels).toEqual(["from", "at", "barrel", "with"]);
+    expect(offered("2026-03-10\n  dam change 30 % ¦ from tap").labels).toEqual([
+      "batch",
+      "flow",
+      "at",
+      "barrel",
+      "with",
+    ]);
   });
 
   test("behind a word that leads something, that alone", () => {
-    expect(offered("2026-03-10\n  dam change 30 % from ").labels).toEqual(["soft", "tap"]);
+    expect(offered("2026-03-10\n  dam change 30 % from ").labels).toEqual(["soft", "tap", "q1", "r1", "r2"]);
     expect(offered("2026-03-10\n  q1 sick horn 1 case ").labels).toEqual(["snails-1"]);
     expect(offered("2026-03-10\n  q1 lose horn 1 lot ").labels).toEqual(["a17"]);
     expect(offered("2026-03-10\n  q1 arrive horn 1 from ").labels).toEqual(['"river nursery"']);
