@@ -274,7 +274,7 @@ describe("arguments", () => {
 
   test("behind a word that leads something, that alone", () => {
     expect(offered("2026-03-10\n  dam change 30 % from ").labels).toEqual(["soft", "tap", "q1", "r1", "r2"]);
-    expect(offered("2026-03-10\n  q1 sick horn 1 case ").labels).toEqual(["snails-1"]);
+    expect(offered("2026-03-10\n  q1 sick horn 1 case ").labels).toEqual(["snails-1", "tuft"]);
     expect(offered("2026-03-10\n  q1 lose horn 1 lot ").labels).toEqual(["a17"]);
     expect(offered("2026-03-10\n  q1 arrive horn 1 from ").labels).toEqual(['"river nursery"']);
     expect(offered("2026-03-10\n  q1 sample gill 1 kept ").labels).toEqual([
