@@ -9,8 +9,8 @@ export type CaseItem = Placed<cards.CaseItemCard>;
 export type CaseCard = Placed<cards.CaseCard>;
 
 export type CaseNode =
-  | { readonly is: "case"; readonly item: CaseItem; readonly uri: string }
-  | { readonly is: "closed"; readonly cases: readonly CaseItem[]; readonly uri: string }
+  | CaseLine
+  | { readonly is: "closed"; readonly cases: readonly CaseLine[] }
   | {
       readonly is: "part";
       readonly key: string;
@@ -19,6 +19,15 @@ export type CaseNode =
       readonly lines: readonly LineNode[];
     }
   | LineNode;
+
+export interface CaseLine {
+  readonly is: "case";
+  readonly item: CaseItem;
+  /** A file of its logbook. */
+  readonly uri: string;
+  /** Today, for the logbook. */
+  readonly today: number;
+}
 
 interface LineNode {
   readonly is: "line";
@@ -32,7 +41,7 @@ export function itemOf(node: CaseNode): vscode.TreeItem {
   const { None, Collapsed } = vscode.TreeItemCollapsibleState;
   switch (node.is) {
     case "case":
-      return caseItem(node.item, Collapsed);
+      return caseItem(node, Collapsed);
     case "closed": {
       const item = new vscode.TreeItem(vscode.l10n.t("Closed"), Collapsed);
       item.id = "closed";
@@ -68,21 +77,32 @@ function goesTo(item: vscode.TreeItem, at: FilePlace | null): void {
   };
 }
 
-function caseItem(card: CaseItem, state: vscode.TreeItemCollapsibleState): vscode.TreeItem {
+function caseItem({ item: card, today }: CaseLine, state: vscode.TreeItemCollapsibleState): vscode.TreeItem {
   const { name, episode, tanks, state: told, text, closed, since, at } = card;
   const item = new vscode.TreeItem(name, state);
   item.id = idOf(card);
   const where = tanks.map((tank) => tank.name).join(", ");
-  const parts = [where, closed === null ? `since ${dayOf(since)}` : told, text];
+  const parts = [where, closed === null ? `since ${spokenDay(since, today)}` : told, text];
   item.description = parts.filter(Boolean).join(" · ");
   item.contextValue = closed === null ? "case.open" : "case.closed";
   item.iconPath = new vscode.ThemeIcon(closed === null ? "pulse" : "check");
   const time = episode > 1 ? `, time ${episode}` : "";
-  item.tooltip = [`${name}${time}: ${told}`, `since ${dayOf(since)}`, where === "" ? "" : `in ${where}`, text]
+  item.tooltip = [
+    `${name}${time}: ${told}`,
+    `since ${spokenDay(since, today)}`,
+    where === "" ? "" : `in ${where}`,
+    text,
+  ]
     .filter(Boolean)
     .join("\n");
   item.accessibilityInformation = {
-    label: [`case ${name}${time}`, told, `since ${dayOf(since)}`, where === "" ? "" : `in ${where}`, text]
+    label: [
+      `case ${name}${time}`,
+      told,
+      `since ${spokenDay(since, today)}`,
+      where === "" ? "" : `in ${where}`,
+      text,
+    ]
       .filter(Boolean)
       .join(", "),
   };
@@ -91,7 +111,6 @@ function caseItem(card: CaseItem, state: vscode.TreeItemCollapsibleState): vscod
 }
 
 const idOf = ({ name, episode }: CaseItem): string => `case ${name} ${episode}`;
-const dayOf = (day: number): string => spokenDay(day);
 
 /** What belongs to a case: its first sign, tanks, courses, samples and results, tanks that may be exposed, its entries. */
 export function childrenOf({ item }: { readonly item: CaseItem }, card: CaseCard): CaseNode[] {

@@ -1,6 +1,13 @@
 import * as vscode from "vscode";
 import { cardOfRequest, casebookRequest, type FilePlace } from "../../language/server/protocol.ts";
-import { type CaseCard, type CaseItem, type CaseNode, childrenOf, itemOf } from "./casebook-items.ts";
+import {
+  type CaseCard,
+  type CaseItem,
+  type CaseLine,
+  type CaseNode,
+  childrenOf,
+  itemOf,
+} from "./casebook-items.ts";
 import { logEditor, reveal } from "./places.ts";
 import { caseCommand } from "./preview.ts";
 import type { Part, Services } from "./services.ts";
@@ -61,7 +68,7 @@ class Casebook implements vscode.TreeDataProvider<CaseNode>, vscode.Disposable {
 
   async getChildren(node?: CaseNode): Promise<CaseNode[]> {
     if (node === undefined) return this.roots();
-    if (node.is === "closed") return node.cases.map((item) => ({ is: "case", item, uri: node.uri }));
+    if (node.is === "closed") return [...node.cases];
     if (node.is === "case") {
       const card = await this.cardOf(node);
       return card === undefined ? [] : childrenOf(node, card);
@@ -78,11 +85,12 @@ class Casebook implements vscode.TreeDataProvider<CaseNode>, vscode.Disposable {
     this.uri = uri;
     const book = await ask(casebookRequest, { uri });
     if (book === undefined || book === null) return [];
-    const open = book.open.map((item): CaseNode => ({ is: "case", item, uri }));
-    return book.closed.length === 0 ? open : [...open, { is: "closed", cases: book.closed, uri }];
+    const line = (item: CaseItem): CaseLine => ({ is: "case", item, uri, today: book.day });
+    const open = book.open.map(line);
+    return book.closed.length === 0 ? open : [...open, { is: "closed", cases: book.closed.map(line) }];
   }
 
-  private async cardOf({ item, uri }: { item: CaseItem; uri: string }): Promise<CaseCard | undefined> {
+  private async cardOf({ item, uri }: CaseLine): Promise<CaseCard | undefined> {
     const { name, episode } = item;
     const card = await this.services.ask(cardOfRequest, { uri, case: name, episode });
     return card?.is === "case" ? card : undefined;

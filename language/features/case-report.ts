@@ -151,7 +151,10 @@ function ratesSection(card: CaseCard): Section {
     parts: [
       text(`${told}.`),
       list([
-        ...rates.map((rate) => ({ text: rate.text, note: rate.title.toLowerCase() })),
+        ...rates.map((rate) => ({
+          text: rate.text,
+          note: rate.title.charAt(0).toLowerCase() + rate.title.slice(1),
+        })),
         ...(unknown === "" ? [] : [{ text: `no attack rate: ${unknown}`, tone: "warning" as const }]),
         ...tanks.map((tank) => ({ text: tank.name, note: tank.text })),
         ...before.map((each) => ({

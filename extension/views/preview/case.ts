@@ -51,7 +51,7 @@ function ratesPart(face: Face, { rates, unknown, isLeast, caution }: CaseCard): 
       "li",
       {},
       h("span", { class: "figure" }, rate.text),
-      h("span", { class: "aside" }, ` ${rate.title.toLowerCase()}`),
+      h("span", { class: "aside" }, ` ${inSentence(rate.title)}`),
       whyFold(face, `rate-${rate.is}`, rate.why),
     ),
   );
@@ -67,6 +67,9 @@ function ratesPart(face: Face, { rates, unknown, isLeast, caution }: CaseCard): 
     h("p", { class: "caution" }, caution),
   );
 }
+
+/** `attack rate`, `showing signs on 10 October`. */
+const inSentence = (title: string): string => title.charAt(0).toLowerCase() + title.slice(1);
 
 function tanksPart(face: Face, { tanks, places }: CaseCard): HTMLElement {
   const count = (animals: number | null): string => (animals === null ? "?" : String(animals));
