@@ -3,13 +3,11 @@ import type { Block } from "../book/source.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
-import { courseSteps } from "../room/course-steps.ts";
 import type { DayGroup } from "../room/days.ts";
 import { dosesOn, dutiesOn, roundOrder } from "../room/due.ts";
-import { intervalDays } from "../room/treatments.ts";
 import { byGravity, dayText, dutyCard, findingCard, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DayCard, DayTankCard, DutyCard } from "./cards.ts";
-import { stepReason, stepWords } from "./course-step-words.ts";
+import { stepCards } from "./course-step-cards.ts";
 import { dayFeeding } from "./feed-matrix.ts";
 import { type Location, locationOf } from "./view.ts";
 
@@ -201,30 +199,6 @@ function dosesDue({ logbook }: CheckedLogbook, day: number): DutyCard[] {
   );
 }
 
-/** What courses owe beside their doses, once it is due. */
-function stepsDue({ logbook }: CheckedLogbook, day: number): DutyCard[] {
-  return logbook.ledgers.flatMap((ledger) =>
-    courseSteps(logbook, ledger, day)
-      .filter(({ late, is }) => late >= 0 || is === "test")
-      .map((step): DutyCard => {
-        const { treatment, remedy, due, late } = step;
-        const last = treatment.given.at(-1)!;
-        const { doses } = ledger;
-        return {
-          act: stepWords(step),
-          when: stepReason(step),
-          of: ledger.body?.name ?? "",
-          periodDays: intervalDays(remedy),
-          last: last.time,
-          due,
-          late,
-          times: 0,
-          timesStated: 1,
-          form: "every",
-          text: late > 0 ? `${late} ${late === 1 ? "day" : "days"} late` : dayText(due, day),
-          at: locationOf(remedy.place),
-          lastAt: rowLocation(doses.block[last.index]!, doses.row[last.index]!),
-        };
-      }),
-  );
-}
+/** What courses owe beside their doses. */
+const stepsDue = ({ logbook }: CheckedLogbook, day: number): DutyCard[] =>
+  logbook.ledgers.flatMap((ledger) => stepCards(logbook, ledger, day));

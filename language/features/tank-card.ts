@@ -12,6 +12,7 @@ import { stationBroods } from "./brood-card.ts";
 import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { caseItem, openCasesOf } from "./case-card.ts";
+import { stepCards } from "./course-step-cards.ts";
 import { bathCards } from "./courses-card.ts";
 import { stationFeeding } from "./feed-matrix.ts";
 import { freeCards } from "./orders-card.ts";
@@ -70,7 +71,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     broods: stationBroods(checked, station, day),
     populations: populationCards(checked, tanksOf(station, ledger), day),
     bearing: bearingCards(checked, tanksOf(station, ledger), day),
-    duties: stationDuties(checked, station, day),
+    duties: [...stepCards(logbook, ledger, day), ...stationDuties(checked, station, day)],
     findings: stationFindings(checked, station, worldDay),
   };
 }
