@@ -73,7 +73,9 @@ function headSection(card: ExposureCard): Section {
   const counts = `${reached} reached, ${back.length} from where it may have come`;
   return {
     title,
-    ...(closed === null ? {} : { note: `closed on ${spokenDay(closed, day)}: as it stood then` }),
+    ...(closed === null
+      ? {}
+      : { note: `closed on ${spokenDay(closed, day)}${closed < day ? "" : ": as it stood then"}` }),
     parts: [
       list(origins.map(({ place, text: told }) => `${place}: ${told}`)),
       text(`Followed: ${windowText}. A tank is held for as many days after it was last reached.`, "faint"),

@@ -126,7 +126,7 @@ class RowReader {
     if (origin === noName) return [];
     const plant = wordOf(this.name(Col.subject));
     const from = this.book.station(origin);
-    if (from?.kind === "tank")
+    if (from !== undefined && from.body >= 0)
       return this.waters()
         .filter((station) => station.body !== from.body)
         .map((station) => this.contact("things", plant, from.body, station.body, from, station));

@@ -1,6 +1,10 @@
 /**
  * What may have come from where: a search over contacts in time. A contact passes on only what its origin had before it, by the order of
  * the log; what was disinfected, or emptied and refilled, passes nothing on of what it touched before. It knows nothing of a log.
+ *
+ * Paths whose times do not fall are the time-respecting paths of Kempe, Kleinberg & Kumar 2002, "Connectivity and inference problems for
+ * temporal networks", J. Comput. Syst. Sci. 64:820-842 (abstract). Here the time of a link is its place in the log, and no two are alike:
+ * on a path they rise.
  */
 
 /** Something went from one node to another. */
