@@ -99,7 +99,7 @@ ${sick}`)!;
     expect(cardOf(`2026-03-10\n  a clean with net\n${sick}`)!.back).toEqual([]);
     expect(
       cardOf(`2026-03-10\n  b clean with net\n  a clean with net\n${sick}`)!.back.map(({ name }) => name),
-    ).toEqual(["b", "net"]);
+    ).toEqual(["net", "b"]);
   });
 
   test("tells what was ended at all that it names, also before the first sign", () => {
