@@ -195,8 +195,8 @@ function figured(scope: Scope, block: Block, line: DayLine, at: number, value: V
     markdown: paragraphs(
       bold(text),
       figure === undefined ? "" : plain(figure.label),
-      why === undefined ? "" : whyMarkdown(why, scope.address),
       row === undefined ? "" : doseHover(scope, row),
+      why === undefined ? "" : whyMarkdown(why, scope.address),
     ),
   };
 }
