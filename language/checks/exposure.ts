@@ -193,14 +193,17 @@ function movedFinding(logbook: Logbook, move: HeldMove): RowFinding {
   };
 }
 
-/** `praecox moved from b3 to q1, 8 March (b3 > q1)`. */
-function reachedText({ book }: Logbook, { way, contact: { day } }: HeldMove): string {
+/** `praecox moved from b3 to q1, 8 March (dam > b3 > q1)`; of another tank of that water that it shares it. */
+function reachedText({ book }: Logbook, { way, contact: { day, fromStation } }: HeldMove): string {
   const nodes = nodesOf(book);
-  const { hops } = hopsOf(linksOf(way, false) as Contact[], [], way.time);
+  const links = linksOf(way, false) as Contact[];
+  const into = links.at(-1)?.toStation;
+  const { hops } = hopsOf(links, [], way.time);
   const last = hops.at(-1);
   if (last === undefined) return "";
   const path = hops.length > 1 ? ` (${pathText(hops, nodes, day)})` : "";
-  return `${hopText(last, nodes, day)}, ${spokenDay(Math.floor(way.time), day)}${path}`;
+  const shared = into === undefined || into === fromStation ? "" : `it shares the water of ${into.name}; `;
+  return `${shared}${hopText(last, nodes, day)}, ${spokenDay(Math.floor(way.time), day)}${path}`;
 }
 
 function whyHeld({ thread, sign, way }: HeldMove, tank: Station): Why {

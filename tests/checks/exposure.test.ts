@@ -53,8 +53,8 @@ describe("animals that leave a tank a case holds", () => {
   r2 sell praecox 1 to "a neighbour"
 `;
     expect(told(days, "exposure/moved-out")).toEqual([
-      "praecox are moved out of r2, which is held for case w-1: praecox moved from b to r1, 6 March (a > b > r1)",
-      "praecox are sold from r2, which is held for case w-1: praecox moved from b to r1, 6 March (a > b > r1)",
+      "praecox are moved out of r2, which is held for case w-1: it shares the water of r1; praecox moved from b to r1, 6 March (a > b > r1)",
+      "praecox are sold from r2, which is held for case w-1: it shares the water of r1; praecox moved from b to r1, 6 March (a > b > r1)",
     ]);
   });
 
