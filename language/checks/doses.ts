@@ -109,7 +109,7 @@ export const dosePages = [
     severity: "warning",
     since: "0.1",
     title: "Harms what lives there",
-    says: "By the book there are animals in this water that you stated the remedy harms.",
+    says: "By the book there are animals in this water that you stated the remedy harms, or plants that were planted there and not taken out since.",
     whatToDo: "Move them out first, or ask a veterinarian for another way.",
     raises: `${prelude}2026-03-01
   q1 arrive horn 3

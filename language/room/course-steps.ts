@@ -1,5 +1,6 @@
 import { type Parameter, parameterOf } from "../book/parameters.ts";
 import type { Remedy } from "../book/stations.ts";
+import { kept } from "./kept.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import { isDoneAfter, latestTreatment, type Treatment } from "./treatments.ts";
@@ -29,8 +30,12 @@ export const filterDays = 7;
 export const filterTests: readonly Parameter[] = [parameterOf("ammonia"), parameterOf("nitrite")];
 
 /** The steps of the latest courses of a water that are not done, as known at the end of a day. */
-export function courseSteps(logbook: Logbook, ledger: Ledger, day: number): CourseStep[] {
+export function courseSteps(logbook: Logbook, ledger: Ledger, day: number): readonly CourseStep[] {
   if (ledger.doses.length === 0) return [];
+  return kept(ledger, `course steps ${day}`, () => stepsOf(logbook, ledger, day));
+}
+
+function stepsOf(logbook: Logbook, ledger: Ledger, day: number): CourseStep[] {
   const treatments = ledger.book.remedies
     .filter(
       ({ without, changeAfter, harms }) =>

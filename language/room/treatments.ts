@@ -10,6 +10,7 @@ import type { Logbook } from "./logbook.ts";
 import { changedBetween, decayed, remedySteps } from "./past.ts";
 import { isOver, isSameDose } from "./solutes.ts";
 import { type PartState, partsOf } from "./taken-out.ts";
+import { nextToNone, unknownDays } from "./treated.ts";
 import { settledTime } from "./water.ts";
 
 /** Courses of treatment as plans: what was given and what is still to come, as known at the end of a day. */
@@ -102,7 +103,7 @@ export interface Course {
 }
 
 /** So little of its target is next to none: what came before is another course. */
-const nothingMuch = 0.01;
+const nothingMuch = nextToNone;
 
 /** The courses of a remedy up to the end of a day. Without a stated repeat a course lasts as long as there is something of it left. */
 export function coursesOf(ledger: Ledger, remedy: Remedy, day: number): Course[] {
@@ -153,12 +154,14 @@ function treatmentOf(logbook: Logbook, course: Course, cases: readonly CaseStory
   const past = stepsOf(course, Math.min(now, until));
   const planned = state === "running" ? plannedDoses(course, past, day) : { doses: [], steps: [] };
   const changeAfter = changeAfterOf(course, day);
+  const gone = state === "running" ? Number.POSITIVE_INFINITY : Math.max(end, goneFrom(remedy, past));
   const steps = [
     ...past,
     ...planned.steps,
     ...plannedChange(past, planned.steps, changeAfter, end, day, remedy),
-  ];
-  const horizon = until <= now ? until : Math.max(now, end, steps.at(-1)!.time) + aheadDays;
+  ].filter(({ time }) => time <= gone);
+  const ahead = until <= now ? until : Math.max(now, end, steps.at(-1)!.time) + aheadDays;
+  const horizon = Math.min(ahead, gone + aheadDays);
   return {
     ledger,
     remedy,
@@ -175,6 +178,22 @@ function treatmentOf(logbook: Logbook, course: Course, cases: readonly CaseStory
     curve: partedAt(stretchesOf(steps, horizon), Math.min(now, until), remedy.halfLifeDays),
     steps,
   };
+}
+
+/** When next to none was left after the last dose; Infinity while there is more. Of what is not known nobody can say, and it is not followed for ever. */
+function goneFrom({ targetLow, halfLifeDays }: Remedy, steps: readonly CurveStep[]): number {
+  const last = steps.findLastIndex(({ is }) => is === "dose");
+  const least = nothingMuch * (Number.isFinite(targetLow) ? targetLow : steps[last]!.after);
+  for (let at = last; at < steps.length; at++) {
+    const { time, after } = steps[at]!;
+    if (Number.isNaN(after)) return time + unknownDays;
+    if (after <= least) return time;
+    const thin = Number.isNaN(halfLifeDays)
+      ? Number.POSITIVE_INFINITY
+      : time + halfLifeDays * Math.log2(after / least);
+    if (thin < (steps[at + 1]?.time ?? Number.POSITIVE_INFINITY)) return thin;
+  }
+  return Number.POSITIVE_INFINITY;
 }
 
 /** So far the curve goes on behind the last that is planned. */

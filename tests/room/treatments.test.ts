@@ -120,6 +120,23 @@ describe("a course as a plan", () => {
     ]);
   });
 
+  // 2 mg/L by halves of a day: after log2(100) = 6.644 days a hundredth of it is left, and a day more is drawn.
+  test("of a course that is past the curve ends where next to none is left", () => {
+    const short = "remedy quick\n  target 2 mg/L\n  half-life 1 d\ntank q1\n  volume 50 L\n";
+    const weeks = Array.from(
+      { length: 20 },
+      (_, at) => `2026-04-${String(at + 1).padStart(2, "0")}\n  q1 change 10 %\n`,
+    );
+    const [course] = treatments(
+      `2026-03-01\n  q1 dose quick 100 mg\n${weeks.join("")}`,
+      undefined,
+      "q1",
+      short,
+    );
+    expect(course!.curve.at(-1)!.to - day("2026-03-01")).toBeCloseTo(Math.log2(100) + 1, 6);
+    expect(course!.steps).toHaveLength(1);
+  });
+
   test("a dose that cannot be computed leaves its figures open", () => {
     const unknown = definitions.replace("  volume 50 L\n", "");
     const [course] = treatments("2026-03-01\n  q1 dose prazi 100 mg\n", undefined, "q1", unknown);
