@@ -5,6 +5,7 @@ import { casePages } from "./cases.ts";
 import type { CodePage } from "./code.ts";
 import { coursePages } from "./course-pages.ts";
 import { arrivalPages } from "./dead-on-arrival.ts";
+import { disinfectionPages } from "./disinfection.ts";
 import { dosePages } from "./doses.ts";
 import { doseTogetherPages } from "./doses-together.ts";
 import { dutyPages } from "./duties.ts";
@@ -62,6 +63,7 @@ export const codePages = [
   ...samplePages,
   ...casePages,
   ...exposurePages,
+  ...disinfectionPages,
 ] as const satisfies readonly CodePage[];
 
 export type Code = (typeof codePages)[number]["code"];

@@ -1,28 +1,25 @@
 import { spokenDay } from "../book/dates.ts";
 import { Kind } from "../book/entries/registry.ts";
 import { lineAt } from "../book/entry.ts";
-import { Col, intsPerRow, kindOfRow } from "../book/facts.ts";
-import { noName } from "../book/interner.ts";
+import { kindOfRow } from "../book/facts.ts";
 import { type Block, rowOfId } from "../book/source.ts";
-import type { Station, Tank } from "../book/stations.ts";
-import { formatNumber } from "../quantity/format.ts";
-import { heldBefore } from "../room/before-row.ts";
+import type { Station } from "../book/stations.ts";
 import type { Case } from "../room/cases.ts";
-import type { At, Contact } from "../room/contact.ts";
+import type { Contact } from "../room/contact.ts";
 import { nodesOf } from "../room/contact-nodes.ts";
 import { hopsOf } from "../room/exposed-tanks.ts";
 import { linksOf } from "../room/exposure.ts";
 import { type CarriedTool, type HeldMove, type Leaving, leavingOfCases } from "../room/held-moves.ts";
 import { keptWithLines } from "../room/kept-with-lines.ts";
 import type { Logbook } from "../room/logbook.ts";
-import { type LogRow, rowFinder } from "../room/rare-rows.ts";
 import { placeOfRow, type Why, whyEntry } from "../room/why.ts";
 import { page } from "./code.ts";
+import { occupiedFindings } from "./disinfection.ts";
 import { hopText, pathText } from "./exposure-words.ts";
 import type { Fix } from "./finding.ts";
 import type { RowFinding } from "./observe.ts";
 
-/** What carries a disease on: animals out of tanks that a case holds, tools out of sick tanks; and a disinfection that meets animals. */
+/** What carries a disease on: animals out of tanks that a case holds, tools out of sick tanks. */
 
 const prelude = `species praecox
 tank b3
@@ -82,24 +79,6 @@ export const exposurePages = [
   r1 clean gravel with siphon`,
     source: "Tools of their own, or disinfected between tanks: *common practice, no source*.",
   }),
-  page({
-    code: "disinfect/occupied",
-    severity: "warning",
-    since: "0.3",
-    title: "Disinfected with animals in it",
-    says: "By the book there are animals in the tank that is disinfected. What kills germs harms them, and their filter.",
-    whatToDo:
-      "If the tank was empty, write down where the animals went. If only a tool was meant, name it: q1 disinfect net. Follow the label of the agent, wear what it asks for, and rinse.",
-    raises: `${prelude}2026-03-10
-  q1 count praecox 3
-  q1 disinfect with "chlorine, 30 min"
-# ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ disinfect/occupied`,
-    fine: `${prelude}2026-03-10
-  q1 count praecox 3
-  q1 move praecox 3 -> r1
-  q1 disinfect with "chlorine, 30 min"`,
-    source: "Labels of agents: emptied of animals before, rinsed after.",
-  }),
 ] as const;
 
 const severityOf = (code: (typeof exposurePages)[number]["code"]) =>
@@ -125,11 +104,7 @@ export function exposureFindings(logbook: Logbook): ReadonlyMap<number, readonly
         told.add(contact);
         add(ledger, finding);
       }
-    for (const row of findDisinfected(logbook, Number.POSITIVE_INFINITY))
-      for (const tank of disinfectedTanks(logbook, row)) {
-        const finding = occupiedFinding(logbook, row, tank);
-        if (finding !== undefined) add(logbook.ledgerNumber(tank), finding);
-      }
+    for (const { tank, finding } of occupiedFindings(logbook)) add(logbook.ledgerNumber(tank), finding);
     return { value: found, blocks: leaving.flatMap((each) => each.blocks) };
   });
 }
@@ -270,39 +245,4 @@ function disinfectedAbove(block: Block, offset: number, tool: string): Fix[] {
       isSure: false,
     },
   ];
-}
-
-const findDisinfected = rowFinder((facts, row) => kindOfRow(facts, row) === Kind.disinfect);
-
-/** The tanks that a row says were disinfected: its targets where it names no thing, or a tank that it names. */
-function disinfectedTanks({ book }: Logbook, { facts, row }: LogRow): readonly Tank[] {
-  const name = (column: number): number => facts.ints[row * intsPerRow + column]!;
-  const thing = name(Col.subject);
-  const target = name(Col.target);
-  const stations =
-    thing !== noName
-      ? [book.station(thing)]
-      : target < 0
-        ? (book.groupTanks(~target) ?? [])
-        : [book.station(target)];
-  return stations.flatMap((station): readonly Tank[] => {
-    if (station?.kind === "tank") return [station as Tank];
-    return station?.kind === "system" ? book.bodies[station.body]!.tanks : [];
-  });
-}
-
-function occupiedFinding(logbook: Logbook, row: LogRow, tank: Tank): RowFinding | undefined {
-  const at: At = { day: row.day, time: row.time, block: row.block, row: row.id };
-  const held = heldBefore(logbook, tank, at).filter(({ animals }) => animals > 0);
-  if (held.length === 0) return undefined;
-  const what = held.map(({ species, animals }) => `${formatNumber(animals, 6)} ${species}`).join(", ");
-  return {
-    code: "disinfect/occupied",
-    block: row.block,
-    row: row.id,
-    slots: [],
-    severity: () => severityOf("disinfect/occupied"),
-    message: () => `${tank.name} is disinfected while ${what} are in it by the book`,
-    about: tank,
-  };
 }
