@@ -39,7 +39,8 @@ tank r1
   q1 count praecox 3
   q1 move praecox 3 -> r1
   q1 disinfect with "chlorine, 30 min"`,
-    source: "Labels of agents: emptied of animals before, rinsed after.",
+    source:
+      "Emptied of animals before, rinsed after: *common practice, no source*. The label of the agent says more.",
   }),
 ] as const;
 
