@@ -25,6 +25,9 @@ export interface CourseStep {
 /** Of what a course owed longer ago nobody is reminded. */
 const newsDays = 30;
 
+/** What was taken out so long before the first dose, or later, was so for the course. A choice of this tool. */
+const forCourseDays = 7;
+
 /** After what harms the bacteria of a filter these are tested for so long. Common practice. */
 export const filterDays = 7;
 export const filterTests: readonly Parameter[] = [parameterOf("ammonia"), parameterOf("nitrite")];
@@ -45,7 +48,7 @@ function stepsOf(logbook: Logbook, ledger: Ledger, day: number): CourseStep[] {
     .filter(({ end }) => day - end <= newsDays);
   const needed = treatments.filter(({ end }) => end > day).flatMap(({ remedy }) => remedy.without);
   return treatments.flatMap((treatment) => {
-    const { remedy, given, end, parts, changeAfter } = treatment;
+    const { remedy, given, begin, end, parts, changeAfter } = treatment;
     const step = (
       is: CourseStep["is"],
       due: number,
@@ -73,9 +76,11 @@ function stepsOf(logbook: Logbook, ledger: Ledger, day: number): CourseStep[] {
       const fraction = 1 - (1 - changeAfter.owed) / (1 - changeAfter.done);
       steps.push(step("change", changeAfter.due, { fraction }));
     }
-    // What another course needs out stays out.
+    // What another course needs out stays out, and what was out long before was not taken out for this one.
     const toReturn = parts
-      .filter(({ part, is }) => is === "out" && !needed.includes(part))
+      .filter(
+        ({ part, is, since }) => is === "out" && since >= begin - forCourseDays && !needed.includes(part),
+      )
       .map(({ part }) => part);
     if (isOver && toReturn.length > 0) steps.push(step("return", Math.floor(end), { names: toReturn }));
     return steps;

@@ -47,6 +47,11 @@ describe("what a course owes beside its doses", () => {
       steps(`${begun}${tests}2026-03-15\n  q1 change 50 %\n  q1 return carbon, light\n`, "2026-03-16"),
     ).toEqual([]);
   });
+  test("what was out long before the course is not to go back after it", () => {
+    const long = begun.replace("remove carbon, light", "remove light");
+    const entries = `2026-01-10\n  q1 remove carbon\n${long}${tests}2026-03-15\n  q1 change 50 %\n`;
+    expect(steps(entries, "2026-03-16")).toEqual(["return light, back after prazi, by 2026-03-15, 1"]);
+  });
   test("of what was owed long ago nobody is reminded", () => {
     expect(steps(begun + tests, "2026-05-15")).toEqual([]);
   });
