@@ -48,7 +48,13 @@ function strip(
 ): HTMLElement {
   const { remedy, title, water, target, ceiling, unit, begin, state, stateText } = card;
   const key = `${remedy} in ${water} since ${isoOf(begin)}`;
-  const given: Given = { name: key, target, ceilingText: card.ceilingText, next: null, plan: card };
+  const given: Given = {
+    name: key,
+    target,
+    ceilingText: card.ceilingText,
+    next: null,
+    plan: { ...card, case: "" },
+  };
   const chart = charts.add(
     new Chart(
       face,

@@ -261,7 +261,7 @@ function exposurePart(face: Face, { exposure, graph, name }: CaseCard): HTMLElem
     "exposure",
     "Exposure",
     graph !== null && picture(graph.svg, graph.alt, `graph-${name}`),
-    h("p", { class: "aside" }, `Contacts are followed for ${windowText}. Only what is written is followed.`),
+    h("p", { class: "aside" }, `Followed are ${windowText}. Only what is written is followed.`),
     h("h3", {}, "Tanks to hold"),
     rows.length === 0
       ? h("p", { class: "aside" }, "None.")
