@@ -12,14 +12,9 @@ import {
   timesAbove,
   timesWithin,
 } from "../room/concentration-curve.ts";
+import { type GivenDose, isDoneAfter, middleOfTarget } from "../room/dose-courses.ts";
 import type { PartState } from "../room/taken-out.ts";
-import {
-  type GivenDose,
-  isDoneAfter,
-  middleOfTarget,
-  type PlannedDose,
-  type Treatment,
-} from "../room/treatments.ts";
+import type { PlannedDose, Treatment } from "../room/treatments.ts";
 import { publishedCaution, publishedFor, rangeText, sourceText } from "../science/published-doses.ts";
 import { dayText, known, rowLocation } from "./card-parts.ts";
 import type {

@@ -1,7 +1,7 @@
 import { courseSteps } from "../room/course-steps.ts";
+import { intervalDays } from "../room/dose-courses.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Logbook } from "../room/logbook.ts";
-import { intervalDays } from "../room/treatments.ts";
 import { dayText } from "./card-parts.ts";
 import type { DutyCard } from "./cards.ts";
 import { stepReason, stepWords } from "./course-step-words.ts";

@@ -1,9 +1,10 @@
 import { type Parameter, parameterOf } from "../book/parameters.ts";
 import type { Remedy } from "../book/stations.ts";
+import { isDoneAfter } from "./dose-courses.ts";
 import { kept } from "./kept.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
-import { isDoneAfter, latestTreatment, type Treatment } from "./treatments.ts";
+import { latestTreatment, type Treatment } from "./treatments.ts";
 
 /** What a course of treatment owes beside its doses, on a day: what is to be taken out, tested, changed at its end, and put back. */
 
@@ -44,7 +45,7 @@ function stepsOf(logbook: Logbook, ledger: Ledger, day: number): CourseStep[] {
       ({ without, changeAfter, harms }) =>
         without.length > 0 || !Number.isNaN(changeAfter) || harms.includes("filter-bacteria"),
     )
-    .flatMap((remedy) => latestTreatment(logbook, ledger, remedy, day) ?? [])
+    .flatMap((remedy) => latestTreatment(logbook, ledger, remedy, day, []) ?? [])
     .filter(({ end }) => day - end <= newsDays);
   const needed = treatments.filter(({ end }) => end > day).flatMap(({ remedy }) => remedy.without);
   return treatments.flatMap((treatment) => {

@@ -4,14 +4,24 @@ import { rowOfId } from "../book/source.ts";
 import type { Remedy } from "../book/stations.ts";
 import { type CaseStory, caseStories } from "./case-book.ts";
 import { type CurveStep, partedAt, type Stretch, stretchesOf } from "./concentration-curve.ts";
+import {
+  type ChangeAfter,
+  type Course,
+  type CourseState,
+  changeAfterOf,
+  coursesOf,
+  endOfCourse,
+  type GivenDose,
+  isDoneAfter,
+  middleOfTarget,
+  stateOf,
+} from "./dose-courses.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import { changedBetween, decayed, remedySteps } from "./past.ts";
-import { isOver, isSameDose } from "./solutes.ts";
 import { type PartState, partsOf } from "./taken-out.ts";
 import { nextToNone, unknownDays } from "./treated.ts";
-import { settledTime } from "./water.ts";
 
 /** Courses of treatment as plans: what was given and what is still to come, as known at the end of a day. */
 
@@ -24,8 +34,7 @@ export interface Treatment {
   readonly planned: readonly PlannedDose[];
   /** Doses in all, as stated; NaN where no course is. */
   readonly times: number;
-  /** Running while doses are owed; cut when the next was not given in time, or another course began. */
-  readonly state: "running" | "complete" | "cut";
+  readonly state: CourseState;
   /** The day of its first dose. */
   readonly begin: number;
   /** When the interval after its last dose is over, of a running one the last that is planned. A remedy without intervals has one of a day. */
@@ -41,17 +50,6 @@ export interface Treatment {
   readonly steps: readonly CurveStep[];
 }
 
-export interface GivenDose {
-  /** Which of its course; doses of one day are one. */
-  readonly number: number;
-  /** Its index among the doses of its water. */
-  readonly index: number;
-  readonly time: number;
-  /** In the remedy's unit; NaN if it cannot be computed. */
-  readonly added: number;
-  readonly before: number;
-}
-
 export interface PlannedDose {
   readonly number: number;
   /** The day it is due, be it past. */
@@ -60,14 +58,6 @@ export interface PlannedDose {
   readonly changeOwed: number;
   /** What has to be added after that change to reach the target, in the remedy's unit; NaN where that cannot be said. */
   readonly added: number;
-}
-
-export interface ChangeAfter {
-  readonly owed: number;
-  /** New water since the last dose, as a fraction. */
-  readonly done: number;
-  /** The last day on which it is in time. */
-  readonly due: number;
 }
 
 /** The courses of one water up to the end of a day, in the order they began. */
@@ -83,66 +73,16 @@ export function treatmentsOf(logbook: Logbook, ledger: Ledger, day: number): rea
   });
 }
 
-/** The latest course of a remedy in a water up to the end of a day; undefined if it was never given. */
+/** The latest course of a remedy in a water up to the end of a day; undefined if it was never given. @param cases to tell which it is given for */
 export function latestTreatment(
   logbook: Logbook,
   ledger: Ledger,
   remedy: Remedy,
   day: number,
+  cases: readonly CaseStory[] = caseStories(logbook, day),
 ): Treatment | undefined {
   const course = coursesOf(ledger, remedy, day).at(-1);
-  return course === undefined ? undefined : treatmentOf(logbook, course, caseStories(logbook, day), day);
-}
-
-/** The doses of one course, and when the next of the same remedy began; Infinity if none did. */
-export interface Course {
-  readonly ledger: Ledger;
-  readonly remedy: Remedy;
-  readonly given: readonly GivenDose[];
-  readonly until: number;
-}
-
-/** So little of its target is next to none: what came before is another course. */
-const nothingMuch = nextToNone;
-
-/** The courses of a remedy up to the end of a day. Without a stated repeat a course lasts as long as there is something of it left. */
-export function coursesOf(ledger: Ledger, remedy: Remedy, day: number): Course[] {
-  const { doses } = ledger;
-  const courses: { given: GivenDose[]; until: number }[] = [];
-  for (let index = 0; index < doses.length && doses.time[index]! < day + 1; index++) {
-    if (doses.tag[index] !== remedy.id) continue;
-    const [time, added, before] = [settledTime(doses, index), doses.first[index]!, doses.second[index]!];
-    const open = courses.at(-1);
-    const last = open?.given.at(-1);
-    const isSame = last !== undefined && isSameDose(remedy, last.time, time);
-    const isNew = last === undefined || (!isSame && isNewCourse(remedy, last, time, before, added));
-    const dose = { number: isNew ? 1 : last.number + Number(!isSame), index, time, added, before };
-    if (isNew) {
-      if (open !== undefined) open.until = time;
-      courses.push({ given: [dose], until: Number.POSITIVE_INFINITY });
-    } else open!.given.push(dose);
-  }
-  return courses.map((course) => ({ ledger, remedy, ...course }));
-}
-
-function isNewCourse(remedy: Remedy, last: GivenDose, time: number, before: number, added: number): boolean {
-  if (!Number.isNaN(remedy.repeatTimes)) return isOver(remedy, last.number, time - last.time);
-  const full = Number.isNaN(remedy.targetLow) ? before + added : remedy.targetLow;
-  return before <= nothingMuch * full;
-}
-
-/** How long a dose is given to do its work where no interval is stated. A choice of this tool. */
-const onlyDoseDays = 1;
-
-export const intervalDays = ({ repeatDays }: Remedy): number =>
-  Number.isNaN(repeatDays) ? onlyDoseDays : repeatDays;
-
-/** Whether a course still owed doses on a day, has had all, or ended without them. */
-export function stateOf({ remedy, given, until }: Course, day: number): Treatment["state"] {
-  const { repeatTimes, repeatDays } = remedy;
-  const last = given.at(-1)!;
-  if (!(last.number < repeatTimes)) return "complete";
-  return until <= day + 1 || day - Math.floor(last.time + repeatDays) > repeatDays ? "cut" : "running";
+  return course === undefined ? undefined : treatmentOf(logbook, course, cases, day);
 }
 
 function treatmentOf(logbook: Logbook, course: Course, cases: readonly CaseStory[], day: number): Treatment {
@@ -183,7 +123,7 @@ function treatmentOf(logbook: Logbook, course: Course, cases: readonly CaseStory
 /** When next to none was left after the last dose; Infinity while there is more. Of what is not known nobody can say, and it is not followed for ever. */
 function goneFrom({ targetLow, halfLifeDays }: Remedy, steps: readonly CurveStep[]): number {
   const last = steps.findLastIndex(({ is }) => is === "dose");
-  const least = nothingMuch * (Number.isFinite(targetLow) ? targetLow : steps[last]!.after);
+  const least = nextToNone * (Number.isFinite(targetLow) ? targetLow : steps[last]!.after);
   for (let at = last; at < steps.length; at++) {
     const { time, after } = steps[at]!;
     if (Number.isNaN(after)) return time + unknownDays;
@@ -199,14 +139,6 @@ function goneFrom({ targetLow, halfLifeDays }: Remedy, steps: readonly CurveStep
 /** So far the curve goes on behind the last that is planned. */
 const aheadDays = 1;
 
-/** When the interval after the last dose is over: of a running course after the last that is planned. */
-export function endOfCourse(course: Course, day: number): number {
-  const { remedy, given } = course;
-  const last = given.at(-1)!;
-  const left = stateOf(course, day) === "running" ? remedy.repeatTimes - last.number : 0;
-  return last.time + (left + 1) * intervalDays(remedy);
-}
-
 function stepsOf({ ledger, remedy, given }: Course, until: number): CurveStep[] {
   return remedySteps(ledger, remedy, until, given[0]!.index).map(
     ({ is, series, index, time, before, after }): CurveStep => ({
@@ -218,12 +150,6 @@ function stepsOf({ ledger, remedy, given }: Course, until: number): CurveStep[] 
       isPlanned: false,
     }),
   );
-}
-
-/** The target that is aimed at: the middle of a range; NaN where none is stated. */
-export function middleOfTarget({ targetLow, targetHigh }: Remedy): number {
-  if (Number.isNaN(targetLow)) return targetHigh;
-  return Number.isNaN(targetHigh) ? targetLow : (targetLow + targetHigh) / 2;
 }
 
 /** The doses that are still to come, each on its day; what is late is reckoned as given at once. */
@@ -266,22 +192,6 @@ function owedOf(owed: number, done: number): number {
   const left = 1 - (1 - owed) / (1 - done);
   return left > 0.005 ? left : 0;
 }
-
-/** What is owed when a course is over, and how much of it was done since its last dose, before another began. */
-export function changeAfterOf(course: Course, day: number): ChangeAfter | undefined {
-  const { ledger, remedy, given, until } = course;
-  if (Number.isNaN(remedy.changeAfter)) return undefined;
-  const last = given.at(-1)!;
-  return {
-    owed: remedy.changeAfter,
-    done:
-      stateOf(course, day) === "running" ? 0 : changedBetween(ledger, last.time, Math.min(until, day + 1)),
-    due: Math.floor(endOfCourse(course, day)),
-  };
-}
-
-/** Whether what is owed after a course was done. */
-export const isDoneAfter = ({ owed, done }: ChangeAfter): boolean => done >= owed - 0.005;
 
 function plannedChange(
   past: readonly CurveStep[],
