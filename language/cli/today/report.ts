@@ -3,6 +3,7 @@ import { entryOf } from "../../book/entry.ts";
 import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
+import { dueBetween, placeOf, roundOn, type Work } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
@@ -17,7 +18,6 @@ import type { DayReport, WorkReport } from "../schema.ts";
 import { placesIn, quarantineOf } from "../tank/report.ts";
 import { hatchesOf } from "./hatches.ts";
 import { ordersToPack } from "./orders.ts";
-import { dueBetween, placeOf, roundOn, type Work } from "./round.ts";
 import { type Trouble, waterTroubles } from "./water.ts";
 
 /** So many days ahead are told. */

@@ -1,8 +1,8 @@
-import { Kind } from "../../book/entries/registry.ts";
-import type { Station, Tank } from "../../book/stations.ts";
-import type { CheckedLogbook } from "../../checks/check.ts";
-import { type DueDuty, dutiesOn, roundOrder } from "../../room/due.ts";
-import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../../room/hand-order.ts";
+import { Kind } from "../book/entries/registry.ts";
+import type { Station, Tank } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
+import { type DueDuty, dutiesOn, roundOrder } from "../room/due.ts";
+import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
 
 /** The round of a day: what is due at which tank, in an order that carries nothing from the sick to the healthy. */
 
