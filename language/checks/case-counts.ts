@@ -6,7 +6,7 @@ import { isAboutAsMany } from "../room/about.ts";
 import { type CaseStory, tanksOf } from "../room/case-book.ts";
 import { ratesOf } from "../room/case-rates.ts";
 import type { CaseEntry, SickEntry } from "../room/cases.ts";
-import { animalsBefore, courses, isAboutBefore } from "../room/course.ts";
+import { animalsBefore, courses, entriesBefore, isAboutBefore } from "../room/course.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { whyEntry } from "../room/why.ts";
 import type { RowFinding } from "./observe.ts";
@@ -74,14 +74,15 @@ function bookOn(
     );
     if (course === undefined) return undefined;
     const { series, at } = course;
-    const of = at.filter((index) => series.time[index]! >= day && series.time[index]! < day + 1);
+    const end = entriesBefore(course, day + 1);
+    const of = at.slice(entriesBefore(course, day), end);
     const figures = [animalsBefore(course, day), ...of.map((index) => series.second[index]!)].filter(
       (animals) => !Number.isNaN(animals),
     );
     if (figures.length === 0) return undefined;
     most += Math.max(...figures);
     isAbout ||= isAboutBefore(ledger, course, day + 1);
-    const last = at.findLast((index) => series.time[index]! < day + 1);
+    const last = at[end - 1];
     if (last !== undefined) from.push({ block: series.block[last]!, row: series.row[last]! });
   }
   return tanks.length === 0 ? undefined : { most, isAbout, from };

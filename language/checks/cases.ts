@@ -4,6 +4,7 @@ import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { type CaseStory, caseStories } from "../room/case-book.ts";
 import { signsOf } from "../room/case-signs.ts";
 import { type Case, type CaseEntry, type SickEntry, threadsUntil } from "../room/cases.ts";
+import { keptOfCase } from "../room/kept-of-case.ts";
 import { keptWithLines } from "../room/kept-with-lines.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { placeOfRow } from "../room/why.ts";
@@ -128,6 +129,7 @@ export function caseFindings(logbook: Logbook, day: number): ReadonlyMap<number,
       found.set(ledger, [...(found.get(ledger) ?? []), finding]);
     };
     const names = [...new Set(cases.map(({ name }) => name))].filter((name) => name !== "");
+    const taken = new Set(names);
     for (const { name, entry } of strays) add(entry, strayFinding(cases, names, name, entry));
     for (const each of cases) {
       // A sample may open a case; one that is named almost like another is rather that.
@@ -141,13 +143,8 @@ export function caseFindings(logbook: Logbook, day: number): ReadonlyMap<number,
       const [first] = each.entries;
       if (near.length > 0 && first !== undefined) add(first, strayFinding(cases, names, each.name, first));
       for (const entry of each.afterwards) add(entry, closedFinding(each, entry));
-      for (const entry of each.sick) {
-        const unsigned = unsignedFinding(entry);
-        if (unsigned !== undefined) add(entry, unsigned);
-        const more = moreFinding(logbook, entry);
-        if (more !== undefined) add(entry, more);
-        if (each.name === "") add(entry, unnamedFinding(cases, new Set(names), entry));
-      }
+      for (const { entry, finding } of findingsOfSick(logbook, each)) add(entry, finding);
+      if (each.name === "") for (const entry of each.sick) add(entry, unnamedFinding(cases, taken, entry));
     }
     for (const story of caseStories(logbook, Number.POSITIVE_INFINITY)) {
       const more = everFinding(logbook, story);
@@ -164,6 +161,16 @@ export function caseFindings(logbook: Logbook, day: number): ReadonlyMap<number,
     return { value: found, blocks: read };
   });
 }
+
+/** What each entry of sick animals tells by itself, and by the book of its tank. */
+const findingsOfSick = (logbook: Logbook, { name, episode, sick }: Case) =>
+  keptOfCase(logbook, `sick ${name} ${episode} ${sick[0]?.time} ${sick[0]?.row}`, sick, [], () =>
+    sick.flatMap((entry) =>
+      [unsignedFinding(entry), moreFinding(logbook, entry)].flatMap((finding) =>
+        finding === undefined ? [] : [{ entry, finding }],
+      ),
+    ),
+  );
 
 const isSame =
   ({ code, block, row }: RowFinding) =>

@@ -1,12 +1,12 @@
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
-import { Col, choiceOfRow, type Facts, intsPerRow, kindOfRow } from "../book/facts.ts";
+import { Col, choiceOfRow, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
 import type { Station, Tank } from "../book/stations.ts";
 import { isAbout, middleOf } from "./amounts.ts";
 import { type Case, type CaseEntry, caseOfBath, entryAt, threadsUntil } from "./cases.ts";
 import { firstFrom } from "./days.ts";
-import { keptWithLines } from "./kept-with-lines.ts";
+import { keptWithLines, type MadeOfLines } from "./kept-with-lines.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LossWord, lossWords } from "./movement.ts";
 import { type LogRow, rareRows, rowFinder } from "./rare-rows.ts";
@@ -54,25 +54,30 @@ export interface CaseStory extends Case {
 
 /** Every case that has a name up to the end of a day, with what belongs to it; in the order in which they were opened. */
 export function caseStories(logbook: Logbook, day: number): readonly CaseStory[] {
-  return keptWithLines(logbook, `case stories ${day}`, () => {
-    const { cases, read } = threadsUntil(logbook, day);
-    const moves = findMoves(logbook, day);
-    const homed = cases
-      .filter(({ name }) => name !== "")
-      .map((each) => ({ case: each, ...homesOf(logbook, each, within(moves, each)) }));
-    const deaths = deathsOf(logbook, homed, day);
-    const treatments = findTreatments(logbook, day);
-    const value = homed.map(
-      (each, at): CaseStory => ({
-        ...each.case,
-        homes: each.homes,
-        moves: each.moves,
-        deaths: deaths[at]!,
-        linked: within(treatments, each.case).flatMap((row) => linkedTreatment(logbook.book, each, row)),
-      }),
-    );
-    return { value, blocks: read };
-  });
+  const last = logbook.dayGroups.at(-1)?.day ?? day;
+  // Of all days after the last entry there is the same to tell.
+  const until = day >= last ? Number.POSITIVE_INFINITY : day;
+  return keptWithLines(logbook, `case stories ${until}`, () => storiesUntil(logbook, until));
+}
+
+function storiesUntil(logbook: Logbook, day: number): MadeOfLines<readonly CaseStory[]> {
+  const { cases, read } = threadsUntil(logbook, day);
+  const moves = findMoves(logbook, day);
+  const homed = cases
+    .filter(({ name }) => name !== "")
+    .map((each) => ({ case: each, ...homesOf(logbook, each, within(moves, each)) }));
+  const deaths = deathsOf(logbook, homed, day);
+  const treatments = findTreatments(logbook, day);
+  const value = homed.map(
+    (each, at): CaseStory => ({
+      ...each.case,
+      homes: each.homes,
+      moves: each.moves,
+      deaths: deaths[at]!,
+      linked: within(treatments, each.case).flatMap((row) => linkedTreatment(logbook.book, each, row)),
+    }),
+  );
+  return { value, blocks: read };
 }
 
 /** The latest of a name, or one of its episodes. */
@@ -122,7 +127,7 @@ function homesOf(logbook: Logbook, of: Case, within: readonly LogRow[]): Omit<Ho
   const species = new Set(of.sick.map((entry) => entry.species));
   const moves: CaseMove[] = [];
   for (const row of within) {
-    const word = (column: number): string => wordOf(row.facts.ints[row.row * intsPerRow + column]!);
+    const word = (column: number): string => wordIn(row, column);
     if (!species.has(word(Col.subject))) continue;
     const entry = entryAt(book, row);
     const to = book.station(nameOf(word(Col.object)));
@@ -158,51 +163,69 @@ const isDeath = (how: LossWord): boolean => how !== "culled" && how !== "missing
  * open for a species in a tank it is of the one whose signs were written down last.
  */
 function deathsOf(logbook: Logbook, homed: readonly Homed[], day: number): CaseDeath[][] {
-  const deaths: CaseDeath[][] = homed.map(() => []);
-  const here = new Map<Tank, number[]>();
+  const rows = rareRows(logbook, losses, day);
+  const here = new Map<Station, number[]>();
   for (const [at, { homes }] of homed.entries())
     for (const { tank } of homes) here.set(tank, [...(here.get(tank) ?? []), at]);
-  for (const row of rareRows(logbook, losses, day)) {
-    const entry = entryAt(logbook.book, row);
-    if (entry === undefined) continue;
-    const { facts, row: at } = row;
-    const word = (column: number): string => wordOf(facts.ints[at * intsPerRow + column]!);
-    const [species, lot, name] = [word(Col.subject), word(Col.lot), word(Col.object)];
-    const how = howLost(facts, at);
-    for (const station of entry.stations) {
-      if (station.kind !== "tank") continue;
-      const tank = station as Tank;
-      const of =
-        name !== ""
-          ? namedBy(homed, name, row)
-          : isDeath(how)
-            ? openFor(homed, here.get(tank) ?? [], tank, species, lot, row.day)
-            : -1;
-      if (of < 0) continue;
-      deaths[of]!.push({
-        entry,
-        tank,
-        species,
-        lot,
-        animals: middleOf(facts, at),
-        isAbout: isAbout(facts, at),
-        how,
-        isNamed: name !== "",
-      });
-    }
+  const named = new Map<string, LogRow[]>();
+  for (const row of rows) {
+    const name = wordIn(row, Col.object);
+    if (name !== "") named.set(name, [...(named.get(name) ?? []), row]);
   }
-  return deaths;
+  return homed.map(({ case: each, homes }, index) => {
+    const own = (named.get(each.name) ?? []).filter((row) => isAmong(each, row));
+    const linked = within(rows, each).filter(
+      (row) => wordIn(row, Col.object) === "" && isDeath(howLost(row)),
+    );
+    const isHere = (tank: Station, row: LogRow): boolean =>
+      homes.some((home) => home.tank === tank) &&
+      openFor(
+        homed,
+        here.get(tank) ?? [],
+        tank as Tank,
+        wordIn(row, Col.subject),
+        wordIn(row, Col.lot),
+        row.day,
+      ) === index;
+    const deaths = [
+      ...own.flatMap((row) => deathsIn(logbook.book, row, () => true)),
+      ...linked.flatMap((row) => deathsIn(logbook.book, row, (tank) => isHere(tank, row))),
+    ];
+    return deaths.sort((a, b) => a.entry.time - b.entry.time);
+  });
 }
 
-const howLost = (facts: Facts, row: number): LossWord => lossWords[(choiceOfRow(facts, row) + 5) % 6]!;
+/** The deaths of a row, one a tank. */
+function deathsIn(book: Book, row: LogRow, isMeant: (tank: Station) => boolean): CaseDeath[] {
+  const target = row.facts.ints[row.row * intsPerRow + Col.target]!;
+  // Most losses are of tanks without a case: they are passed over before anything is made of them.
+  if (target >= 0 && !isMeant(book.station(target)!)) return [];
+  const entry = entryAt(book, row);
+  if (entry === undefined) return [];
+  return entry.stations
+    .filter((station) => station.kind === "tank" && isMeant(station))
+    .map(
+      (tank): CaseDeath => ({
+        entry,
+        tank: tank as Tank,
+        species: wordIn(row, Col.subject),
+        lot: wordIn(row, Col.lot),
+        animals: middleOf(row.facts, row.row),
+        isAbout: isAbout(row.facts, row.row),
+        how: howLost(row),
+        isNamed: wordIn(row, Col.object) !== "",
+      }),
+    );
+}
 
-/** The case, by its index, whose entries a row is among. */
-const namedBy = (homed: readonly Homed[], name: string, { block, id }: LogRow): number =>
-  homed.findIndex(
-    ({ case: { name: known, entries, afterwards } }) =>
-      known === name &&
-      [...entries, ...afterwards].some((entry) => entry.block === block && entry.row === id),
-  );
+const wordIn = ({ facts, row }: LogRow, column: number): string =>
+  wordOf(facts.ints[row * intsPerRow + column]!);
+
+const howLost = ({ facts, row }: LogRow): LossWord => lossWords[(choiceOfRow(facts, row) + 5) % 6]!;
+
+/** Whether a row is among the entries of a case. */
+const isAmong = ({ entries, afterwards }: Case, { block, id }: LogRow): boolean =>
+  [...entries, ...afterwards].some((entry) => entry.block === block && entry.row === id);
 
 /** The case, by its index among those that are in a tank, that a death there on a day is of; -1 for none. */
 function openFor(
@@ -236,10 +259,10 @@ const findTreatments = rowFinder((facts, row) => {
 
 /** A dose in the water of the tanks of a case while it is open, or a bath of its animals, that names no case. */
 function linkedTreatment(book: Book, { case: of, homes }: Homed, row: LogRow): CaseEntry[] {
-  const { day, kind, facts, block, id } = row;
+  const { day, kind, block, id } = row;
   const there = homes.filter(({ from }) => from <= day);
   if (there.length === 0 || of.closed < day) return [];
-  const word = (column: number): string => wordOf(facts.ints[row.row * intsPerRow + column]!);
+  const word = (column: number): string => wordIn(row, column);
   if (kind === Kind.dose ? word(Col.object) !== "" : caseOfBath(block, id) !== "") return [];
   const entry = entryAt(book, row);
   if (entry === undefined) return [];

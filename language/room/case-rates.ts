@@ -4,7 +4,7 @@ import { wilson } from "../science/proportion.ts";
 import { isOutside } from "../science/result.ts";
 import type { CaseStory } from "./case-book.ts";
 import { type CaseCount, type CaseDay, countOf } from "./case-count.ts";
-import { keptWithLines } from "./kept-with-lines.ts";
+import { keptOfCase } from "./kept-of-case.ts";
 import type { Logbook } from "./logbook.ts";
 import { type Why, whyEntry } from "./why.ts";
 
@@ -37,10 +37,16 @@ export interface CaseRates {
 
 /** The rates of a case up to the end of a day. */
 export function ratesOf(logbook: Logbook, story: CaseStory, day: number): CaseRates {
-  return keptWithLines(logbook, `case rates ${story.name} ${story.episode} ${day}`, () => {
-    const count = countOf(logbook, story, day);
-    return { value: ratesOfCount(story, count), blocks: count.from.map(({ block }) => block) };
-  });
+  const entries = [
+    ...story.entries,
+    ...story.afterwards,
+    ...story.deaths.map(({ entry }) => entry),
+    ...story.moves.map(({ entry }) => entry),
+  ];
+  const tanks = story.homes.map(({ tank }) => tank);
+  return keptOfCase(logbook, `rates ${story.name} ${story.episode} ${day}`, entries, tanks, () =>
+    ratesOfCount(story, countOf(logbook, story, day)),
+  );
 }
 
 export function ratesOfCount(story: CaseStory, count: CaseCount): CaseRates {

@@ -6,6 +6,7 @@ import { noName, wordOf } from "../book/interner.ts";
 import type { Block } from "../book/source.ts";
 import type { Station } from "../book/stations.ts";
 import { amountOf, isAbout } from "./amounts.ts";
+import { keptWithLines } from "./kept-with-lines.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LogRow, rowFinder } from "./rare-rows.ts";
 
@@ -80,6 +81,16 @@ export const casesUntil = (logbook: Logbook, day: number): Case[] => [...threads
 
 /** Cases with what names none of them. Signs or a sample open a case; signs open it again. */
 export function threadsUntil(logbook: Logbook, day: number): Threads {
+  const last = logbook.dayGroups.at(-1)?.day ?? day;
+  // Of all days after the last entry there is the same to tell.
+  const until = day >= last ? Number.POSITIVE_INFINITY : day;
+  return keptWithLines(logbook, `case threads ${until}`, () => {
+    const value = readThreads(logbook, until);
+    return { value, blocks: value.read };
+  });
+}
+
+function readThreads(logbook: Logbook, day: number): Threads {
   const known = new Map<string, Open>();
   const cases: Open[] = [];
   const strays: StrayEntry[] = [];
