@@ -11,6 +11,25 @@ export interface Capacity {
   readonly minutes: number;
 }
 
+/** How fast water runs at a change, L/h; NaN where it is not stated. */
+export interface Flow {
+  readonly drain: number;
+  readonly fill: number;
+}
+
+export function flowOf(binder: Binder, room: Defined | undefined): Flow {
+  const flow = { drain: Number.NaN, fill: Number.NaN };
+  if (room === undefined) return flow;
+  for (const { way, rate } of property(room.definition, "flow")?.filled.items ?? []) {
+    const litresPerHour = binder.number(room, rate, "flow");
+    // A flow of nothing never ends.
+    if (!(litresPerHour > 0)) continue;
+    if (way?.text === "drain") flow.drain = litresPerHour;
+    if (way?.text === "fill") flow.fill = litresPerHour;
+  }
+  return flow;
+}
+
 const minutesPerDay = 1440;
 
 export function capacityOf(binder: Binder, room: Defined | undefined): Capacity {

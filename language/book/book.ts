@@ -4,9 +4,9 @@ import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, lotOf, orderOf, speciesOf } from "./bind-livestock.ts";
 import { checkHarms, remedyOf } from "./bind-remedy.ts";
-import { asOfOf, type Capacity, capacityOf, stepsOf } from "./bind-room.ts";
+import { asOfOf, type Capacity, capacityOf, type Flow, flowOf, stepsOf } from "./bind-room.ts";
 import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
-import { waterOf } from "./bind-water.ts";
+import { checkSources, waterOf } from "./bind-water.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
 import { type Defined, nameplace, one } from "./defined.ts";
 import type { Definition } from "./definition.ts";
@@ -53,6 +53,8 @@ export class Book {
   /** `last-entry`, or a day; NaN for the day of the world outside. */
   readonly asOf: "last-entry" | number;
   readonly capacity: Capacity;
+  /** How fast water runs at a change. */
+  readonly flow: Flow;
   /** How fine the tests read, canonical, by the number of the parameter; none that is not stated. */
   readonly steps: ReadonlyMap<number, number>;
   /** NaN if it is not stated. */
@@ -115,10 +117,13 @@ export class Book {
     const fasting = room === undefined ? undefined : one(room.definition, "fasting")?.fasting;
     this.fastingDays = room === undefined ? Number.NaN : binder.number(room, fasting, "duration");
     this.capacity = capacityOf(binder, room);
+    this.flow = flowOf(binder, room);
     this.steps = stepsOf(binder, room);
     const altitude = room === undefined ? undefined : one(room.definition, "altitude")?.altitude;
     this.altitudeM = room === undefined ? Number.NaN : binder.number(room, altitude, "length") / 100;
     this.waters = of("water").map((each) => waterOf(binder, each));
+    const waters = this.waters.map(({ name }) => name);
+    for (const each of of("water")) checkSources(binder, each, waters);
     this.species = byName(of("species").map((each) => speciesOf(binder, each)));
     this.foods = byName(of("food").map((each) => foodOf(binder, each)));
     this.lots = byName(of("lot").map(lotOf));

@@ -105,6 +105,10 @@ export interface Water {
   readonly place: Place;
   /** By the number of the parameter, canonical. */
   readonly content: ReadonlyMap<number, number>;
+  /** Names of the waters it is made of; none where it comes as it is. */
+  readonly from: readonly string[];
+  /** Formulas of the salts that go into it, parted by commas; empty if none are stated. */
+  readonly salts: string;
 }
 
 export interface Species {

@@ -30,6 +30,28 @@ export const room: DefinitionKind = {
       ["capacity 7 tanks, 400 L, 150 min"],
       { list: true },
     ),
+    property(
+      "flow",
+      "How fast water runs out and in at a change: by the siphon or drain, and by the hose or pump.",
+      [
+        {
+          name: "way",
+          doc: "`drain` or `fill`.",
+          filling: choice("drain", "fill"),
+          each: true,
+          required: "a way: flow drain 600 L/h, fill 400 L/h",
+        },
+        {
+          name: "rate",
+          doc: "How fast.",
+          filling: oneQuantity("flow", "flow"),
+          each: true,
+          required: "a flow: flow drain 600 L/h, fill 400 L/h",
+        },
+      ],
+      ["flow drain 600 L/h, fill 400 L/h"],
+      { list: true },
+    ),
     single(
       "fasting",
       "How long animals fast before they are shipped.",

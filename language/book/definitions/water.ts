@@ -1,4 +1,5 @@
-import { type DefinitionKind, property } from "../property.ts";
+import { type DefinitionKind, property, single } from "../property.ts";
+import { name, text } from "../slots.ts";
 import { note } from "./shared.ts";
 
 export const water: DefinitionKind = {
@@ -27,6 +28,27 @@ export const water: DefinitionKind = {
       ],
       ["content nitrate 6 mg/L, KH 5 dKH, GH 9 dGH, pH 7.6"],
       { list: true, many: true },
+    ),
+    property(
+      "from",
+      "The waters it is made of: their shares follow from what each holds.",
+      [
+        {
+          name: "source",
+          doc: "A water it is made of.",
+          filling: name("water"),
+          each: true,
+          required: "a water: from tap, ro",
+        },
+      ],
+      ["from tap, ro"],
+      { list: true },
+    ),
+    single(
+      "salts",
+      "The salts that go into it, as formulas with their water of crystallisation.",
+      { filling: text("formulas") },
+      'salts "CaCl2.2H2O, MgSO4.7H2O"',
     ),
     note,
   ],
