@@ -163,7 +163,7 @@ function dueDocumentation(view: View, { day, target, words }: About & { readonly
   return paragraphs(
     `**${plain(due.reason)}**`,
     plain(
-      `Dose ${number} of ${remedy.repeatTimes}. In the water now: ${formatNumber(now)} ${remedy.unit}; target ${aim} ${remedy.unit}. The amount makes up the difference${changeOwed > 0 ? ", for the water as it is before the change that is owed" : ""}.`,
+      `Dose ${number} of ${remedy.repeatTimes}. In the water now: ${formatNumber(now)} ${remedy.unit}; target ${aim} ${remedy.unit}. The amount makes up the difference${changeOwed > 0 ? " from what the change that is owed leaves: change first" : ""}.`,
     ),
     plain(doseCaution),
   );

@@ -178,7 +178,7 @@ function dueDoses(view: View, ledger: Ledger, day: number): DueEntry[] {
     const when = late === 0 ? "due today" : `${days(late)} late`;
     const dose = { remedy, ledger, number: course.given + 1, now, changeOwed };
     const common = { target, late, duties: [], dose };
-    const amount = amountOwed(ledger, remedy, course.last, now);
+    const amount = amountOwed(ledger, remedy, course.last, now * (1 - changeOwed));
     const given: DueEntry = {
       ...common,
       words: `dose ${remedy.name}${"text" in amount ? ` ${amount.text}` : ""}`,
@@ -225,12 +225,12 @@ function dueSteps(view: View, ledger: Ledger, day: number): DueEntry[] {
 const stepKinds = { remove: Kind.remove, test: Kind.test, change: Kind.change, return: Kind.return } as const;
 
 /**
- * What has to be given to reach the target from what is in the water, measured out as last time; only its unit where that cannot be said, or
+ * What has to be given to reach the target from what will be in the water, measured out as last time; only its unit where that cannot be said, or
  * where the target is reached.
  */
-function amountOwed(ledger: Ledger, remedy: Remedy, last: number, now: number): ProductText {
+function amountOwed(ledger: Ledger, remedy: Remedy, last: number, there: number): ProductText {
   const aim = middleOfTarget(remedy);
-  return productText(ledger, remedy, last, aim - now > 0.005 * aim ? aim - now : Number.NaN);
+  return productText(ledger, remedy, last, aim - there > 0.005 * aim ? aim - there : Number.NaN);
 }
 
 /** When something was last done, in words. */

@@ -150,7 +150,7 @@ describe("on a new line of a day", () => {
     const due = offered("2026-03-10\n  ").items.filter((each) => each.sort === "due");
     expect(due.map((each) => `${each.label} | ${each.detail}`)).toEqual([
       "q1 change 25 % | owed before dose 2 of prazi",
-      "q1 dose prazi | 2 days late, a change of 25 % is owed first",
+      "q1 dose prazi 25 mg | 2 days late, a change of 25 % is owed first",
       "@rack clean glass | 5 days late",
       "dam change 30 % from soft | 2 days late",
       "dam test nitrate, pH | 2 days late",
