@@ -114,9 +114,10 @@ function readThreads(logbook: Logbook, day: number): Threads {
   };
   const found = findRows(logbook, day);
   const rows = found.filter((row) => row.kind !== Kind.bath || nameIn(row) !== "");
-  const signsOn = new Set(
-    rows.filter(({ kind }) => kind === Kind.sick).map((row) => `${row.day} ${nameIn(row)}`),
-  );
+  const signsOn = new Map<string, Set<number>>();
+  for (const row of rows)
+    if (row.kind === Kind.sick)
+      signsOn.set(nameIn(row), (signsOn.get(nameIn(row)) ?? new Set()).add(row.day));
   for (const row of rows) {
     const { facts, row: at, kind } = row;
     const name = nameIn(row);
@@ -129,7 +130,7 @@ function readThreads(logbook: Logbook, day: number): Threads {
     const opens =
       kind === Kind.sick ||
       (kind === Kind.sample && last === undefined) ||
-      (kind !== Kind.close && signsOn.has(`${row.day} ${name}`));
+      (kind !== Kind.close && signsOn.get(name)?.has(row.day) === true);
     const thread = isOpen ? last : opens ? open(name, row.day) : last;
     if (thread === undefined) {
       strays.push({ name, entry });

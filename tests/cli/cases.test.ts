@@ -152,3 +152,15 @@ describe("standpipe cases", () => {
     }
   });
 });
+
+describe("standpipe tank", () => {
+  test("names the open cases of its water", async () => {
+    const { out } = await atDesk(["tank", "h1", shed()], desk);
+    expect(out).toMatch(
+      /Open cases\n +flukes-1: since 1 March; 2 of 13 praecox show signs; 3 affected, 1 dead\n/,
+    );
+    const report = JSON.parse((await atDesk(["tank", "h1", shed(), "--json"])).out);
+    expect(report.cases).toMatchObject([{ name: "flukes-1", since: "2026-03-01", ever: 3 }]);
+    expect((await atDesk(["tank", "h1", shed(closed)], desk)).out).not.toContain("Open cases");
+  });
+});

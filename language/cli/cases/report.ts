@@ -1,5 +1,6 @@
 import { isoOf } from "../../book/dates.ts";
-import type { CasebookCard, CaseCard, CaseItemCard, CaseLineCard } from "../../features/case-cards.ts";
+import type { CasebookCard, CaseCard, CaseLineCard } from "../../features/case-cards.ts";
+import { caseItemOf } from "../case-form.ts";
 import { bathOf, courseOf } from "../course-form.ts";
 import { exposuresOf } from "../exposure/report.ts";
 import type { Opened } from "../open.ts";
@@ -9,7 +10,6 @@ import { type At, dayOrNull, placesIn, whyOf } from "../tank/report.ts";
 /** Cases in the form of `--json`: days in ISO 8601, places as lines and columns. */
 
 type LogbookCases = CasesReport["logbooks"][number];
-type Item = LogbookCases["open"][number];
 type Whole = NonNullable<LogbookCases["case"]>;
 
 /** @param isAll the closed cases too */
@@ -20,20 +20,8 @@ export function casebookOf(
 ): Pick<LogbookCases, "open" | "closed"> {
   const at = placesIn(opened);
   return {
-    open: open.map((each) => itemOf(each, at)),
-    closed: isAll ? closed.map((each) => itemOf(each, at)) : [],
-  };
-}
-
-function itemOf(card: CaseItemCard, at: At): Item {
-  const { name, episode, outcome, state, text, affected, ever, isLeast, atRisk, dead } = card;
-  return {
-    ...{ name, episode, outcome, state, text, affected, ever, isLeast, atRisk, dead },
-    since: isoOf(card.since),
-    closed: dayOrNull(card.closed),
-    species: [...card.species],
-    tanks: card.tanks.map((tank) => ({ ...tank, from: isoOf(tank.from), at: at(tank.at) })),
-    at: at(card.at),
+    open: open.map((each) => caseItemOf(each, at)),
+    closed: isAll ? closed.map((each) => caseItemOf(each, at)) : [],
   };
 }
 
@@ -41,7 +29,7 @@ export function caseOf(opened: Opened, card: CaseCard): Whole {
   const at = placesIn(opened);
   const { courses, exposure, day } = card;
   return {
-    ...itemOf(card, at),
+    ...caseItemOf(card, at),
     episodes: card.episodes.map((each) => ({
       ...each,
       since: isoOf(each.since),

@@ -36,6 +36,9 @@ const item = {
   at: z.nullable(place),
 };
 
+export const caseItem = z.object(item);
+export type CaseItemReport = z.infer<typeof caseItem>;
+
 const line = z.object({
   day: isoDay(),
   clock: z.string(),
@@ -126,8 +129,8 @@ export const casesReport = z.object({
   logbooks: z.array(
     z.object({
       ...logbook.shape,
-      open: z.array(z.object(item)).check(said("the latest first")),
-      closed: z.array(z.object(item)).check(said("with --all; the one closed last first")),
+      open: z.array(caseItem).check(said("the latest first")),
+      closed: z.array(caseItem).check(said("with --all; the one closed last first")),
       case: z.optional(entire.check(said("the one that was asked for"))),
       quarantines: z.array(quarantine),
       losses: roomLosses,

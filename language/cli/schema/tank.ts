@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { caseItem } from "./cases.ts";
 import { bath, course } from "./course.ts";
 import { head, isoDay, place, said, severity, unread, whole, why } from "./parts.ts";
 import { quarantine } from "./quarantine.ts";
@@ -160,6 +161,7 @@ export const tankReport = z.object({
   remedies: z.array(remedy),
   baths: z.array(bath),
   residents: z.array(resident),
+  cases: z.array(caseItem).check(said("open, of which sick are in its water; the latest first")),
   quarantine: z.nullable(quarantine).check(said("the clock of its water; null where none runs")),
   populations: z
     .array(

@@ -25,6 +25,7 @@ class TankPage extends Page {
 
   lines(): string[] {
     const sections = [
+      this.cases(),
       this.duties(),
       this.water(),
       this.remedies(),
@@ -48,6 +49,19 @@ class TankPage extends Page {
       ...this.ends(plain([name, title].filter(Boolean).join("  ")), spokenDay(day), "strong"),
       ...this.wrapped(parts.filter(Boolean).join(this.terminal.hasSigns ? " · " : " | "), ""),
       ...(note === "" ? [] : this.wrapped(`“${note}”`, "").map((line) => this.terminal.paint("faint", line))),
+    ];
+  }
+
+  private cases(): string[] {
+    const { cases, name, day } = this.card;
+    if (cases.length === 0) return [];
+    return [
+      ...this.section("Open cases", ""),
+      ...cases.flatMap((each) => {
+        const isHere = each.tanks.some((tank) => tank.name === name);
+        const where = isHere ? "" : `in ${each.tanks.map((tank) => tank.name).join(", ")}, of this water; `;
+        return this.wrapped(`${each.name}: ${where}since ${spokenDay(each.since, day)}; ${each.text}`);
+      }),
     ];
   }
 

@@ -11,6 +11,7 @@ import type {
 import type { CoursePoint } from "../../features/population-cards.ts";
 import type { QuarantineCard } from "../../features/quarantine-cards.ts";
 import type { Location } from "../../features/view.ts";
+import { caseItemOf } from "../case-form.ts";
 import { bathOf, courseOf } from "../course-form.ts";
 import type { Opened } from "../open.ts";
 import { placeReport } from "../report.ts";
@@ -45,6 +46,7 @@ export function tankReport(
     remedies: card.remedies.map((each) => remedyOf(each, at)),
     baths: card.baths.map((each) => bathOf(each, at)),
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
+    cases: card.cases.map((each) => caseItemOf(each, at)),
     quarantine: card.quarantine === null ? null : quarantineOf(card.quarantine, at),
     populations: card.populations.map(({ course, entries, why, ...each }) => ({
       ...each,
