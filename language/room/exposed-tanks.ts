@@ -89,7 +89,7 @@ function waysInto(
   return byRank.flatMap(({ spells, arrivals }) => {
     const begun = spells.filter(({ node, first }) => node === body.id && first.link === undefined);
     return [...begun.map(({ first }) => first), ...arrivals]
-      .filter(({ node, at }) => node === body.id && at >= spell.first.at && at <= end)
+      .filter(({ node, at }) => node === body.id && at >= spell.begin && at <= end)
       .map((way) => ({
         ...tankWay(exposure, way, tank),
         isThere: way.at > emptied || way.link?.stays === true,

@@ -60,9 +60,11 @@ export interface Way {
 /** A time in which a node may have had it. */
 export interface Spell {
   readonly node: number;
+  /** The place of the step by which it began, or of its seed. */
+  readonly begin: number;
   /** Its beginning: of the ways at the earliest time that of the fewest links. */
   readonly first: Way;
-  /** The last time that something came from a node that may have had it. */
+  /** The last time that something came from a node that may have had it: of the ways at that time the closest, of those the latest. */
   readonly last: Way;
   /** The place of the step that ended it; -1 while nothing has. */
   readonly end: number;
@@ -79,6 +81,7 @@ export interface Reached {
 
 interface OpenSpell {
   readonly node: number;
+  readonly begin: number;
   first: Way;
   last: Way;
   end: number;
@@ -108,13 +111,13 @@ export function reachedFrom(
     if (known === undefined || way.links < known.links) kept.set(way.node, way);
     const spell = open.get(way.node);
     if (spell === undefined) {
-      const fresh = { node: way.node, first: way, last: way, end: -1 };
+      const fresh = { node: way.node, begin: way.at, first: way, last: way, end: -1 };
       spells.push(fresh);
       open.set(way.node, fresh);
       return;
     }
     if (way.time === spell.first.time && way.links < spell.first.links) spell.first = way;
-    spell.last = way;
+    if (way.time !== spell.last.time || leastClose(way) <= leastClose(spell.last)) spell.last = way;
   };
   const waiting = [...seeds].sort((a, b) => a.at - b.at);
   let next = 0;
@@ -193,6 +196,14 @@ export function linksOf(way: Way, isBack: boolean): Link[] {
   const links: Link[] = [];
   for (let at: Way | undefined = way; at?.link !== undefined; at = at.rest) links.push(at.link);
   return isBack ? links : links.reverse();
+}
+
+/** The highest rank of the links of a way; -1 without links. */
+function leastClose(way: Way): number {
+  let most = -1;
+  for (let at: Way | undefined = way; at?.link !== undefined; at = at.rest)
+    most = Math.max(most, at.link.rank);
+  return most;
 }
 
 const fewer = (a: Way | undefined, b: Way | undefined): Way | undefined =>

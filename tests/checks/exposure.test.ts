@@ -58,6 +58,19 @@ describe("animals that leave a tank a case holds", () => {
     ]);
   });
 
+  test("name the animals where a net went the same way with them", () => {
+    const days = `2026-03-05
+  a move praecox 1 -> b with net
+2026-03-10
+  a sick praecox 2 of 9 case w-1
+2026-03-11
+  b move praecox 1 -> c
+`;
+    expect(told(days, "exposure/moved-out")).toEqual([
+      "praecox are moved out of b, which is held for case w-1: praecox moved from a to b, 5 March",
+    ]);
+  });
+
   test("are left to ship/sick where they are sold out of water with signs", () => {
     const days =
       "2026-03-10\n  r1 sick praecox 2 of 9 case w-1\n  r2 ship praecox 2\n  r2 move praecox 1 -> c\n";

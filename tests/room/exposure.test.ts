@@ -475,6 +475,18 @@ ${sickInA}`;
     ]);
   });
 
+  test("by animals, where on the same day fewer links lead there by a tool", () => {
+    const log = `2026-03-10
+  a move praecox 1 -> b
+  b move praecox 1 -> c
+  a clean with net
+  c clean with net
+${sickInA}`;
+    const { logbook, exposure } = traced(log);
+    const c = exposedTanks(logbook.book, exposure).find(({ tank }) => tank.name === "c")!;
+    expect([c.closest.rank, c.closest.hops.length]).toEqual([0, 2]);
+  });
+
   test("a tank of shared water is reached by the water, unless something went into it itself", () => {
     const log = `2026-03-10\n  a move praecox 2 -> r1\n${sickInA}`;
     const { logbook, exposure } = traced(log);
