@@ -479,12 +479,13 @@ ${sickInA}`;
     const log = `2026-03-10
   a move praecox 1 -> b
   b move praecox 1 -> c
+  c move praecox 1 -> d
   a clean with net
-  c clean with net
+  d clean with net
 ${sickInA}`;
     const { logbook, exposure } = traced(log);
-    const c = exposedTanks(logbook.book, exposure).find(({ tank }) => tank.name === "c")!;
-    expect([c.closest.rank, c.closest.hops.length]).toEqual([0, 2]);
+    const d = exposedTanks(logbook.book, exposure).find(({ tank }) => tank.name === "d")!;
+    expect([d.closest.rank, d.closest.hops.length]).toEqual([0, 3]);
   });
 
   test("a tank of shared water is reached by the water, unless something went into it itself", () => {
