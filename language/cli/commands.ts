@@ -1,5 +1,6 @@
 import type { Command } from "./command.ts";
 import { broods } from "./commands/broods.ts";
+import { calendar } from "./commands/calendar.ts";
 import { cases } from "./commands/cases.ts";
 import { check } from "./commands/check.ts";
 import { explain } from "./commands/explain.ts";
@@ -26,6 +27,7 @@ export const commands: readonly Command[] = [
   cases,
   exposure,
   sheet,
+  calendar,
   why,
   work,
   format,
