@@ -147,20 +147,24 @@ const figure = (animals: number): string => formatNumber(animals, 6);
 /** `3 of 14 praecox show signs; at least 5 affected, 2 dead`; of a closed case `5 of 14 praecox affected, 2 dead`. */
 export function countText({ sick, latest, closed }: CaseStory, count: CaseCount): string {
   if (latest === undefined) return "no signs written down";
-  const { affected, ever, isLeast, atRisk, dead, strands } = count;
+  const { affected, ever, isLeast, atRisk, dead } = count;
   const species = [...new Set(sick.map((entry) => entry.species))].join(", ");
   const least = isLeast ? "at least " : "";
   const of = (all: number, some: number): string => (some <= all ? ` of ${figure(all)}` : "");
   if (!Number.isNaN(closed))
     return `${least}${figure(ever)}${of(atRisk, ever)} ${species} affected, ${figure(dead)} dead`;
-  const present = strands
-    .filter((each) => each.present > 0 || each.affected > 0)
-    .reduce((sum, each) => sum + each.present, 0);
+  const present = presentOf(count);
   const now = Number.isNaN(latest.affected)
     ? `${species} with signs`
     : `${figure(affected)}${of(present, affected)} ${species} ${affected === 1 ? "shows" : "show"} signs`;
   return `${now}; ${least}${figure(ever)} affected, ${figure(dead)} dead`;
 }
+
+/** All animals that are there now, of those that a case counts; NaN where nobody knows. */
+export const presentOf = ({ strands }: CaseCount): number =>
+  strands
+    .filter((each) => each.present > 0 || each.affected > 0)
+    .reduce((sum, each) => sum + each.present, 0);
 
 function tankCard({ tank, from, by }: CaseHome, day: number): CaseTankCard {
   const when = spokenDay(from, day);

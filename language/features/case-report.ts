@@ -251,13 +251,15 @@ function signsSection({ signs, day }: CaseCard): Section {
 export const signText = ({ word, grade }: CaseSignCard): string =>
   grade === "" ? word : `${word} (${grade})`;
 
-function samplesSection({ samples, questions, day }: CaseCard): Section {
+function samplesSection({ name, target, samples, questions, day }: CaseCard): Section {
   const cautions = [...new Set(samples.map((sample) => sample.caution))].filter((words) => words !== "");
   return {
     title: "Samples",
     parts: [
       samples.length === 0
-        ? text("None are written: q1 sample gill 2 of praecox kept ethanol at 96 % case flukes-1.")
+        ? text(
+            `None are written. They stand under the day they are taken on: ${target} sample gill 2 kept ethanol at 96 % case ${name}.`,
+          )
         : list(
             samples.map((sample) => ({
               text: `${sample.text}: ${sample.state}`,

@@ -110,9 +110,7 @@ export function bathOf(logbook: Logbook, row: LogRow): Bath | undefined {
 
 /** What is said of a tank, of the vessel. */
 const ofVessel = (unknown: string): string =>
-  unknown === "the volume of the tank is not stated"
-    ? "the volume of the bath is not stated: volume 8 L"
-    : unknown;
+  unknown === "the volume of the tank is not stated" ? "the volume of the bath is not stated" : unknown;
 
 const textOf = (item: Item, slot: string): string => item[slot]?.text ?? "";
 

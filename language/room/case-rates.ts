@@ -83,7 +83,7 @@ export const prevalenceOf = (day: CaseDay): Omit<CaseRate, "why" | "on"> | undef
 
 function unknownBy({ atRisk, ever, atRiskBy }: CaseCount): string {
   if (Number.isNaN(atRisk) || atRiskBy === "unknown")
-    return "not said of how many, and the book knows nothing of the species there: sick praecox 2 of 14";
+    return "not said of how many, and the book knows nothing of the species there";
   if (ever > atRisk)
     return `${formatNumber(ever, 6)} were affected of ${formatNumber(atRisk, 6)} at risk: one of the two is wrong`;
   return atRisk === 0 ? "nobody was at risk" : "";

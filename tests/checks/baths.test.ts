@@ -37,7 +37,7 @@ describe("how strong", () => {
       "bath/above: a bath of 40 g/L salt: above the 10..30 g/L you stated.",
     ]);
     expect(said("praecox 3 with salt 120 g for 5 min")).toEqual([
-      "bath/unknown: how strong this bath is cannot be computed: the volume of the bath is not stated: volume 8 L",
+      "bath/unknown: how strong this bath is cannot be computed: the volume of the bath is not stated",
     ]);
   });
   // 40 drops of 0.05 mL at 10 mg/mL are 20 mg, in 1 L 20 mg/L; by 5 % more or less it is as stated.

@@ -153,6 +153,12 @@ describe("standpipe cases", () => {
   });
 });
 
+test("a case without samples says how one is written, with its own name and tank", async () => {
+  const log = "species horn\ntank pond\n2026-03-01\n  pond sick horn 2 of 9 case shell-2\n";
+  const { out } = await atDesk(["cases", shed(log), "shell-2", "--as-of", "2026-03-02"]);
+  expect(out.replace(/\s+/g, " ")).toContain("pond sample gill 2 kept ethanol at 96 % case shell-2.");
+});
+
 describe("standpipe tank", () => {
   test("names the open cases of its water", async () => {
     const { out } = await atDesk(["tank", "h1", shed()], desk);

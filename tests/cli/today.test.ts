@@ -197,6 +197,17 @@ describe("water", () => {
 describe("the sick", () => {
   const sick = `${log}2026-03-05\n  a sick guppy 2 of 9 signs "thin" case thin-1\n2026-03-07\n  a sick guppy 3 of 9 case thin-1\n`;
 
+  test("are counted in all tanks of a case, less those that died of it", async () => {
+    const spread = `${log}2026-03-05
+  a sick guppy 2 of 9 case thin-1
+  fry sick guppy 1 of 5 case thin-1
+2026-03-06
+  a lose guppy 1 found case thin-1
+`;
+    const [told] = (await dayOf(spread, "2026-03-08")).sick;
+    expect(told).toMatchObject({ at: ["a", "fry"], affected: 2, atRisk: 13, latest: "2026-03-05" });
+  });
+
   test("are told until their case is closed", async () => {
     expect((await dayOf(sick, "2026-03-08")).sick).toMatchObject([
       { case: "thin-1", since: "2026-03-05", latest: "2026-03-07", affected: 3, atRisk: 9, at: ["a"] },

@@ -331,7 +331,13 @@ describe("the sheet of a case of which nearly nothing is stated", () => {
       "Source and day of arrival | ........................",
     );
     expect(section(bare, "Source of the water")[1]).toBe("Source and treatment | ........................");
+    expect(section(bare, "Not stated").some((line) => line.startsWith("q1: pH"))).toBe(true);
     expect(section(bare, "Treatments")).toEqual(["No dose and no bath is written down in this time."]);
+  });
+
+  it("tells nothing of a move to where they are", () => {
+    const moved = bare.replace("2026-03-01\n", "2026-03-01\n  q1 move praecox 1 -> q1\n");
+    expect(section(moved, "What was added and done before").join()).not.toContain("->");
   });
 
   it("names what a sample does not say of itself", () => {

@@ -136,7 +136,7 @@ describe("the rates of a case", () => {
     const none = look("2026-03-01\n  q1 sick praecox 3 case c-1\n");
     expect([none.rate("attack"), none.unknown]).toEqual([
       "",
-      "not said of how many, and the book knows nothing of the species there: sick praecox 2 of 14",
+      "not said of how many, and the book knows nothing of the species there",
     ]);
     expect(none.rate("fatality")).toMatch(/^0 of 3/);
     const more = look("2026-03-01\n  q1 sick praecox 5 of 3 case c-1\n");

@@ -2,16 +2,21 @@ import { isoOf } from "../../book/dates.ts";
 import { entryOf } from "../../book/entry.ts";
 import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
+import { presentOf } from "../../features/case-card.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
 import { dueBetween, placeOf, roundOn, type Work } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
+import { caseNamed } from "../../room/case-book.ts";
+import { ratesOf } from "../../room/case-rates.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
 import { courseSteps } from "../../room/course-steps.ts";
+import { isOpenOn } from "../../room/exposure-of-case.ts";
 import { handOrder } from "../../room/hand-order.ts";
 import { lastDose } from "../../room/past.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
+import { nextToNone } from "../../room/treated.ts";
 import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
@@ -22,19 +27,13 @@ import { type Trouble, waterTroubles } from "./water.ts";
 
 /** So many days ahead are told. */
 const aheadDays = 7;
-/** Signs of disease that belong to no case are told for so long. */
-const looseSignsDays = 14;
-/** Less of a remedy than this share of its target is next to none. */
-const nextToNone = 0.01;
 
 /** What there is to know of a logbook's day. @param worldDay today outside */
 export function dayReport(opened: Opened, worldDay: number): DayReport {
   const { checked } = opened;
   const { logbook, book } = checked;
   const day = logbook.today(worldDay);
-  const open = casesUntil(logbook, day).filter(
-    ({ closed, name, since }) => Number.isNaN(closed) && (name !== "" || since > day - looseSignsDays),
-  );
+  const open = casesUntil(logbook, day).filter((each) => isOpenOn(each, day));
   const cases = handCases(logbook, day);
   const stops = roundOn(checked, cases, day);
   const { tanks, litres, minutes } = book.capacity;
@@ -65,7 +64,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
       .filter(({ end }) => end >= day)
       .map((card) => quarantineOf(card, placesIn(opened))),
     hatches: hatchesOf(opened, day),
-    sick: open.map((each) => caseReport(opened, each)),
+    sick: open.map((each) => caseReport(opened, each, day)),
     orders: ordersToPack(opened, day),
     coming: comingOf(opened, day),
     findings: checked.count(worldDay),
@@ -188,21 +187,34 @@ function waterReport({ checked }: Opened, trouble: Trouble, day: number): DayRep
   };
 }
 
-function caseReport(opened: Opened, each: Case): DayReport["sick"][number] {
-  const { name, since, stations, latest, entries } = each;
+function caseReport(opened: Opened, each: Case, day: number): DayReport["sick"][number] {
+  const { name, since, stations, latest, entries, sick } = each;
   const told = latest ?? entries.at(-1)!;
   const entry = entryOf(told.block, told.row);
+  const now = sickNow(opened, each, day);
   return {
     case: name,
     since: isoOf(since),
     at: stations.map((station) => station.name),
-    species: latest?.species ?? "",
-    affected: known(latest?.affected ?? Number.NaN),
-    atRisk: known(latest?.atRisk ?? Number.NaN),
+    species: [...new Set(sick.map(({ species }) => species))].join(", "),
+    affected: known(now.affected),
+    atRisk: known(now.atRisk),
     latest: isoOrNull(latest?.day ?? Number.NaN),
     signs: entry?.item.signs?.text ?? "",
     place: bookPlaceReport(opened, { block: told.block, start: entry?.start ?? 0, end: entry?.end ?? 0 }),
   };
+}
+
+/** How many show signs now, of how many, in all tanks of a case; of signs without one as its latest entry says. */
+function sickNow({ checked }: Opened, each: Case, day: number): { affected: number; atRisk: number } {
+  const { latest } = each;
+  const [affected, atRisk] = [latest?.affected ?? Number.NaN, latest?.atRisk ?? Number.NaN];
+  if (each.name === "" || Number.isNaN(affected)) return { affected, atRisk };
+  const story = caseNamed(checked.logbook, each.name, day);
+  if (story === undefined) return { affected, atRisk };
+  const { count } = ratesOf(checked.logbook, story, day);
+  const present = presentOf(count);
+  return { affected: count.affected, atRisk: count.affected <= present ? present : Number.NaN };
 }
 
 function comingOf(opened: Opened, day: number): DayReport["coming"] {

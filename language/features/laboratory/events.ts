@@ -85,8 +85,12 @@ function eventIs(
   const target = facts.ints[at + Col.target]!;
   const isOwn = targets.has(target);
   if (kind === Kind.note) return isOwn || (target === room && isLate) ? "note" : undefined;
-  if (kind === Kind.move || kind === Kind.carry)
-    return tanks.has(facts.ints[at + Col.object]!) ? "new" : isOwn ? "care" : undefined;
+  if (kind === Kind.move || kind === Kind.carry) {
+    const to = facts.ints[at + Col.object]!;
+    // What goes to where it is does not count.
+    if (to === target) return undefined;
+    return tanks.has(to) ? "new" : isOwn ? "care" : undefined;
+  }
   if (!isOwn) return undefined;
   return additions.has(kind) ? "new" : care.has(kind) ? "care" : undefined;
 }

@@ -1,6 +1,7 @@
 import { type Cell, list, type Part, type Section, table, text } from "../document.ts";
 import type { LaboratorySheet } from "../laboratory-sheet.ts";
 import type { Field } from "./field.ts";
+import { within } from "./water.ts";
 
 /** What all parts of the report are made of. */
 
@@ -36,7 +37,7 @@ export function stillToFill(sheet: LaboratorySheet): Section {
             text("Fill these in by hand, or state them and make the sheet again.", "faint"),
             list(
               lacking.map(({ of, name, missing }) => ({
-                text: of === "" ? name : `${of}: ${name.toLowerCase()}`,
+                text: of === "" ? name : `${of}: ${within(name)}`,
                 note: missing === "" ? "" : `would be stated by ${missing}`,
               })),
             ),
