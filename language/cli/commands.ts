@@ -12,6 +12,7 @@ import { sheet } from "./commands/sheet.ts";
 import { stock } from "./commands/stock.ts";
 import { tank } from "./commands/tank.ts";
 import { today } from "./commands/today.ts";
+import { water } from "./commands/water.ts";
 import { why } from "./commands/why.ts";
 import { work } from "./commands/work.ts";
 
@@ -19,6 +20,7 @@ import { work } from "./commands/work.ts";
 export const commands: readonly Command[] = [
   check,
   today,
+  water,
   tank,
   stock,
   feed,

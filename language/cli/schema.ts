@@ -9,6 +9,7 @@ import { sheetReport } from "./schema/sheet.ts";
 import { stockRegisterReport, stockReport } from "./schema/stock.ts";
 import { tankReport } from "./schema/tank.ts";
 import { todayReport } from "./schema/today.ts";
+import { waterReport } from "./schema/water.ts";
 import { workListReport, workReport } from "./schema/work.ts";
 
 /**
@@ -39,6 +40,7 @@ export {
 } from "./schema/stock.ts";
 export { type TankReport, tankReport } from "./schema/tank.ts";
 export { type DayReport, type TodayReport, todayReport, type WorkReport } from "./schema/today.ts";
+export { type WaterReport, waterReport } from "./schema/water.ts";
 export { type WorkedReport, type WorkListReport, workListReport, workReport } from "./schema/work.ts";
 
 export const checkReport = z.object({
@@ -99,6 +101,7 @@ export const reports = {
   why: whyReport,
   check: checkReport,
   today: todayReport,
+  water: waterReport,
   tank: tankReport,
   broods: broodsReport,
   stock: stockReport,

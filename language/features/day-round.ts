@@ -1,6 +1,6 @@
-import { Kind } from "../book/entries/registry.ts";
-import type { Station, Tank } from "../book/stations.ts";
+import type { Station } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
+import { dutyLitres, type Litres } from "../room/changes-due.ts";
 import { type DueDuty, dutiesOn, roundOrder } from "../room/due.ts";
 import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
 
@@ -17,7 +17,7 @@ export interface Work {
   /** What to write down when it is done, without the target: `change 20..45 %`, `service canister`. */
   readonly act: string;
   /** Litres of new water, the least and the most that will do; undefined where it is no change, or the volume is not known. */
-  readonly litres: { readonly low: number; readonly high: number } | undefined;
+  readonly litres: Litres | undefined;
 }
 
 /** What is due at one place of the round. */
@@ -65,7 +65,7 @@ export function dueBetween(checked: CheckedLogbook, from: number, to: number, da
       // What is owed a number of times is late from the day the number is short, whenever its oldest time leaves the period.
       .map((due) => (due.late > 0 && due.due > day ? { ...due, due: day } : due))
       .filter((due) => due.due >= from && due.due <= to)
-      .map((due) => ({ station, due, act: actOf(checked, due), litres: litresOf(checked, due) })),
+      .map((due) => ({ station, due, act: actOf(checked, due), litres: dutyLitres(book, due.duty) })),
   );
 }
 
@@ -79,20 +79,6 @@ export function placeOf({ book }: CheckedLogbook, station: Station): Station {
 /** The gear is named where it is served at a tank; where it stands for itself its name is said already. */
 function actOf(checked: CheckedLogbook, { duty, station }: DueDuty): string {
   return placeOf(checked, station) === station ? duty.act : `${duty.act} ${station.name}`;
-}
-
-function litresOf({ book }: CheckedLogbook, { duty, station }: DueDuty): Work["litres"] {
-  const amount = duty.kind === Kind.change ? duty.form.items[0]?.amount : undefined;
-  if (amount === undefined) return undefined;
-  const volumeL =
-    station.kind === "tank" ? (station as Tank).volumeL : (book.bodies[station.body]?.volumeL ?? Number.NaN);
-  const litres = (value: number): number =>
-    duty.amountIsVolume
-      ? book.units.canonical(value, amount.unit, "volume")
-      : book.units.canonical(value, amount.unit, "fraction") * volumeL;
-  const low = litres(amount.value);
-  const high = Number.isNaN(amount.second) ? low : litres(amount.second);
-  return Number.isNaN(low) || Number.isNaN(high) ? undefined : { low, high };
 }
 
 function inOrder(a: Work, b: Work): number {
