@@ -6,10 +6,11 @@ import type { Station, Tank } from "../book/stations.ts";
 import { isAbout, middleOf } from "./amounts.ts";
 import { type Case, type CaseEntry, caseOfBath, entryAt, threadsUntil } from "./cases.ts";
 import { firstFrom } from "./days.ts";
+import { keptOfFound } from "./kept-of-found.ts";
 import { keptWithLines, type MadeOfLines } from "./kept-with-lines.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LossWord, lossWords } from "./movement.ts";
-import { type LogRow, rareRows, rowFinder } from "./rare-rows.ts";
+import { type LogRow, rowFinder } from "./rare-rows.ts";
 
 /** What belongs to a case beside what names it: its tanks through time, what was given in their water, who died in them. */
 
@@ -57,7 +58,12 @@ export function caseStories(logbook: Logbook, day: number): readonly CaseStory[]
   const last = logbook.dayGroups.at(-1)?.day ?? day;
   // Of all days after the last entry there is the same to tell.
   const until = day >= last ? Number.POSITIVE_INFINITY : day;
-  return keptWithLines(logbook, `case stories ${until}`, () => storiesUntil(logbook, until));
+  if (Number.isFinite(until))
+    return keptWithLines(logbook, `case stories ${until}`, () => storiesUntil(logbook, until));
+  const of = [findMoves, findLosses, findTreatments].map((find) => find(logbook, until));
+  return keptOfFound(logbook, "case stories", [threadsUntil(logbook, until), ...of], () =>
+    storiesUntil(logbook, until),
+  );
 }
 
 function storiesUntil(logbook: Logbook, day: number): MadeOfLines<readonly CaseStory[]> {
@@ -154,7 +160,7 @@ function homesOf(logbook: Logbook, of: Case, within: readonly LogRow[]): Omit<Ho
   return { homes: [...homes.values()].sort((a, b) => a.from - b.from), moves };
 }
 
-const losses: ReadonlySet<number> = new Set([Kind.lose]);
+const findLosses = rowFinder((facts, row) => kindOfRow(facts, row) === Kind.lose);
 /** A death is not what the keeper culled, nor what is missing or jumped, unless the entry names the case. */
 const isDeath = (how: LossWord): boolean => how !== "culled" && how !== "missing" && how !== "jumped";
 
@@ -163,7 +169,7 @@ const isDeath = (how: LossWord): boolean => how !== "culled" && how !== "missing
  * open for a species in a tank it is of the one whose signs were written down last.
  */
 function deathsOf(logbook: Logbook, homed: readonly Homed[], day: number): CaseDeath[][] {
-  const rows = rareRows(logbook, losses, day);
+  const rows = findLosses(logbook, day);
   const here = new Map<Station, number[]>();
   for (const [at, { homes }] of homed.entries())
     for (const { tank } of homes) here.set(tank, [...(here.get(tank) ?? []), at]);

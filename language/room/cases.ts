@@ -6,7 +6,8 @@ import { noName, wordOf } from "../book/interner.ts";
 import type { Block } from "../book/source.ts";
 import type { Station } from "../book/stations.ts";
 import { amountOf, isAbout } from "./amounts.ts";
-import { keptWithLines } from "./kept-with-lines.ts";
+import { keptOfFound } from "./kept-of-found.ts";
+import { keptWithLines, type MadeOfLines } from "./kept-with-lines.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LogRow, rowFinder } from "./rare-rows.ts";
 
@@ -84,13 +85,17 @@ export function threadsUntil(logbook: Logbook, day: number): Threads {
   const last = logbook.dayGroups.at(-1)?.day ?? day;
   // Of all days after the last entry there is the same to tell.
   const until = day >= last ? Number.POSITIVE_INFINITY : day;
-  return keptWithLines(logbook, `case threads ${until}`, () => {
-    const value = readThreads(logbook, until);
+  const rows = findRows(logbook, until);
+  const make = (): MadeOfLines<Threads> => {
+    const value = readThreads(logbook, rows);
     return { value, blocks: value.read };
-  });
+  };
+  return Number.isFinite(until)
+    ? keptWithLines(logbook, `case threads ${until}`, make)
+    : keptOfFound(logbook, "case threads", [logbook.book, rows], make);
 }
 
-function readThreads(logbook: Logbook, day: number): Threads {
+function readThreads(logbook: Logbook, found: readonly LogRow[]): Threads {
   const known = new Map<string, Open>();
   const cases: Open[] = [];
   const strays: StrayEntry[] = [];
@@ -112,7 +117,6 @@ function readThreads(logbook: Logbook, day: number): Threads {
     cases.push(fresh);
     return fresh;
   };
-  const found = findRows(logbook, day);
   const rows = found.filter((row) => row.kind !== Kind.bath || nameIn(row) !== "");
   const signsOn = new Map<string, Set<number>>();
   for (const row of rows)
