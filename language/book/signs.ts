@@ -49,6 +49,10 @@ export const signVocabulary: readonly Sign[] = [
     "off food",
     "refuses food",
     "spits food",
+    "refusing food",
+    "loss of appetite",
+    "spitting food",
+    "not feeding",
   ),
   sign("behaviour", "isolation", "apart from the others", "isolated", "away from the group", "alone"),
   sign("behaviour", "hiding", "hides more than it did", "hides"),
@@ -60,6 +64,8 @@ export const signVocabulary: readonly Sign[] = [
     "at the surface",
     "hangs at the surface",
     "top hanging",
+    "hanging at the surface",
+    "hanging at surface",
   ),
   sign(
     "behaviour",
@@ -68,6 +74,8 @@ export const signVocabulary: readonly Sign[] = [
     "at the bottom",
     "sits on the bottom",
     "lies on the bottom",
+    "sitting on the bottom",
+    "lying on the bottom",
   ),
   sign("behaviour", "at the outlet", "stands where water or air comes in", "in the current", "at the inflow"),
   sign("behaviour", "head up", "hangs with its head up", "head standing up", "tail down"),
@@ -80,6 +88,9 @@ export const signVocabulary: readonly Sign[] = [
     "lies on its side",
     "loss of balance",
     "loss of equilibrium",
+    "swims upside down",
+    "swimming upside down",
+    "upside down",
   ),
   sign(
     "behaviour",
@@ -89,6 +100,8 @@ export const signVocabulary: readonly Sign[] = [
     "spinning",
     "corkscrew swimming",
     "swims in circles",
+    "swimming in circles",
+    "circling",
   ),
   sign("behaviour", "shimmying", "sways on the spot without getting anywhere", "shimmies", "rocking"),
   sign("behaviour", "darting", "darts about without cause", "dashing", "bolting"),
@@ -111,6 +124,8 @@ export const signVocabulary: readonly Sign[] = [
     "breathes fast",
     "fast gills",
     "rapid gilling",
+    "breathing fast",
+    "breathing rapidly",
   ),
   sign(
     "breathing",
@@ -119,6 +134,7 @@ export const signVocabulary: readonly Sign[] = [
     "labored breathing",
     "heavy breathing",
     "breathes heavily",
+    "breathing heavily",
   ),
   sign("breathing", "piping", "gasps for air at the surface", "gasping", "gulping air"),
   sign(
@@ -129,7 +145,14 @@ export const signVocabulary: readonly Sign[] = [
     "one gill",
   ),
 
-  sign("skin", "white spots", "white spots the size of grains", "white dots", "spots like salt"),
+  sign(
+    "skin",
+    "white spots",
+    "white spots the size of grains",
+    "white spot",
+    "white dots",
+    "spots like salt",
+  ),
   sign(
     "skin",
     "gold dust",
@@ -146,6 +169,7 @@ export const signVocabulary: readonly Sign[] = [
     "white or grey tufts like cotton wool",
     "cotton tuft",
     "cottony growth",
+    "cotton wool",
     "fungus",
     "tufts",
     "fuzz",
@@ -162,6 +186,8 @@ export const signVocabulary: readonly Sign[] = [
     "bloody spots",
     "reddening",
     "red streaks",
+    "red patches",
+    "redness",
   ),
   sign("skin", "missing scales", "scales are gone", "scale loss", "lost scales"),
   sign("skin", "raised scales", "scales stand out in places", "scales stand out"),
@@ -177,7 +203,7 @@ export const signVocabulary: readonly Sign[] = [
     "loss of colour",
     "faded",
   ),
-  sign("skin", "dark", "darker than it is wont to be", "darkening", "dark colour", "blackened"),
+  sign("skin", "dark", "darker than it is wont to be", "darkening", "darkened", "dark colour", "blackened"),
   sign(
     "skin",
     "visible parasite",
@@ -294,6 +320,7 @@ export const signVocabulary: readonly Sign[] = [
     "the back is bent",
     "bent back",
     "crooked spine",
+    "curved spine",
     "scoliosis",
     "spinal curvature",
   ),
@@ -306,6 +333,7 @@ export const signVocabulary: readonly Sign[] = [
     "white faeces",
     "faeces are white or stringy",
     "stringy faeces",
+    "stringy poo",
     "white feces",
     "stringy feces",
     "white poo",
@@ -319,6 +347,7 @@ export const signVocabulary: readonly Sign[] = [
     "red worms",
     "worms hanging out",
     "worms from the vent",
+    "worms from vent",
   ),
   sign("vent", "prolapse", "the gut hangs out", "prolapsed vent", "gut hangs out"),
 
@@ -381,18 +410,24 @@ const phrases: readonly { readonly phrase: string; readonly sign: Sign }[] = sig
   .flatMap((each) => [each.word, ...each.also].map((phrase) => ({ phrase, sign: each })))
   .sort((a, b) => b.phrase.length - a.phrase.length || (a.phrase < b.phrase ? -1 : 1));
 
-/** The signs of a text: its parts between commas, each with the longest phrase of the vocabulary it holds. */
+/** The signs of a text: its parts between commas, and at an `and` between two signs, each with the longest phrase of the vocabulary it holds. */
 export function signsIn(text: string): SeenSign[] {
   const seen: SeenSign[] = [];
   let from = 0;
-  for (const part of text.split(/[,;]/)) {
+  for (const part of partsOf(text)) {
     const start = from + part.length - part.trimStart().length;
     const written = part.trim();
-    from += part.length + 1;
+    from += part.length + (/^ and /i.test(text.slice(from + part.length)) ? " and ".length : 1);
     if (written !== "") seen.push({ start, end: start + written.length, written, ...readSign(written) });
   }
   return seen;
 }
+
+const partsOf = (text: string): string[] =>
+  text.split(/[,;]/).flatMap((part) => {
+    const pieces = part.split(/ and /i);
+    return pieces.every((piece) => readSign(piece).sign !== undefined) ? pieces : [part];
+  });
 
 function readSign(written: string): Pick<SeenSign, "sign" | "grade" | "rest"> {
   const lower = written.toLowerCase();

@@ -20,6 +20,13 @@ describe("signs of a text", () => {
     ["does not eat", ["behaviour: anorexia"]],
     ["no flashing any more", ["? | no flashing any more"]],
     ["one at the surface", ["behaviour: surface hanging | one"]],
+    ["refusing food", ["behaviour: anorexia"]],
+    ["a white spot", ["skin: white spots | a"]],
+    [
+      "flashing and severe gasping, pale",
+      ["behaviour: flashing", "breathing: piping | severe", "skin: pale"],
+    ],
+    ["flashing and tired", ["behaviour: flashing | and tired"]],
     ["white ring", ["shell: white ring"]],
     ["pale gills", ["gills: pale gills"]],
     ["pale", ["skin: pale"]],
@@ -33,13 +40,27 @@ describe("signs of a text", () => {
   });
 
   test("nothing is lost: each part stands where it says", () => {
-    const word = fc.constantFrom(...signVocabulary.map(({ word }) => word), "eats", "x", " ", "severe", "no");
+    const word = fc.constantFrom(
+      ...signVocabulary.map(({ word }) => word),
+      "eats",
+      "x",
+      " ",
+      "severe",
+      "no",
+      "and",
+    );
     fc.assert(
       fc.property(fc.array(fc.tuple(word, fc.constantFrom(", ", "; ", " ", ",,"))), (parts) => {
         const text = parts.flat().join("");
         for (const { start, end, written } of signsIn(text)) expect(text.slice(start, end)).toBe(written);
-        const kept = signsIn(text).map(({ written }) => written);
-        expect(kept).toEqual(text.split(/[,;]/).flatMap((part) => part.trim() || []));
+        // An `and` between two signs parts them; one beside anything else stays with it.
+        const words = (part: string): string[] =>
+          part
+            .trim()
+            .split(/ and /)
+            .flatMap((each) => each.trim() || []);
+        const kept = signsIn(text).flatMap(({ written }) => words(written));
+        expect(kept).toEqual(text.split(/[,;]/).flatMap(words));
       }),
     );
   });
