@@ -79,7 +79,10 @@ describe("a block of the page", () => {
     "raises what it marks, and nothing else: %s",
     (_, text) => {
       const found = findingsBeside(text).filter(
-        ({ code }) => !/^(?:stock|dose|bath|case|course|quarantine|sample|exposure)\/|^duty\/(?:overdue|short)$/.test(code),
+        ({ code }) =>
+          !/^(?:stock|dose|bath|case|course|quarantine|sample|exposure)\/|^duty\/(?:overdue|short)$/.test(
+            code,
+          ),
       );
       expect(
         found.filter(({ block }) => block.file.path !== "1-page.tank").map(({ message }) => message),
