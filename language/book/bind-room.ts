@@ -46,6 +46,29 @@ export function capacityOf(binder: Binder, room: Defined | undefined): Capacity 
   return capacity;
 }
 
+/** Days on which nobody works in the room, from the first to the last. */
+export interface Absence {
+  readonly from: number;
+  readonly until: number;
+  readonly why: string;
+}
+
+/** The absences that are stated, by their first day; one that ends before it begins is reported and left out. */
+export function absencesOf(binder: Binder, room: Defined | undefined): Absence[] {
+  const absences: Absence[] = [];
+  for (const { word, filled } of room?.definition.properties ?? []) {
+    const item = word === "away" ? filled.items[0] : undefined;
+    const from = dateOf(item?.from);
+    if (room === undefined || item === undefined || Number.isNaN(from)) continue;
+    const until = item.until === undefined ? from : dateOf(item.until);
+    if (until < from) {
+      const message = "this absence ends before it begins";
+      binder.report(room.block, "definition/away", item.until!, message);
+    } else if (!Number.isNaN(until)) absences.push({ from, until, why: item.why?.text ?? "" });
+  }
+  return absences.sort((a, b) => a.from - b.from || a.until - b.until);
+}
+
 /** The step of each test that is stated, canonical, by the number of the parameter. */
 export function stepsOf(binder: Binder, room: Defined | undefined): ReadonlyMap<number, number> {
   const steps = new Map<number, number>();

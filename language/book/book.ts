@@ -4,7 +4,16 @@ import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, lotOf, orderOf, speciesOf } from "./bind-livestock.ts";
 import { checkHarms, remedyOf } from "./bind-remedy.ts";
-import { asOfOf, type Capacity, capacityOf, type Flow, flowOf, stepsOf } from "./bind-room.ts";
+import {
+  type Absence,
+  absencesOf,
+  asOfOf,
+  type Capacity,
+  capacityOf,
+  type Flow,
+  flowOf,
+  stepsOf,
+} from "./bind-room.ts";
 import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
 import { checkSources, waterOf } from "./bind-water.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
@@ -53,6 +62,8 @@ export class Book {
   /** `last-entry`, or a day; NaN for the day of the world outside. */
   readonly asOf: "last-entry" | number;
   readonly capacity: Capacity;
+  /** Days on which nobody works in the room. */
+  readonly absences: readonly Absence[];
   /** How fast water runs at a change. */
   readonly flow: Flow;
   /** How fine the tests read, canonical, by the number of the parameter; none that is not stated. */
@@ -117,6 +128,7 @@ export class Book {
     const fasting = room === undefined ? undefined : one(room.definition, "fasting")?.fasting;
     this.fastingDays = room === undefined ? Number.NaN : binder.number(room, fasting, "duration");
     this.capacity = capacityOf(binder, room);
+    this.absences = absencesOf(binder, room);
     this.flow = flowOf(binder, room);
     this.steps = stepsOf(binder, room);
     const altitude = room === undefined ? undefined : one(room.definition, "altitude")?.altitude;

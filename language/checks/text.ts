@@ -406,6 +406,16 @@ export const textPages = [
     fine: `room "Cellar"`,
   }),
   page({
+    code: "definition/away",
+    severity: "error",
+    since: "0.3",
+    title: "An absence that ends before it begins",
+    says: "The last day away lies before the first, so the absence does not count.",
+    whatToDo: "Correct one of the two days.",
+    raises: `room "Cellar"\n  away from 2026-04-10 until 2026-04-03\n#                            ^^^^^^^^^^ definition/away`,
+    fine: `room "Cellar"\n  away from 2026-04-03 until 2026-04-10`,
+  }),
+  page({
     code: "duty/form",
     severity: "error",
     since: "0.1",

@@ -1,6 +1,6 @@
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, oneQuantity, quantity } from "../slots.ts";
-import { at, every, limits, note } from "./shared.ts";
+import { choice, oneQuantity, quantity, text } from "../slots.ts";
+import { at, every, limits, note, takes } from "./shared.ts";
 
 export const room: DefinitionKind = {
   word: "room",
@@ -105,6 +105,28 @@ export const room: DefinitionKind = {
       "trace 30 d",
     ),
     property(
+      "away",
+      "Days on which nobody works in the room, the first and the last: the plan does what it can before them.",
+      [
+        {
+          name: "from",
+          lead: "from",
+          doc: "The first day away.",
+          filling: { is: "date" },
+          required: "the first day: away from 2026-04-03 until 2026-04-10",
+        },
+        {
+          name: "until",
+          lead: "until",
+          doc: "The last day away; left out for one day.",
+          filling: { is: "date" },
+        },
+        { name: "why", doc: "Only for reading.", filling: text("reason") },
+      ],
+      ['away from 2026-04-03 until 2026-04-10 "at the sea"', "away from 2026-05-01"],
+      { many: true },
+    ),
+    property(
       "as-of",
       "Which day is today: for a log that is finished, its last.",
       [
@@ -116,6 +138,7 @@ export const room: DefinitionKind = {
     limits,
     every,
     at,
+    takes,
     note,
   ],
 };

@@ -1,5 +1,5 @@
 import { type PropertyKind, property, single } from "../property.ts";
-import { text } from "../slots.ts";
+import { choice, oneQuantity, text } from "../slots.ts";
 
 /** Properties that several kinds of definition have. */
 
@@ -46,3 +46,42 @@ export const note: PropertyKind = {
   ...single("note", "Prose, kept and shown.", { filling: text("note") }, 'note "the heater is on the left"'),
   many: true,
 };
+
+/** The acts of duties that take a keeper's time in a plan. */
+export const timedActs = [
+  "change",
+  "clean",
+  "service",
+  "test",
+  "count",
+  "feed",
+  "dose",
+  "harvest",
+  "start",
+  "trim",
+  "disinfect",
+  "top-up",
+] as const;
+
+export const takes: PropertyKind = property(
+  "takes",
+  "How many minutes an act takes, for the plan. What a tank states goes before what its system states, and that before the room. Where nothing is stated it is learned from entries with a time.",
+  [
+    {
+      name: "act",
+      doc: "The act.",
+      filling: choice(...timedActs),
+      each: true,
+      required: "an act: takes clean 20 min",
+    },
+    {
+      name: "time",
+      doc: "The time of one act.",
+      filling: oneQuantity("time", "duration"),
+      each: true,
+      required: "a time: takes clean 20 min",
+    },
+  ],
+  ["takes change 12 min, clean 20 min", "takes test 5 min"],
+  { list: true, many: true },
+);

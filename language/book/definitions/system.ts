@@ -1,6 +1,6 @@
 import { type DefinitionKind, single } from "../property.ts";
 import { oneQuantity } from "../slots.ts";
-import { at, every, limits, note } from "./shared.ts";
+import { at, every, limits, note, takes } from "./shared.ts";
 
 export const system: DefinitionKind = {
   word: "system",
@@ -16,6 +16,7 @@ export const system: DefinitionKind = {
     limits,
     every,
     at,
+    takes,
     note,
   ],
 };

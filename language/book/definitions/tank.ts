@@ -1,6 +1,6 @@
 import { type DefinitionKind, single } from "../property.ts";
 import { choice, name, oneQuantity, quantity, text, words } from "../slots.ts";
-import { at, every, limits, note } from "./shared.ts";
+import { at, every, limits, note, takes } from "./shared.ts";
 
 const tankRoles = [
   "show",
@@ -65,6 +65,7 @@ export const tank: DefinitionKind = {
     limits,
     every,
     at,
+    takes,
     note,
   ],
 };
