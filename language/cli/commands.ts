@@ -8,6 +8,7 @@ import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
 import { orders } from "./commands/orders.ts";
+import { report } from "./commands/report.ts";
 import { sheet } from "./commands/sheet.ts";
 import { stock } from "./commands/stock.ts";
 import { tank } from "./commands/tank.ts";
@@ -29,6 +30,7 @@ export const commands: readonly Command[] = [
   cases,
   exposure,
   sheet,
+  report,
   calendar,
   why,
   work,

@@ -5,6 +5,8 @@ import { exposureReport } from "./schema/exposure.ts";
 import { feedReport } from "./schema/feed.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
+import { periodReport } from "./schema/period.ts";
+import { planReport } from "./schema/plan.ts";
 import { sheetReport } from "./schema/sheet.ts";
 import { stockRegisterReport, stockReport } from "./schema/stock.ts";
 import { tankReport } from "./schema/tank.ts";
@@ -30,6 +32,8 @@ export {
   registerReport,
 } from "./schema/orders.ts";
 export type { FindingReport, LogbookReport, Place, WhyTree } from "./schema/parts.ts";
+export { type PeriodReport, periodReport } from "./schema/period.ts";
+export { type PlanReport, planReport } from "./schema/plan.ts";
 export type { QuarantineReport } from "./schema/quarantine.ts";
 export { type SheetReport, sheetReport } from "./schema/sheet.ts";
 export {
@@ -101,6 +105,7 @@ export const reports = {
   why: whyReport,
   check: checkReport,
   today: todayReport,
+  plan: planReport,
   water: waterReport,
   tank: tankReport,
   broods: broodsReport,
@@ -112,6 +117,7 @@ export const reports = {
   cases: casesReport,
   exposure: exposureReport,
   sheet: sheetReport,
+  report: periodReport,
   feed: feedReport,
   format: formatReport,
   explain: explainReport,

@@ -57,7 +57,7 @@ const names: Readonly<Record<StockBy, readonly (keyof StockLine & string)[]>> = 
 const nameCells = (line: StockLine, by: StockBy): string[] =>
   names[by].map((name) => String(line[name]) || (name === "supplier" ? "bred here or not said" : ""));
 
-function bookSection({ lines, total, by }: StockCard): Section {
+export function bookSection({ lines, total, by }: StockCard): Section {
   const title = "The book";
   if (lines.length === 0) {
     const words =
@@ -141,7 +141,7 @@ function flowText(flows: readonly Flow[], line: Sums, by: StockBy): string {
     .join(", ");
 }
 
-function lossSection({ lines, total, by, from, to }: StockCard): Section | undefined {
+export function lossSection({ lines, total, by, from, to }: StockCard): Section | undefined {
   const dead = lines.filter(({ mortality }) => mortality.deaths > 0);
   if (dead.length === 0)
     return lines.length === 0 ? undefined : { title: "Deaths", parts: [text("None in this time.")] };

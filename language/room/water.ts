@@ -78,6 +78,24 @@ export function balanceUntil(ledger: Ledger, parameter: Parameter, until: number
   const end = firstSettled(series, until);
   const begin = Math.max(series.from(Math.ceil(until) - 1 - windowDays), end - WINDOW);
   if (end - begin < 1) return undefined;
+  const readings = readingsOf(ledger, parameter, series, begin, end);
+  const exchanges = exchangesOf(ledger, parameter, series.time[begin]!, until);
+  const made: Production | Outside =
+    readings.length < leastReadings
+      ? { outside: `too few readings: ${readings.length} of ${leastReadings}` }
+      : production(readings, exchanges);
+  const level = isOutside(made) ? undefined : levelAt(readings, exchanges, until, made);
+  return { readings, exchanges, production: made, level: isOutside(level) ? undefined : level };
+}
+
+/** The readings of a series from one index to before another, as the mass balance takes them. */
+function readingsOf(
+  ledger: Ledger,
+  parameter: Parameter,
+  series: Series,
+  begin: number,
+  end: number,
+): Reading[] {
   const half = (ledger.book.steps.get(parameter.id) ?? 0) / 2;
   const readings: Reading[] = [];
   for (let at = begin; at < end; at++) {
@@ -90,13 +108,27 @@ export function balanceUntil(ledger: Ledger, parameter: Parameter, until: number
       highMgL: high + open,
     });
   }
-  const exchanges = exchangesOf(ledger, parameter, series.time[begin]!, until);
-  const made: Production | Outside =
-    readings.length < leastReadings
-      ? { outside: `too few readings: ${readings.length} of ${leastReadings}` }
-      : production(readings, exchanges);
-  const level = isOutside(made) ? undefined : levelAt(readings, exchanges, until, made);
-  return { readings, exchanges, production: made, level: isOutside(level) ? undefined : level };
+  return readings;
+}
+
+/**
+ * What a water made or used up of a parameter a day, by the readings of some days alone, changes taken out; a reason where they say nothing.
+ * @param until the first day that does not count
+ */
+export function productionBetween(
+  ledger: Ledger,
+  parameter: Parameter,
+  from: number,
+  until: number,
+): Production | Outside {
+  const series = ledger.readings[parameter.id];
+  const [begin, end] = [series?.from(from) ?? 0, series?.from(until) ?? 0];
+  if (series === undefined || end - begin < leastReadings)
+    return { outside: `too few readings: ${end - begin} of ${leastReadings}` };
+  return production(
+    readingsOf(ledger, parameter, series, begin, end),
+    exchangesOf(ledger, parameter, series.time[begin]!, until),
+  );
 }
 
 /**

@@ -157,20 +157,21 @@ const measured = z.object({
 
 const room = { folder: z.string(), title: z.string(), from: isoDay(), to: isoDay() };
 
+/** The stock of one logbook. */
+export const stockOfRoom = z.object({
+  ...room,
+  lines: z.array(line),
+  total: line.check(said("of the whole room; moves within it are both in and out")),
+  deadOnArrival: z.array(toll),
+  lots: z.array(lot),
+  tanks: z.array(stocking),
+  measured: z.array(measured),
+});
+
 export const stockReport = z.object({
   ...head("stock"),
   by: z.enum(["tank", "species", "lot", "supplier"]),
-  logbooks: z.array(
-    z.object({
-      ...room,
-      lines: z.array(line),
-      total: line.check(said("of the whole room; moves within it are both in and out")),
-      deadOnArrival: z.array(toll),
-      lots: z.array(lot),
-      tanks: z.array(stocking),
-      measured: z.array(measured),
-    }),
-  ),
+  logbooks: z.array(stockOfRoom),
   unread,
 });
 export type StockReport = z.infer<typeof stockReport>;
