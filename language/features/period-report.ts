@@ -236,7 +236,7 @@ function trendSection({ trends }: PeriodCard): Section | undefined {
     parts: [
       turned.length > 0 ? list(turned.map((each) => each.text)) : text("None that the intervals tell."),
       text(
-        `Of ${tested} that were tested ${compared} can be compared: the others have too few tests in this time or in as many days before. Turned: the 95 % intervals of the two do not meet. By Theil-Sen (Sen 1968), of what mixes on pairs of tests with the changes between taken out.`,
+        `Tested here: ${tested}; with tests enough to compare, in this time and in as many days before: ${compared}. Turned: the 95 % intervals of the two do not meet. By Theil-Sen (Sen 1968), of what mixes on pairs of tests with the changes between taken out.`,
         "faint",
       ),
     ],

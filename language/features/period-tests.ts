@@ -53,8 +53,8 @@ function doneText({ changes, doses, reading }: Exceeded, today: number): string 
     const last = changes.days.at(-1)!;
     parts.push(
       first === last
-        ? `${percent(changes.fraction)} changed on ${spokenDay(first, near)}`
-        : `${percent(changes.fraction)} changed in all on ${days(changes.days.length)}, ${spokenDay(first, near)} to ${spokenDay(last, near)}`,
+        ? `${percent(changes.fraction)} new water on ${spokenDay(first, near)}`
+        : `${percent(changes.fraction)} new water in all on ${days(changes.days.length)}, ${spokenDay(first, near)} to ${spokenDay(last, near)}`,
     );
   }
   for (const remedy of new Set(doses.map((dose) => dose.remedy))) {

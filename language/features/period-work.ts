@@ -88,7 +88,7 @@ function missedText({ duty, late, open, daysOff }: DutyRecord, { from, to }: Per
   const { form } = duty;
   if (form.when !== "every")
     return form.when === "at most"
-      ? `more often than ${form.times} times on ${days(daysOff)}`
+      ? `more often than ${form.times === 1 ? "once" : `${form.times} times`} on ${days(daysOff)}`
       : `too few on ${daysOff} of ${days(to - from + 1)}`;
   const parts: string[] = [];
   if (late.length > 0) {
