@@ -9,6 +9,7 @@ import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
 import { orders } from "./commands/orders.ts";
 import { report } from "./commands/report.ts";
+import { round } from "./commands/round.ts";
 import { sheet } from "./commands/sheet.ts";
 import { stock } from "./commands/stock.ts";
 import { tank } from "./commands/tank.ts";
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
   check,
   today,
   water,
+  round,
   tank,
   stock,
   feed,

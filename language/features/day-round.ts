@@ -34,9 +34,19 @@ export interface Stop {
 
 /** The stops of a day with something due or late, in the order of the round. */
 export function roundOn(checked: CheckedLogbook, cases: HandCases, day: number): Stop[] {
+  return roundOver(checked, cases, day, []);
+}
+
+/** The same with stops at further places, where nothing may be due. */
+export function roundOver(
+  checked: CheckedLogbook,
+  cases: HandCases,
+  day: number,
+  places: readonly Station[],
+): Stop[] {
   const { book } = checked;
   const rankOf = handRanks(checked.logbook, day, cases);
-  const byStation = new Map<Station, Work[]>();
+  const byStation = new Map<Station, Work[]>(places.map((at) => [at, []]));
   for (const work of dueBetween(checked, Number.NEGATIVE_INFINITY, day, day)) {
     const at = placeOf(checked, work.station);
     const known = byStation.get(at);

@@ -8,6 +8,7 @@ import { blocksOn } from "./definition.ts";
 import { type DueEntry, dueEntries } from "./due-entries.ts";
 import { laidOut } from "./format.ts";
 import { lineEndOf } from "./lines.ts";
+import { roundSheet } from "./round-sheet.ts";
 import { type Location, locationOf, type Span, type View } from "./view.ts";
 
 /** Writing into today: where it goes, and what, with places to fill in. */
@@ -33,10 +34,47 @@ export function writeSheet(view: View): DayWriting | undefined {
   const [fresh] = new Source("", `${isoOf(today)}\n`).blocks;
   const sheet = sheetForDue(view, blocksOn(view, today).at(-1) ?? fresh!);
   if (sheet === undefined) return undefined;
-  const [, ...lines] = laidOut([isoOf(today), ...sheet.lines].join("\n")).split("\n");
+  return writing(view, placeFor(view, today), toFill(today, sheet.lines));
+}
+
+/**
+ * The round sheet as it is printed (`standpipe round`), to be typed in: its heads, its rows in their order, the empty boxes as places to
+ * go through; undefined if nothing is tested anywhere. A row without a box has nothing to type.
+ */
+export function writeRound(view: View): DayWriting | undefined {
+  const { checked, worldDay } = view;
+  checked.refresh();
+  const today = checked.logbook.today(worldDay);
+  const { heads, rows } = roundSheet(checked, worldDay);
+  const tested = rows.filter(({ boxes }) => boxes.some((box) => box !== undefined));
+  if (tested.length === 0) return undefined;
+  const lines = [
+    `  sheet  ${heads.map(({ parameter }) => parameter.name).join("  ")}`,
+    ...tested.map(({ at, boxes }) => `    ${at}  ${boxes.map(() => "-").join("  ")}`),
+  ];
+  const isBox = tested.flatMap(({ boxes }) => boxes.map((box) => box !== undefined));
+  // Behind the last box the next line begins.
+  return atOnce(writing(view, placeFor(view, today), [...toFill(today, lines, isBox), "  $0"]));
+}
+
+/** Lines of a day laid out, each dash a place to fill in. @param isPlace dash by dash, where some are not */
+function toFill(day: number, lines: readonly string[], isPlace: readonly boolean[] = []): string[] {
+  const [, ...laid] = laidOut([isoOf(day), ...lines].join("\n")).split("\n");
+  let dash = 0;
   let place = 0;
-  const filled = lines.map((line) => literal(line).replace(/(?<= )-(?= |$)/g, () => `\${${++place}:-}`));
-  return writing(view, placeFor(view, today), filled);
+  return laid.map((line) =>
+    literal(line).replace(/(?<= )-(?= |$)/g, () => (isPlace[dash++] === false ? "-" : `\${${++place}:-}`)),
+  );
+}
+
+/** The head of the day as part of the snippet where both go to one place: one undo takes back all of it. */
+function atOnce(written: DayWriting): DayWriting {
+  const { isNewFile, edits, cursor, snippet } = written;
+  const [only, ...more] = edits;
+  if (isNewFile || only === undefined || more.length > 0 || only.start !== only.end) return written;
+  const at = cursor - only.start;
+  const whole = literal(only.text.slice(0, at)) + snippet + literal(only.text.slice(at));
+  return { ...written, edits: [], cursor: only.start, snippet: whole };
 }
 
 /** What is due, as it is offered in a list. */

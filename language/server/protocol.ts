@@ -122,8 +122,11 @@ export const dayRequest: RequestName<DayParams, DayEdit | null> = { method: "sta
 
 export interface DayParams {
   readonly uri: string;
-  /** `start`: only the head of today. `sheet`: a round of the tests that are due. `entry`: a line, as `dutiesRequest` gave it. */
-  readonly write: "start" | "sheet" | "entry";
+  /**
+   * `start`: only the head of today. `sheet`: a round of the tests that are due. `round`: the printed round sheet, to be typed in.
+   * `entry`: a line, as `dutiesRequest` gave it.
+   */
+  readonly write: "start" | "sheet" | "round" | "entry";
   readonly entry?: string;
 }
 

@@ -431,6 +431,14 @@ describe("writing into today", () => {
     const edit = await write({ write: "sheet" });
     expect(edit?.snippet).toBe("  sheet  nitrate  pH\n    dam  $".concat("{1:-}        $", "{2:-}"));
   });
+
+  test("writes the round sheet, to be typed in, in one step", async () => {
+    await start();
+    const edit = await write({ write: "round" });
+    expect(edit).toMatchObject({ uri, isNew: false, edits: [] });
+    expect(edit?.snippet).toMatch(/2026-03-09\n {2}sheet .*nitrate/);
+    expect(edit?.snippet).toContain("$".concat("{1:-}"));
+  });
 });
 
 describe("requests of our own", () => {

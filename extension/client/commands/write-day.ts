@@ -8,6 +8,7 @@ export function writeDay(services: Services): vscode.Disposable {
   return vscode.Disposable.from(
     vscode.commands.registerCommand("standpipe.day.start", () => write(services, "start")),
     vscode.commands.registerCommand("standpipe.sheet.due", () => write(services, "sheet")),
+    vscode.commands.registerCommand("standpipe.round.type", () => write(services, "round")),
   );
 }
 
@@ -28,6 +29,10 @@ export async function write(
   if (edit === undefined) return;
   if (edit === null) {
     if (what === "sheet") void vscode.window.showInformationMessage(vscode.l10n.t("No test is due today."));
+    if (what === "round")
+      void vscode.window.showInformationMessage(
+        vscode.l10n.t("Nothing was tested of late, and no test is a duty: the round sheet has no boxes."),
+      );
     return;
   }
   const file = services.client.protocol2CodeConverter.asUri(edit.uri);

@@ -7,8 +7,16 @@ import { cardAt, cardChoices, cardOfCase, cardOfTank } from "../../features/card
 import { casebookCard } from "../../features/case-card.ts";
 import { dayCard, dueToday } from "../../features/day-card.ts";
 import { findingPage } from "../../features/finding-page.ts";
+import type { View } from "../../features/view.ts";
 import { whyAt, whyJson } from "../../features/why.ts";
-import { dueOffers, writeLine, writeSheet, writeToday } from "../../features/write-day.ts";
+import {
+  type DayWriting,
+  dueOffers,
+  writeLine,
+  writeRound,
+  writeSheet,
+  writeToday,
+} from "../../features/write-day.ts";
 import type { Group } from "../group.ts";
 import {
   cardChoicesRequest,
@@ -115,9 +123,21 @@ function dutiesOf(session: Session, { view }: Looked): DutyItem[] {
   });
 }
 
+function writingOf(view: View, write: DayParams["write"], entry: string): DayWriting | undefined {
+  switch (write) {
+    case "start":
+      return writeToday(view);
+    case "sheet":
+      return writeSheet(view);
+    case "round":
+      return writeRound(view);
+    default:
+      return writeLine(view, entry);
+  }
+}
+
 function dayEdit(session: Session, { view }: Looked, { write, entry = "" }: DayParams): DayEdit | null {
-  const written =
-    write === "start" ? writeToday(view) : write === "sheet" ? writeSheet(view) : writeLine(view, entry);
+  const written = writingOf(view, write, entry);
   if (written === undefined) return null;
   const { path, isNewFile, edits, cursor, snippet } = written;
   const before = isNewFile ? TextDocument.create(path, "standpipe", 0, "") : session.workspace.document(path);
