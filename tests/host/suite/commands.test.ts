@@ -35,6 +35,39 @@ test("Start Today writes the head of the day and goes below it", async () => {
   await vscode.commands.executeCommand("workbench.action.files.revert");
 });
 
+test("Type In Round Sheet has its boxes filled from one to the next, and one undo takes it back", async () => {
+  const file = roomFile("round.tank");
+  const log = "2026-03-09\n  ford test nitrate 5, pH 7\n";
+  await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(log));
+  await vscode.window.showTextDocument(file);
+  await diagnostics(file, () => true);
+  await vscode.commands.executeCommand("standpipe.round.type");
+  const editor = vscode.window.activeTextEditor;
+  ok(editor, "an editor");
+  ok(editor.document.getText().includes("sheet"), "a sheet");
+  await vscode.commands.executeCommand("undo");
+  equal(editor.document.getText(), log, "undone at once");
+  await vscode.commands.executeCommand("standpipe.round.type");
+  const before = log.trimEnd();
+  ok(editor.document.getText().startsWith(`${before}\n  sheet `), "a sheet in today's block");
+  for (const value of ["7.3", "20", "6.9", "<5"]) {
+    await vscode.commands.executeCommand("type", { text: value });
+    await vscode.commands.executeCommand("jumpToNextSnippetPlaceholder");
+  }
+  const sheet = editor.document
+    .getText()
+    .slice(before.length + 1)
+    .split(/\r?\n/);
+  equal(
+    sheet.slice(0, 3).map((line) => line.trim().split(/ +/).join(" ")),
+    ["sheet pH nitrate", "dam 7.3 20", "ford 6.9 <5"],
+    "the sheet",
+  );
+  equal(editor.document.lineAt(editor.selection.active.line).text, "  ", "a line to go on");
+  await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
+  await vscode.workspace.fs.delete(file);
+});
+
 test("Write Laboratory Sheet opens the sheet of a case beside the log, with the keeper's own details", async () => {
   const file = roomFile("case.tank");
   const log = '2026-03-05\n  dam sick praecox 2 of 9 signs "flashing" case host-1\n';
