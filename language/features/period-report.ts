@@ -12,7 +12,7 @@ import {
   table,
   text,
 } from "./document.ts";
-import type { PeriodCard, WaterUsedCard, WorkSumCard } from "./period-cards.ts";
+import type { MissedCard, PeriodCard, WaterUsedCard, WorkSumCard } from "./period-cards.ts";
 import { eventSections } from "./period-event-sections.ts";
 import { noPanel, type Panel, panels } from "./pictures/panels.ts";
 import { aboutPeriod, bookSection, lossSection } from "./stock-report.ts";
@@ -154,8 +154,8 @@ function missedSection({ work }: PeriodCard): Section | undefined {
     parts: [
       table(
         ["place", "work", "stated", "what became of it"],
-        missed.map(({ place, act, when, text: told, open }) => [
-          place,
+        together(missed).map(({ places, act, when, text: told, open }) => [
+          places.join(", "),
           act,
           when,
           open !== null && open.late > 0 ? { text: told, tone: "warning" as const } : told,
@@ -163,6 +163,18 @@ function missedSection({ work }: PeriodCard): Section | undefined {
       ),
     ],
   };
+}
+
+/** Places of which the same is told of the same work are one line. */
+function together(missed: readonly MissedCard[]): (MissedCard & { readonly places: readonly string[] })[] {
+  const lines = new Map<string, MissedCard & { readonly places: string[] }>();
+  for (const each of missed) {
+    const key = JSON.stringify([each.act, each.when, each.text]);
+    const known = lines.get(key);
+    if (known === undefined) lines.set(key, { ...each, places: [each.place] });
+    else known.places.push(each.place);
+  }
+  return [...lines.values()];
 }
 
 function waterSection(

@@ -45,7 +45,7 @@ const nextWords = {
   unsure: "perhaps within",
 } as const;
 
-function doneText({ changes, doses, reading }: Exceeded, today: number): string {
+function doneText({ changes, doses, reading, next }: Exceeded, today: number): string {
   const near = Math.floor(reading.time);
   const parts: string[] = [];
   const [first] = changes.days;
@@ -63,7 +63,10 @@ function doneText({ changes, doses, reading }: Exceeded, today: number): string 
       `${remedy.name} dosed on ${spokenDay(on[0]!.day, near)}${on.length > 1 ? ` and ${on.length - 1} times after` : ""}`,
     );
   }
-  return parts.length > 0 ? parts.join("; ") : `nothing is written up to ${spokenDay(today, near)}`;
+  if (parts.length > 0) return parts.join("; ");
+  return next === undefined
+    ? `nothing is written up to ${spokenDay(today, near)}`
+    : "nothing before the next test";
 }
 
 export function periodTrends(logbook: Logbook, period: Period): TurnsCard {
