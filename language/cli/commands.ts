@@ -8,6 +8,7 @@ import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
 import { orders } from "./commands/orders.ts";
+import { plan } from "./commands/plan.ts";
 import { report } from "./commands/report.ts";
 import { round } from "./commands/round.ts";
 import { sheet } from "./commands/sheet.ts";
@@ -22,6 +23,7 @@ import { work } from "./commands/work.ts";
 export const commands: readonly Command[] = [
   check,
   today,
+  plan,
   water,
   round,
   tank,

@@ -1,0 +1,130 @@
+import type { Station } from "../../book/stations.ts";
+import { daysOwed, fitsAlone } from "../../science/recurring-work.ts";
+import { planWork } from "../../science/recurring-work-plan.ts";
+import { type HandClass, handClasses, handRanks } from "../hand-order.ts";
+import type { Logbook } from "../logbook.ts";
+import { handCases } from "../reached-by-cases.ts";
+import { type Demand, demandsOf } from "./fit.ts";
+import { horizonOf, type RoomJob, roomWork, yesterdaysPlan } from "./work.ts";
+
+/** The plan of a room: what to do on each of the coming days, within what one keeper can do. */
+export interface RoomPlan {
+  /** The first day. */
+  readonly day: number;
+  readonly days: readonly PlannedDay[];
+  /** Days that ended, or would end, with a duty owed, over all duties. */
+  readonly daysLate: number;
+  /** What the plan costs, as `science/recurring-work.ts` counts, with all days that were looked at; and what no plan can go below. */
+  readonly cost: number;
+  readonly bound: number;
+  /** It was shown that no plan costs less. */
+  readonly isBest: boolean;
+  /** Placed on a day that the plan of yesterday did not have for it. */
+  readonly moved: readonly PlannedWork[];
+  /** Work that no single day holds. */
+  readonly tooLarge: readonly RoomJob[];
+  readonly demands: readonly Demand[];
+  readonly jobs: readonly RoomJob[];
+}
+
+export interface PlannedDay {
+  readonly day: number;
+  /** The reason of an absence, perhaps empty; undefined on a day with work. */
+  readonly away: string | undefined;
+  /** In the order of a round: from the clean to the dirty. */
+  readonly stops: readonly PlannedStop[];
+  /** Tanks and systems with hands in the water. */
+  readonly tanks: number;
+  /** New water, the least and the most that will do. */
+  readonly litres: { readonly low: number; readonly high: number };
+  /** Of what is known. */
+  readonly minutes: number;
+  /** Due on the day or before, and still owed when it ends. */
+  readonly owed: readonly RoomJob[];
+}
+
+export interface PlannedStop {
+  readonly at: Station;
+  readonly stage: HandClass;
+  readonly work: readonly PlannedWork[];
+}
+
+export interface PlannedWork {
+  readonly job: RoomJob;
+  readonly day: number;
+  /** Days past due when it is done; below 0 early. */
+  readonly late: number;
+}
+
+/** The plan from a day on, with what is known at its end. @param days how many are shown */
+export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan {
+  const { book } = logbook;
+  const horizon = horizonOf(book, day, days);
+  const before = yesterdaysPlan(logbook, day, horizon);
+  const { jobs, problem } = roomWork(logbook, day, horizon, day, before);
+  const { days: done, cost, bound, isBest } = planWork(problem);
+  const planned = Array.from({ length: days }, (): PlannedWork[] => []);
+  const owed = Array.from({ length: days }, (): RoomJob[] => []);
+  const moved: PlannedWork[] = [];
+  jobs.forEach((job, index) => {
+    let { due } = job.due;
+    for (const at of done[index]!) {
+      const work = { job, day: day + at, late: day + at - due };
+      planned[at]?.push(work);
+      const had = before(job.due.duty);
+      if (at < days - 1 && had !== undefined && !had.includes(day + at)) moved.push(work);
+      due = day + at + job.intervalDays;
+    }
+    for (const at of daysOwed(problem, problem.jobs[index]!, done[index]!)) owed[at]?.push(job);
+  });
+  const stopsOf = stopping(logbook, day);
+  return {
+    day,
+    days: planned.map((work, at) => ({
+      day: day + at,
+      away: book.absences.find(({ from, until }) => from <= day + at && day + at <= until)?.why,
+      stops: stopsOf(work),
+      tanks: new Set(work.filter(({ job }) => job.isVisit).map(({ job }) => job.at)).size,
+      litres: {
+        low: work.reduce((sum, { job }) => sum + (job.litres?.low ?? 0), 0),
+        high: work.reduce((sum, { job }) => sum + (job.litres?.high ?? 0), 0),
+      },
+      minutes: work.reduce((sum, { job }) => sum + (job.time.minutes || 0), 0),
+      owed: owed[at]!,
+    })),
+    daysLate: owed.reduce((sum, each) => sum + each.length, 0),
+    cost,
+    bound,
+    isBest,
+    moved,
+    tooLarge: jobs.filter((_, index) => isTooLarge(index)),
+    demands: demandsOf(jobs, book.capacity),
+    jobs,
+  };
+
+  /** Of the first day some is done already: it says nothing of what a day holds. */
+  function isTooLarge(index: number): boolean {
+    const later = problem.days.slice(1).filter(({ isOpen }) => isOpen);
+    return later.length > 0 && !later.some((each) => fitsAlone(problem.jobs[index]!, each));
+  }
+}
+
+/** The work of a day by place, in the order of hands as it is known today. */
+function stopping(logbook: Logbook, day: number): (work: readonly PlannedWork[]) => PlannedStop[] {
+  const { stations } = logbook.book;
+  const rankOf = handRanks(logbook, day, handCases(logbook, day));
+  const ranks = stations.map((station) => rankOf(station).is);
+  const orderOf = ({ at, stage }: PlannedStop): number =>
+    at.kind === "room" ? handClasses.length : handClasses.indexOf(stage);
+  return (work) => {
+    const byPlace = new Map<Station, PlannedWork[]>();
+    for (const each of work) {
+      const known = byPlace.get(each.job.at);
+      if (known === undefined) byPlace.set(each.job.at, [each]);
+      else known.push(each);
+    }
+    return [...byPlace]
+      .map(([at, each]): PlannedStop => ({ at, stage: ranks[at.id]!, work: each }))
+      .sort((a, b) => orderOf(a) - orderOf(b) || a.at.id - b.at.id);
+  };
+}
