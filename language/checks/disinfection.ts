@@ -18,7 +18,7 @@ export const disinfectionPages = [
     severity: "warning",
     since: "0.3",
     title: "Disinfected with animals in it",
-    says: "By the book there are animals in the tank that is disinfected. What kills germs harms them, and their filter.",
+    says: "By the book there are animals in the tank that is disinfected. What kills germs harms them, and their filter; and what they may carry is not ended by it: contacts are followed on.",
     whatToDo:
       "If the tank was empty, write down where the animals went. If only a tool was meant, name it: q1 disinfect net. Follow the label of the agent, wear what it asks for, and rinse.",
     raises: `species praecox

@@ -71,6 +71,7 @@ function headSection(card: ExposureCard): Section {
   const { svg } = exposureGraph(card, true);
   const reached = forward.filter(({ isOrigin }) => !isOrigin).length;
   const counts = `${reached} reached, ${back.length} from where it may have come`;
+  const named = reached + back.length === 0 ? "" : " They are named below.";
   return {
     title,
     ...(closed === null
@@ -79,7 +80,7 @@ function headSection(card: ExposureCard): Section {
     parts: [
       list(origins.map(({ place, text: told }) => `${place}: ${told}`)),
       text(`Followed: ${windowText}. A tank is held for as many days after it was last reached.`, "faint"),
-      { is: "picture", svg, alt: `${at(from, day)} to ${spokenDay(day)}: ${counts}. They are named below.` },
+      { is: "picture", svg, alt: `${at(from, day)} to ${spokenDay(day)}: ${counts}.${named}` },
     ],
   };
 }

@@ -22,10 +22,10 @@ import { flowChoice } from "./ledger.ts";
 
 /** What one row tells of contacts, by its own words and the book: what is in a tank at the time is not asked here. */
 
-/** All of the water of a tank was let out and filled anew: an end if no animal was in it. */
+/** All of the water of a tank was let out and filled anew, or tanks were disinfected: an end if no animal was in them. */
 export interface Refill extends At {
   readonly is: "refill";
-  readonly tank: Tank;
+  readonly tanks: readonly Tank[];
   readonly emptied: readonly LogStep[];
   readonly changed: readonly LogStep[];
 }
@@ -159,7 +159,7 @@ class RowReader {
       const cut: LogStep = { is: "end", ...this.at, node: tank.body, spares: true, how: "emptied", station };
       const wetted = tool === "" ? [] : this.use(station).slice(1);
       const emptied = [...this.use(station), cut, ...filled, ...wetted];
-      return [{ is: "refill", ...this.at, tank, emptied, changed }];
+      return [{ is: "refill", ...this.at, tanks: [tank], emptied, changed }];
     });
   }
 
@@ -173,7 +173,7 @@ class RowReader {
     );
   }
 
-  disinfection(): LogStep[] {
+  disinfection(): (LogStep | Refill)[] {
     const thing = this.name(Col.subject);
     if (thing === noName) return this.targets.flatMap((station) => this.disinfected(station));
     const named = this.book.station(thing);
@@ -194,12 +194,13 @@ class RowReader {
     ];
   }
 
-  /** Of a tank in shared water alone it ends nothing. */
-  private disinfected(station: Station): LogStep[] {
+  /** Of a tank in shared water alone it ends nothing. What is said of a tank with animals in it is no end: they have what they had. */
+  private disinfected(station: Station): (LogStep | Refill)[] {
     if (station.kind === "gear") return [this.cut(this.nodes.tool(station.name), undefined)];
     const body = this.book.bodies[station.body];
     if (body === undefined || (body.system !== undefined && station.kind !== "system")) return [];
-    return [this.cut(body.id, station)];
+    const emptied = [this.cut(body.id, station)];
+    return [{ is: "refill", ...this.at, tanks: body.tanks, emptied, changed: [] }];
   }
 
   private cut(node: number, station: Station | undefined): LogStep {

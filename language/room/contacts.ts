@@ -42,7 +42,7 @@ export function readContacts(logbook: Logbook, from: number, to: number): StepsR
         steps.push(step);
         continue;
       }
-      const isEmpty = isEmptyBefore(logbook, step.tank, step);
+      const isEmpty = areEmptyBefore(logbook, step);
       refills.push({ refill: step, isEmpty });
       steps.push(...(isEmpty ? step.emptied : step.changed));
     }
@@ -62,10 +62,12 @@ export function isStill(
   for (const { blocks } of groupsWithin(logbook, from, to))
     for (const block of blocks) if (facts[at++] !== block.facts) return false;
   return (
-    at === facts.length &&
-    refills.every(({ refill, isEmpty }) => isEmptyBefore(logbook, refill.tank, refill) === isEmpty)
+    at === facts.length && refills.every(({ refill, isEmpty }) => areEmptyBefore(logbook, refill) === isEmpty)
   );
 }
+
+const areEmptyBefore = (logbook: Logbook, refill: Refill): boolean =>
+  refill.tanks.every((tank) => isEmptyBefore(logbook, tank, refill));
 
 function* groupsWithin({ dayGroups }: Logbook, from: number, to: number): Iterable<DayGroup> {
   for (let at = firstFrom(dayGroups, from); at < dayGroups.length; at++) {

@@ -300,7 +300,17 @@ describe("what is emptied or disinfected", () => {
   });
 
   test("a disinfected tank passes nothing on of what it had", () => {
-    expect(forward(`${moved}2026-03-15\n  b disinfect with "chlorine"\n${on}${sickInA}`)).toHaveLength(2);
+    const log = (first: string) =>
+      `${moved}2026-03-15\n${first}  b disinfect with "chlorine"\n${on}${sickInA}`;
+    expect(forward(log("  b lose praecox 2 culled\n"))).toHaveLength(2);
+    // By the book they are in it.
+    expect(forward(log(""))).toHaveLength(3);
+  });
+
+  test("sick animals are not disinfected with their tank", () => {
+    const log = `${sickInA}2026-03-21\n  a disinfect with "chlorine"\n`;
+    expect(held(log)).toEqual(["a"]);
+    expect(held(`${sickInA}2026-03-21\n  a count praecox 0\n  a disinfect with "chlorine"\n`)).toEqual([]);
   });
 
   test("a siphon that drained it is exposed, and does not bring it back into the new water", () => {
@@ -318,12 +328,12 @@ ${on}${sickInA}`;
   });
 
   test("what was before it in the sick tank itself is not followed", () => {
-    const log = `2026-03-10\n  a move praecox 2 -> b\n2026-03-12\n  a disinfect\n2026-03-13\n  a move praecox 2 -> c\n${sickInA}`;
+    const log = `2026-03-10\n  a move praecox 2 -> b\n2026-03-12\n  a count praecox 0\n  a disinfect\n2026-03-13\n  a move praecox 2 -> c\n${sickInA}`;
     expect(forward(log)).toEqual(["a 2026-03-12: a", "c 2026-03-13: a > c"]);
   });
 
   test("signs after it begin anew", () => {
-    const log = `${sickInA}2026-03-22\n  a disinfect\n2026-03-23\n  a move praecox 1 -> b\n2026-03-24\n  a sick praecox 1 case w-1\n2026-03-25\n  a move praecox 1 -> c\n`;
+    const log = `${sickInA}2026-03-22\n  a count praecox 0\n  a disinfect\n2026-03-23\n  a move praecox 1 -> b\n2026-03-24\n  a sick praecox 1 case w-1\n2026-03-25\n  a move praecox 1 -> c\n`;
     expect(forward(log)).toEqual(["a 2026-02-18: a", "c 2026-03-25: a > c"]);
   });
 });
@@ -397,7 +407,7 @@ ${sickInA}`;
   });
 
   test("does not go through a disinfection", () => {
-    const log = `2026-03-10\n  b move praecox 1 -> a\n2026-03-11\n  a disinfect\n${sickInA}`;
+    const log = `2026-03-10\n  b move praecox 1 -> a\n2026-03-11\n  a lose praecox 1 culled\n  a disinfect\n${sickInA}`;
     expect(back(log)).toEqual([]);
   });
 
