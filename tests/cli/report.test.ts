@@ -214,6 +214,23 @@ describe("standpipe report", () => {
     expect(await wrong("--period", "year")).toContain("--period takes week, month, not “year”");
   });
 
+  test("tells of places of which the same is to tell in one line, and of tests with nothing between as such", async () => {
+    const files = {
+      "room.tank":
+        'room "Shed"\n  as-of last-entry\ntank a\n  volume 50 L\n  limits nitrate <= 25 mg/L\n  every 3 d clean\ntank b\n  volume 50 L\n  every 3 d clean\n',
+      "log.tank":
+        "2026-03-01\n  a clean\n  b clean\n2026-03-03\n  a test nitrate 40\n  a test nitrate 50\n2026-03-09\n  a clean\n  b clean\n",
+    };
+    const { out } = await atDesk(["report", "--from", "2026-03-02"], { ...plainDesk, cwd: folderOf(files) });
+    expect(out).toMatch(/a, b +clean +every 3 days +5 days late on 9 March/);
+    const [book] = await json(files, "--from", "2026-03-02");
+    expect(book?.work.missed.map(({ place }) => place)).toEqual(["a", "b"]);
+    expect(book?.tests.map(({ done, next }) => `${done}; ${next}`)).toEqual([
+      "nothing before the next test; 50 mg/L on 3 March, still above",
+      "nothing is written up to 9 March; ",
+    ]);
+  });
+
   test("of several rooms names each", async () => {
     const files = {
       "a/room.tank": room,
