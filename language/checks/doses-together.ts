@@ -118,12 +118,12 @@ function doubled(ledger: Ledger, at: Moment, dose: DoseSeen, earlier: Moment): R
       const now = Number.isNaN(after)
         ? "how much is in the water now cannot be computed"
         : `${concentration(before, remedy.unit)} were there, now ${concentration(after, remedy.unit)}`;
-      return `the second dose of ${remedy.name} in ${body.name} on ${spokenDay(Math.floor(at.time))}: ${now}. ${doseCaution}`;
+      return `one more dose of ${remedy.name} in ${body.name} on ${spokenDay(Math.floor(at.time))}: ${now}. ${doseCaution}`;
     },
     related: () => {
       const place = placeOfRow(earlier.block, earlier.row);
       return [
-        ...(place === undefined ? [] : [{ place, message: "the first dose of the day" }]),
+        ...(place === undefined ? [] : [{ place, message: "the dose before it, on the same day" }]),
         stated(remedy),
       ];
     },

@@ -28,7 +28,7 @@ describe("twice on a day", () => {
   test("is doubled, and not also too early or without the change", () => {
     const entries = "2026-03-01\n  08:00 q1 dose prazi 100 mg\n  20:00 q1 dose prazi 100 mg\n";
     expect(said(entries, "dose/")).toEqual([
-      "dose/doubled: the second dose of prazi in q1 on 1 March 2026: 2 mg/L were there, now 4 mg/L.",
+      "dose/doubled: one more dose of prazi in q1 on 1 March 2026: 2 mg/L were there, now 4 mg/L.",
     ]);
   });
   test("divided it is one dose of the course", () => {

@@ -194,6 +194,14 @@ describe("water", () => {
   });
 });
 
+test("what of a remedy cannot be computed is said so, for as long as it is asked about", async () => {
+  const days = `${log}2026-03-01\n  a dose prazi 3 tabs\n`;
+  const printed = async (day: string) =>
+    (await atDesk(["today", folderOf({ "room.tank": days }), "--as-of", day])).out;
+  expect(await printed("2026-03-10")).toContain("what is in the water cannot be computed, last dose 1 March");
+  expect(await printed("2026-05-10")).not.toContain("cannot be computed");
+});
+
 describe("the sick", () => {
   const sick = `${log}2026-03-05\n  a sick guppy 2 of 9 signs "thin" case thin-1\n2026-03-07\n  a sick guppy 3 of 9 case thin-1\n`;
 

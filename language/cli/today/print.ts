@@ -143,7 +143,9 @@ class DayPage extends Page {
       const dose = doses.find((other) => isSame(other, each));
       const rest = remedies.find((other) => isSame(other, each));
       const parts = [
-        rest === undefined ? "" : `${rest.text} in the water, last dose ${this.spoken(rest.last)}`,
+        rest === undefined
+          ? ""
+          : `${rest.now === null ? "what is in the water cannot be computed" : `${rest.text} in the water`}, last dose ${this.spoken(rest.last)}`,
         dose === undefined ? "" : `dose ${dose.text}`,
         rest === undefined || rest.withdrawalUntil === null
           ? ""

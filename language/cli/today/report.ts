@@ -16,7 +16,7 @@ import { isOpenOn } from "../../room/exposure-of-case.ts";
 import { handOrder } from "../../room/hand-order.ts";
 import { lastDose } from "../../room/past.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
-import { nextToNone } from "../../room/treated.ts";
+import { nextToNone, unknownDays } from "../../room/treated.ts";
 import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
@@ -139,7 +139,7 @@ function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" |
       if (remedy === undefined || dose < 0) continue;
       const last = Math.floor(ledger.doses.time[dose]!);
       const until = last + remedy.withdrawalDays;
-      const isThere = now === null || now >= nextToNone * (card.target?.low ?? 0);
+      const isThere = now === null ? day - last < unknownDays : now >= nextToNone * (card.target?.low ?? 0);
       if (!isThere && !(until > day)) continue;
       remedies.push({
         ...base,
