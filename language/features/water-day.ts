@@ -48,7 +48,9 @@ export interface WaterNeed {
   readonly name: string;
   readonly title: string;
   readonly litres: Litres;
-  /** The waters that are made of it; none where it goes into tanks itself. */
+  /** Of it what goes into tanks as it is; undefined where nothing does. */
+  readonly direct: Litres | undefined;
+  /** The waters that are made of the rest. */
   readonly into: readonly string[];
   readonly made: MadeOf | undefined;
   /** Why it cannot be made as stated; empty where it can. */
@@ -188,15 +190,20 @@ function minutesOf({ flow }: Book, litres: Litres, method: "batch" | "flow"): Li
   return Number.isNaN(perLitre) ? undefined : times(litres, perLitre * minutesPerHour);
 }
 
+type Taken = Pick<WaterNeed, "litres" | "direct" | "into">;
+
 /** What is taken of each water, down to what comes as it is. */
 function needsOf(book: Book, changes: readonly WaterChange[]): WaterNeed[] {
-  const taken = new Map<Water, { litres: Litres; into: string[] }>();
+  const taken = new Map<Water, Taken>();
   const take = (water: Water, litres: Litres, into: readonly string[], above: readonly Water[]): void => {
     // What is said to be made of itself, over others, is not gone round in.
     if (above.includes(water)) return;
     const known = taken.get(water);
+    const isDirect = above.length === 0;
+    const direct = [...(known?.direct === undefined ? [] : [known.direct]), ...(isDirect ? [litres] : [])];
     taken.set(water, {
       litres: known === undefined ? litres : sum([known.litres, litres]),
+      direct: direct.length === 0 ? undefined : sum(direct),
       into: [...new Set([...(known?.into ?? []), ...into])],
     });
     const made = madeOf(book, water);
@@ -214,11 +221,7 @@ function needsOf(book: Book, changes: readonly WaterChange[]): WaterNeed[] {
   });
 }
 
-function needOf(
-  book: Book,
-  water: Water,
-  { litres, into }: { readonly litres: Litres; readonly into: readonly string[] },
-): WaterNeed {
+function needOf(book: Book, water: Water, { litres, direct, into }: Taken): WaterNeed {
   const made = madeOf(book, water);
   const raw = isRaw(book, water);
   const totalMgL = water.content.get(parameterOf("chlorine").id);
@@ -230,6 +233,7 @@ function needOf(
     name: water.name,
     title: water.title,
     litres,
+    direct,
     into,
     made: made === undefined || isOutside(made) ? undefined : made,
     problem: made !== undefined && isOutside(made) ? made.outside : "",

@@ -102,6 +102,14 @@ function changesSection(book: Book, { day, changes, litres, minutes }: WaterDay)
       ...(minutes === undefined
         ? []
         : [text(`Draining and filling one after the other: ${minutesText(minutes)} in all.`)]),
+      ...(changes.some(({ method, act }) => method === "flow" && !/\bflow\b/.test(act))
+        ? [
+            text(
+              "Of a flow more runs through than its share: 1 - exp(-litres through / net volume) of the old water is gone.",
+              "faint",
+            ),
+          ]
+        : []),
       ...(over !== ""
         ? [text(`${over} than the ${formatNumber(capacity)} L that the room states for a day.`, "warning")]
         : []),
@@ -130,10 +138,10 @@ function prepareSection(book: Book, { waters }: WaterDay): Section | undefined {
 }
 
 function needLines(book: Book, need: WaterNeed): Line[] {
-  const { name, title, litres, into, made, problem, conditioner } = need;
+  const { name, title, litres, made, problem, conditioner } = need;
   const lines: Line[] = [
     {
-      text: `${name}: ${litresText(litres)}${into.length === 0 ? "" : `, for ${into.join(", ")}`}`,
+      text: `${name}: ${litresText(litres)}${forText(need)}`,
       ...(title === "" ? {} : { note: title }),
       tone: "strong",
     },
@@ -173,6 +181,16 @@ function needLines(book: Book, need: WaterNeed): Line[] {
   return lines;
 }
 
+/** `, for soft`; `, of it 6.7 L for soft`. */
+function forText({ litres, direct, into }: WaterNeed): string {
+  if (into.length === 0) return "";
+  const rest =
+    direct === undefined
+      ? ""
+      : `of it ${litresText({ low: litres.low - direct.low, high: litres.high - direct.high })} `;
+  return `, ${rest}for ${into.join(", ")}`;
+}
+
 const temperature = parameterOf("temperature");
 
 function warmthSection(book: Book, { changes, day: today }: WaterDay): Section | undefined {
@@ -210,8 +228,7 @@ function laterSection(days: readonly WaterDay[], today: number): Section | undef
     spokenDay(day, today),
     changes.map(({ at }) => at).join(", ") || "none",
     waters
-      .filter(({ into }) => into.length === 0)
-      .map((each) => `${each.name} ${litresText(each.litres)}`)
+      .flatMap(({ name, direct }) => (direct === undefined ? [] : [`${name} ${litresText(direct)}`]))
       .join(", "),
     litres === undefined ? "" : litresText(litres),
   ]);

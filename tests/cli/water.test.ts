@@ -86,7 +86,10 @@ describe("standpipe water", () => {
     // 57.54 + 6.67 = 64.20 L of 0.5 mg/L: 32.1 mg of chlorine, x 7.00 = 224.7 mg; the most 145.30 L: 508.6 mg.
     expect(tap!.conditioner!.thiosulfateMg.low).toBeCloseTo(224.7, 0);
     expect(tap!.conditioner!.thiosulfateMg.high).toBeCloseTo(508.6, 0);
+    expect(tap!.direct!.low).toBeCloseTo(57.54, 2);
     const shown = await shownOf(room + log);
+    expect(shown).toContain("tap: 64 to 145 L, of it 6.7 L for soft");
+    expect(shown).toContain("ro: 13 L, for soft");
     // 0.2 mg/L as Cl2 x 14.007 / 70.90
     expect(shown).toContain("its chloramine leaves 0.0395 mg/L of ammonia as N in the new water");
     expect(shown).toContain("CaCl2.2H2O: 1.05 g, dissolved in soft");
@@ -194,6 +197,7 @@ describe("standpipe water", () => {
   test("tells the sample, in every form", async () => {
     const { out } = await atDesk(["water", cellar], { ...plainDesk, columns: 80 });
     expect(out).toContain("14 to 32 L of 420 L a day");
+    expect(out).toMatch(/b5, q1 +tap 16 to 32 L, soft 5\.4 to 12 L +21 to 44 L/);
     for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
     const { out: page } = await standpipe(["water", cellar, "--format", "html"]);
     expect(page).toMatch(/^<!DOCTYPE html>/);

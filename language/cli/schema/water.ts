@@ -36,7 +36,8 @@ const need = z.object({
   water: z.string(),
   title: z.string(),
   litres: span,
-  into: z.array(z.string()).check(said("waters made of it; empty where it goes into tanks itself")),
+  direct: maybe().check(said("of it what goes into tanks as it is")),
+  into: z.array(z.string()).check(said("waters made of the rest")),
   made: z.nullable(
     z.object({
       isStated: z.boolean().check(said("false where it follows from what the waters hold alone")),

@@ -51,12 +51,13 @@ function changeOf({ warmth, litres, share, minutes, ...change }: WaterChange): D
 
 function needOf(
   { units }: Book,
-  { name, title, litres, into, made, problem, conditioner }: WaterNeed,
+  { name, title, litres, direct, into, made, problem, conditioner }: WaterNeed,
 ): Day["waters"][number] {
   return {
     water: name,
     title,
     litres,
+    direct: direct ?? null,
     into: [...into],
     problem,
     made:
