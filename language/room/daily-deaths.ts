@@ -31,10 +31,20 @@ interface OfLedger {
   readonly unknown: readonly Movement[];
 }
 
-/** Up to the end of a day. */
+/** Up to the end of a day, of the last forty years at least: a slip in a year must not make centuries of days. */
 export function dailyDeaths(logbook: Logbook, until: number): DailyDeaths {
-  return keptFor(logbook, `daily deaths ${until}`, () => addedUp(logbook.ledgers.map(ofLedger), until));
+  const span = Math.floor(until / spanDays);
+  return keptFor(logbook, `daily deaths ${until}`, () =>
+    addedUp(
+      logbook.ledgers.map((ledger) => ofLedger(ledger, span)),
+      until,
+    ),
+  );
 }
+
+/** What is kept of a water is so for all days of such a span. */
+const spanDays = 3650;
+const spansBefore = 4;
 
 function addedUp(parts: readonly (OfLedger | undefined)[], until: number): DailyDeaths {
   const all = parts.filter((part) => part !== undefined && part.first <= until) as OfLedger[];
@@ -61,13 +71,16 @@ function addedUp(parts: readonly (OfLedger | undefined)[], until: number): Daily
   };
 }
 
-const ofLedger = (ledger: Ledger): OfLedger | undefined =>
-  kept(ledger, "daily deaths", () => {
+const ofLedger = (ledger: Ledger, span: number): OfLedger | undefined =>
+  kept(ledger, `daily deaths ${span}`, () => {
+    const [begin, end] = [(span - spansBefore) * spanDays, (span + 1) * spanDays - 1];
     const all = courses(ledger).filter(({ at }) => at.length > 0);
     const times = all.flatMap(({ series, at }) => [series.time[at[0]!]!, series.time[at.at(-1)!]!]);
     if (times.length === 0) return undefined;
-    const first = Math.floor(Math.min(...times));
-    const last = Math.floor(Math.max(...times));
+    const first = Math.max(begin, Math.floor(Math.min(...times)));
+    if (first > end) return undefined;
+    // All of its entries may stand before the days that are looked at.
+    const last = Math.max(first - 1, Math.min(end, Math.floor(Math.max(...times))));
     const sums = new Float64Array(last - first + 1);
     const lost: Movement[] = [];
     let after = 0;
@@ -76,16 +89,13 @@ const ofLedger = (ledger: Ledger): OfLedger | undefined =>
       // Between two entries the number stands still, so that the days there are all alike.
       at.forEach((entry, index) => {
         const animals = there(series.second[entry]!);
-        const from = series.time[entry]!;
+        const from = Math.max(first, series.time[entry]!);
         const next = at[index + 1];
-        addDays(sums, first, animals, from, next === undefined ? last + 1 : series.time[next]!);
+        const to = next === undefined ? last + 1 : Math.min(last + 1, series.time[next]!);
+        addDays(sums, first, animals, from, to);
       });
       after += there(series.second[at.at(-1)!]!);
-      lost.push(
-        ...movements(ledger, course, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, Kind.lose).filter(
-          isDeath,
-        ),
-      );
+      lost.push(...movements(ledger, course, first, end + 1, Kind.lose).filter(isDeath));
     }
     lost.sort((a, b) => a.time - b.time);
     return {

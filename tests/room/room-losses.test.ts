@@ -46,6 +46,20 @@ const outbreaksOf = (deaths: readonly string[], today: string) =>
   chartOf(deaths, today).outbreaks.map(({ alarms }) => alarms.map(({ day }) => isoOf(day)));
 
 describe("what the room usually loses", () => {
+  it("is the same after a slip in a year, which makes no chart of centuries", () => {
+    const day = dayOf("2025-12-20");
+    const known = chartOf(usual, "2025-12-20").baselineAt(day);
+    for (const slip of ["0025-06-01", "9025-06-01"]) {
+      const slipped = `${slip}\n  dam arrive praecox 7\n  dam lose praecox 7\n${arrivals}`;
+      const chart = chartOf(usual, "2025-12-20", slipped);
+      expect(chart.baselineAt(day)).toEqual(known);
+      expect(chart.daily.died.length).toBeLessThan(51 * 365);
+    }
+    // What came then is there still.
+    const early = chartOf(usual, "2025-12-20", `0025-06-01\n  dam arrive praecox 10\n${arrivals}`);
+    expect(early.baselineAt(day).animalDays).toBeCloseTo(known.animalDays + 10 * 180, 9);
+  });
+
   it("is of the 180 days that end 14 days before: deaths over animals times days", () => {
     const chart = chartOf(usual, "2025-12-20");
     const baseline = chart.baselineAt(dayOf("2025-12-20"));
