@@ -28,26 +28,35 @@ const rowsMm = 217;
 const leastMm = 6.5;
 const mostMm = 16;
 const reminderMm = 4.3;
-/** Letters to a line of what is to be done, about, and how high a line is. */
-const perLine = 38;
-const lineMm = 3.6;
+/** What is to be done, large, or small where there is much of it: letters to a line about, and how high a line is. */
+const prints = [
+  { name: "large", perLine: 38, lineMm: 3.7 },
+  { name: "small", perLine: 48, lineMm: 2.9 },
+] as const;
 
-/** The rows as high as all of them can be together: one with much to do takes more. */
-function heightOf(rows: readonly RoundRow[]): number {
-  const least = rows.map(({ flags, acts }) => {
-    const letters = [...flags, ...acts].reduce((sum, words) => sum + words.length + 4, 0);
-    return 1 + lineMm * Math.ceil(letters / perLine);
-  });
+/** The rows as high as all of them can be together, in print as large as goes on one side; one with much to do takes more. */
+function sizeOf(rows: readonly RoundRow[]): { readonly print: string; readonly mm: number } {
   const reminders = rows.filter(({ before }) => before !== "").length * reminderMm;
-  let height = mostMm;
-  const isTooHigh = (): boolean =>
-    least.reduce((sum, each) => sum + Math.max(height, each), reminders) > rowsMm;
-  while (height > leastMm && isTooHigh()) height -= 0.1;
-  return Math.round(height * 10) / 10;
+  for (const { name, perLine, lineMm } of prints) {
+    const least = rows.map(({ flags, acts }) => {
+      const letters = [...flags, ...acts].reduce((sum, words) => sum + words.length + tickLetters, 0);
+      return 1 + lineMm * Math.ceil(letters / perLine);
+    });
+    const highWith = (mm: number): number => least.reduce((sum, each) => sum + Math.max(mm, each), reminders);
+    let mm = mostMm;
+    while (mm > leastMm && highWith(mm) > rowsMm) mm -= 0.1;
+    if (highWith(mm) <= rowsMm) return { print: name, mm: Math.floor(mm * 10) / 10 };
+  }
+  // It goes to a second side.
+  return { print: "large", mm: readableMm };
 }
 
+/** As wide as a box to tick with what stands around it. */
+const tickLetters = 4;
+const readableMm = 8;
+
 function sheetHtml({ title, day, heads, left, rows }: RoundSheet): string {
-  const height = heightOf(rows);
+  const { print, mm } = sizeOf(rows);
   const columns = heads.length + 3;
   const more = left.length === 0 ? "" : ` Also tested, without a column: ${left.join(", ")}.`;
   const head = (each: RoundHead): string =>
@@ -55,8 +64,8 @@ function sheetHtml({ title, day, heads, left, rows }: RoundSheet): string {
   const body =
     rows.length === 0
       ? `<tr><td colspan="${columns}">No tank is defined yet.</td></tr>`
-      : rows.map((row) => rowHtml(row, columns, height)).join("\n");
-  return `<main>
+      : rows.map((row) => rowHtml(row, columns, mm)).join("\n");
+  return `<main class="${print}">
 <header><h1>${html(title === "" ? "Round" : title)}</h1><p>${html(spokenDay(day))}</p><p class="line">done on</p><p class="line">by</p></header>
 <table>
 <thead><tr><th scope="col" class="tank">Tank</th><th scope="col">Do</th>${heads.map(head).join("")}<th scope="col" class="dead">dead</th></tr></thead>
@@ -67,7 +76,7 @@ ${body}
 <footer>
 <p class="line">Deaths: tank, species, how many</p>
 <p class="line">Notes</p>
-${'<p class="line"></p>\n'.repeat(surprises)}<p class="foot">In the order of hands. Small in a box: the last value, in the units above.${html(more)} A row is typed in under the same heads: “Type In Round Sheet”.</p>
+${'<p class="line"></p>\n'.repeat(surprises)}<p class="foot">In the order of hands. HELD: the case may have reached it, nothing leaves. Small in a box: the last value, in the units above.${html(more)} A row is typed in under the same heads: “Type In Round Sheet”.</p>
 </footer>
 </main>`;
 }
@@ -82,17 +91,21 @@ function rowHtml(
 ): string {
   const reminder =
     before === "" ? "" : `<tr class="before"><td colspan="${columns}">${html(capital(before))}</td></tr>\n`;
-  const flagged = flags.map((flag) => `<span class="flag">${html(flag)}</span>`).join(" ");
-  const ticks = acts
-    .map((act) => `<span class="act"><span class="tick"></span>${html(act)}</span>`)
-    .join(" ");
+  const flagged = flags.map((flag) => `<b class="flag">${html(flag)}</b>`);
+  const ticked = acts.map((act) => {
+    const [first = "", ...rest] = act.split(" ");
+    // A box is not parted from its word.
+    const words = [`<span class="act"><span class="tick"></span>${html(first)}</span>`, ...rest.map(html)];
+    return words.join(" ");
+  });
+  const todo = [...flagged, ...ticked].join('<span class="gap"></span> ');
   const cells = boxes
     .map((last) =>
       last === undefined ? '<td class="none"></td>' : `<td class="box"><small>${html(last)}</small></td>`,
     )
     .join("");
   const name = title === "" ? "" : ` <small>${html(title)}</small>`;
-  return `${reminder}<tr style="height:${mm}mm"><th scope="row"><div><b${at.length > 7 ? ' class="long"' : ""}>${html(at)}</b>${name}</div></th><td>${flagged}${flagged !== "" && ticks !== "" ? " " : ""}${ticks}</td>${cells}<td class="${isTank ? "box" : "none"}"></td></tr>`;
+  return `${reminder}<tr style="height:${mm}mm"><th scope="row"><div><b${at.length > 7 ? ' class="long"' : ""}>${html(at)}</b>${name}</div></th><td class="do">${todo}</td>${cells}<td class="${isTank ? "box" : "none"}"></td></tr>`;
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
@@ -114,7 +127,9 @@ tbody th { font-weight: normal; }
 tbody th div { overflow: hidden; white-space: nowrap; text-overflow: ellipsis; }
 th b { font-size: 12pt; }
 th b.long { font-size: 9pt; }
-th small, .act, .flag { font-size: 8pt; line-height: 1.05; }
+th small { font-size: 8pt; line-height: 1.05; }
+.large .do { font-size: 8pt; line-height: 3.7mm; }
+.small .do { font-size: 6.5pt; line-height: 2.9mm; }
 .tank { width: 31mm; text-align: left; }
 thead th:nth-child(2) { text-align: left; }
 .box { width: 14.5mm; }
@@ -122,9 +137,10 @@ thead th:nth-child(2) { text-align: left; }
 td.box { vertical-align: top; padding: .4mm .8mm; }
 td.box small { font-size: 7.5pt; }
 td.none { background: #ddd; }
-.act { display: inline-block; margin-right: 2mm; }
-.tick { display: inline-block; width: 3.4mm; height: 3.4mm; border: .4mm solid #000; margin-right: 1mm; vertical-align: -0.6mm; }
-.flag { font-weight: 700; border: .3mm solid #000; padding: 0 .6mm; display: inline-block; }
+.act { white-space: nowrap; }
+.gap { display: inline-block; width: 1.5mm; }
+.tick { display: inline-block; width: 1.1em; height: 1.1em; box-sizing: border-box; border: .35mm solid #000; margin-right: 1mm; vertical-align: -.2em; }
+.do .flag { font-size: inherit; text-decoration: underline; }
 tr { break-inside: avoid; }
 .before td { border: 0; font-size: 8pt; height: 4mm; padding: 0 1mm; font-weight: 700; }
 .line { border-bottom: .3mm solid #000; margin: 0; height: 8mm; font-size: 8pt; }

@@ -61,7 +61,7 @@ export function roundSheet(checked: CheckedLogbook, worldDay: number): RoundShee
   const inService = book.tanks.filter(({ from, until }) => !(from > day) && !(until < day));
   const places = [...new Set<Station>([...inService, ...tested.keys(), ...owingCourses(checked, day)])];
   const stops = roundOver(checked, cases, day, places);
-  const { heads, left } = headsOf([...tested.values()]);
+  const { heads, left } = headsOf(checked, [...tested.values()], day);
   return {
     title: book.title,
     day,
@@ -112,14 +112,21 @@ function isThere(station: Station, day: number): boolean {
   return station.kind !== "tank" || (!(from > day) && !(until < day));
 }
 
-/** Those tested at the most places, in the order of parameters. */
-function headsOf(tested: readonly ReadonlySet<Parameter>[]): {
-  readonly heads: readonly Parameter[];
-  readonly left: readonly Parameter[];
-} {
-  const count = (parameter: Parameter): number => tested.filter((each) => each.has(parameter)).length;
-  const all = parameters.filter((parameter) => count(parameter) > 0);
-  const kept = new Set([...all].sort((a, b) => count(b) - count(a)).slice(0, mostHeads));
+/** Those tested at the most places, of like the most often, in the order of parameters. */
+function headsOf(
+  { logbook }: CheckedLogbook,
+  tested: readonly ReadonlySet<Parameter>[],
+  day: number,
+): { readonly heads: readonly Parameter[]; readonly left: readonly Parameter[] } {
+  const places = (parameter: Parameter): number => tested.filter((each) => each.has(parameter)).length;
+  const readings = ({ id }: Parameter): number =>
+    logbook.ledgers.reduce((sum, ledger) => {
+      const series = ledger.readings[id];
+      return sum + (series === undefined ? 0 : series.from(day + 1) - series.from(day - testedDays));
+    }, 0);
+  const all = parameters.filter((parameter) => places(parameter) > 0);
+  const order = [...all].sort((a, b) => places(b) - places(a) || readings(b) - readings(a));
+  const kept = new Set(order.slice(0, mostHeads));
   return {
     heads: all.filter((parameter) => kept.has(parameter)),
     left: all.filter((parameter) => !kept.has(parameter)),
@@ -202,7 +209,7 @@ function flagsOf(
   if (stage === "sick" && !reason.startsWith("a course of")) flags.push(`SICK: ${reason}`);
   const held = at.kind === "tank" ? isReached(at as Tank) : [];
   if (held.length > 0 && stage !== "sick")
-    flags.push(`HELD: ${held.filter(Boolean).join(", ") || "signs of disease"} may have reached it`);
+    flags.push(`HELD: ${held.filter(Boolean).join(", ") || "signs of disease"}`);
   const clock = quarantineUntil(logbook, ledger, day, day + 1);
   const isOfClock = at.kind === "system" || quarantineTanks(ledger).some((tank) => tank === at);
   if (clock !== undefined && clock.end > day && isOfClock) flags.push(`quarantine ${dayOfText(clock, day)}`);

@@ -73,7 +73,7 @@ describe("a round sheet", () => {
       ["h1", "change 25 % first", "dose prazi"],
     ]);
     const flags = Object.fromEntries(rows.map((row) => [row.at, row.flags]));
-    expect(flags.dam![0]).toMatch(/^HELD: flukes-1 may have reached it$/);
+    expect(flags.dam![0]).toMatch(/^HELD: flukes-1$/);
     expect(flags.q1).toEqual(["SICK: case flukes-1 is open", "quarantine day 8 of 28"]);
     expect(flags.h1).toEqual(["prazi in the water: no shipping"]);
     expect(flags.r2).toEqual(["shrimp: no copper"]);
@@ -108,7 +108,7 @@ describe("a round sheet", () => {
     const page = roundSheetHtml([on(room.replace('"Show"', '"<i>&"') + log, "2026-03-08")]);
     expect(page).toContain("&#60;i&#62;&#38;");
     expect(page).not.toContain("<i>");
-    expect(page).toContain('<span class="tick"></span>change 25..35 % (25 to 35 L)');
+    expect(page).toContain('<span class="tick"></span>change</span> 25..35 % (25 to 35 L)');
     expect(page).not.toContain("<script");
     expect(roundSheetHtml([on("", "2026-03-08")])).toContain("No tank is defined yet.");
   });
