@@ -77,12 +77,15 @@ export function stateOf({ remedy, given, until }: Course, day: number): CourseSt
   return until <= day + 1 || day - Math.floor(last.time + repeatDays) > repeatDays ? "cut" : "running";
 }
 
-/** When the interval after the last dose is over: of a running course after the last that is planned. */
+/** When the interval after the last dose is over: of a running course after the last that is planned. A late one is given tomorrow at the earliest. */
 export function endOfCourse(course: Course, day: number): number {
   const { remedy, given } = course;
   const last = given.at(-1)!;
-  const left = stateOf(course, day) === "running" ? remedy.repeatTimes - last.number : 0;
-  return last.time + (left + 1) * intervalDays(remedy);
+  const interval = intervalDays(remedy);
+  const next = last.time + interval;
+  if (stateOf(course, day) !== "running") return next;
+  const planned = next < day ? day + 1 : next;
+  return planned + (remedy.repeatTimes - last.number) * interval;
 }
 
 /** What is owed when a course is over, and how much of it was done since its last dose, before another began. */

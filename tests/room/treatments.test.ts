@@ -60,6 +60,8 @@ describe("a course as a plan", () => {
   test("late, its interval counts from when it can be given", () => {
     const [course] = treatments('2026-03-01\n  q1 dose prazi 100 mg\n2026-03-10\n  q1 note "forgot"\n');
     expect(course!.planned.map(({ due }) => isoOf(due))).toEqual(["2026-03-08", "2026-03-18"]);
+    // The third can be given on 18 March at the earliest, and is over a week later.
+    expect(isoOf(course!.end)).toBe("2026-03-25");
   });
 
   test("as of a day that is past, what came later is not known", () => {
