@@ -22,12 +22,13 @@ export interface WorkPlan {
 }
 
 const rounds = 45;
-/** A plan is made at the prices of every so many rounds. */
-const roundsAPlan = 45;
+/** A plan is made at the prices of every so many rounds, in a large room only at the last. */
+const roundsAPlan = (jobs: number): number => (jobs <= largeRoom ? 15 : rounds);
+const largeRoom = 200;
 /** What being over costs, sweep by sweep, in parts of the dearest price. */
 const penalties = [0.1, 0.2, 0.4, 0.7, 1, 1.5, 2, 4, 8];
-/** So many pairs are tried. */
-const mostTries = 400;
+/** So many pairs are tried, in a large room few, so that a plan takes some tens of milliseconds whatever the room. */
+const triesOf = (jobs: number): number => (jobs <= largeRoom ? 6000 : 250);
 const mostSweeps = 8;
 /** So many times over a move is counted while an earlier plan is followed. */
 const loyalty = 25;
@@ -41,7 +42,7 @@ export function planWork(problem: WorkProblem): WorkPlan {
   for (let round = 1; round <= rounds; round++) {
     pricing.round(best.cost);
     if (best.cost <= pricing.best.bound + tiny) break;
-    if (round % roundsAPlan !== 0) continue;
+    if (round % roundsAPlan(problem.jobs.length) !== 0) continue;
     const other = planner.plan(pricing);
     if (other.cost < best.cost - tiny) best = other;
   }
@@ -111,7 +112,7 @@ class Planner {
     this.start(this.problem.jobs.map(() => []));
     for (const index of this.order) this.put(index, undefined, 0, Number.POSITIVE_INFINITY, loyalty);
     this.problem.jobs.forEach((job, index) => {
-      this.cost[index] = jobCost(this.problem, job, this.days[index]!);
+      this.cost[index] = jobCost(this.problem, job, this.days[index]!, this.costs[index]!);
     });
     return this.improved();
   }
@@ -145,7 +146,7 @@ class Planner {
   /** A plan made cheaper by placing groups anew in pairs. */
   refine({ days }: Made): Made {
     this.start(days);
-    let tries = mostTries;
+    let tries = triesOf(this.problem.jobs.length);
     let isBetter = true;
     while (isBetter && tries > 0) {
       isBetter = false;
@@ -172,7 +173,7 @@ class Planner {
     this.days = [...days];
     jobs.forEach((job, index) => {
       this.load.add(job, days[index]!);
-      this.cost[index] = jobCost(this.problem, job, days[index]!);
+      this.cost[index] = jobCost(this.problem, job, days[index]!, this.costs[index]!);
     });
   }
 
@@ -212,7 +213,8 @@ class Planner {
     }
     this.days[index] = this.one.cheapest(job, price);
     // With prices it is not what the job costs; then it is reckoned when it is asked for.
-    this.cost[index] = part === 0 ? this.one.cost : jobCost(this.problem, job, this.days[index]!);
+    this.cost[index] =
+      part === 0 ? this.one.cost : jobCost(this.problem, job, this.days[index]!, this.costs[index]!);
     load.add(job, this.days[index]!);
   }
 

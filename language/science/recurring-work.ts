@@ -70,10 +70,14 @@ export function dayCosts(problem: WorkProblem, job: RecurringJob): Float64Array 
   });
 }
 
-/** What a job costs that is done on these days, in order. */
-export function jobCost(problem: WorkProblem, job: RecurringJob, done: readonly number[]): number {
+/** What a job costs that is done on these days, in order. @param costs its `dayCosts`, where they are known */
+export function jobCost(
+  problem: WorkProblem,
+  job: RecurringJob,
+  done: readonly number[],
+  costs = dayCosts(problem, job),
+): number {
   const { intervalDays } = job;
-  const costs = dayCosts(problem, job);
   let { due } = job;
   let cost = 0;
   for (const day of done) {

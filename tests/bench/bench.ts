@@ -8,6 +8,7 @@ import { editorTimes } from "./editor.ts";
 import { generate } from "./generate.ts";
 import { journal } from "./journal.ts";
 import { medianRun, type Run } from "./measure.ts";
+import { plannerTimes } from "./planner.ts";
 
 /**
  * Speed and memory beside named references, in one run: `npm run bench [-- --json] [--sizes 10000,438000] [--times 5]`.
@@ -39,6 +40,7 @@ const rows: Row[] = [];
 const folder = mkdtempSync(join(tmpdir(), "standpipe-bench-"));
 try {
   for (const size of sizes) await measure(size);
+  planner();
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
@@ -105,6 +107,20 @@ async function measure(size: number): Promise<void> {
     );
     if (run.status === 0) addRun(`reference: ${peer} ${args[2]}`, run);
     else say(`${peer} failed with status ${run.status}`);
+  }
+}
+
+/** Plans of invented rooms: of no log, so with nothing to compare to but the bound. */
+function planner(): void {
+  say("\nplans of 14 days, two of them away");
+  for (const tanks of [24, 200]) {
+    for (const load of [0.6, 0.85, 1.1]) {
+      const { medianMs, cost, bound } = plannerTimes(tanks, load);
+      const name = `plan: ${tanks} tanks, ${Math.round(load * 100)} % of what days hold`;
+      rows.push({ name, entries: 0, wall_ms: round(medianMs), peak_mib: Number.NaN, ratio: Number.NaN });
+      const waits = `waiting a duty ${cost.toFixed(4)}, no plan below ${bound.toFixed(4)}`;
+      say(`${name.padEnd(44)} ${String(round(medianMs)).padStart(9)} ms  ${waits}`);
+    }
   }
 }
 

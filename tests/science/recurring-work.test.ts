@@ -9,6 +9,7 @@ import {
   type WorkProblem,
 } from "../../language/science/recurring-work.ts";
 import { planWork } from "../../language/science/recurring-work-plan.ts";
+import { inventedRoom } from "../bench/work-room.ts";
 
 /** Small rooms, whose every plan can be tried. */
 const smallRoom: fc.Arbitrary<WorkProblem> = fc
@@ -124,7 +125,7 @@ describe("a plan of recurring work", () => {
         fc.integer(),
         fc.integer({ min: 4, max: 20 }),
         (tanks, seed, load) => {
-          const problem = roomOf(tanks, seed, load / 10);
+          const problem = inventedRoom(tanks, seed, load / 10);
           const plan = planWork(problem);
           expect(holds(problem, plan.days)).toBe(true);
           expect(plan.bound).toBeLessThanOrEqual(plan.cost + 1e-9);
@@ -188,7 +189,7 @@ describe("a plan of recurring work", () => {
     let moved = 0;
     let kept = 0;
     for (let seed = 1; seed <= 12; seed++) {
-      const before = roomOf(24, seed, 0.8);
+      const before = inventedRoom(24, seed, 0.8);
       const plan = planWork(before);
       const slipped = plan.days.findIndex((done) => done[0] === 0);
       const after: WorkProblem = {
@@ -228,31 +229,3 @@ const openDays = (count: number) =>
     places: Number.POSITIVE_INFINITY,
     resources: [] as readonly number[],
   }));
-
-/** A room of tanks with changes, cleans and tests, whose days hold what comes on average, over `load`. */
-function roomOf(tanks: number, seed: number, load: number): WorkProblem {
-  let state = Math.abs(seed) + 1;
-  const random = (below: number): number => {
-    state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
-    return Math.floor((state / 0x80000000) * below);
-  };
-  const jobs: RecurringJob[] = [];
-  for (let tank = 0; tank < tanks; tank++) {
-    const add = (place: number, intervalDays: number, litres: number, minutes: number): void => {
-      const due = random(intervalDays) - random(2);
-      jobs.push({ place, intervalDays, due, uses: [litres, minutes] });
-    };
-    add(tank, [3, 4, 7, 7, 7, 10, 14][random(7)]!, 6 + random(60), 8);
-    add(tank, [7, 14, 28][random(3)]!, 0, 15);
-    add(-1, 14, 0, 5);
-  }
-  const steady = [0, 1].map((at) =>
-    jobs.reduce((sum, { uses, intervalDays }) => sum + uses[at]! / intervalDays, 0),
-  );
-  const days = Array.from({ length: 14 }, (_, day) => ({
-    isOpen: day < 8 || day > 9,
-    places: Math.ceil(tanks / 3 / load),
-    resources: steady.map((each) => each / load),
-  }));
-  return { jobs, days };
-}

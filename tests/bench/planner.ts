@@ -1,0 +1,24 @@
+import { planWork } from "../../language/science/recurring-work-plan.ts";
+import { inventedRoom } from "./work-room.ts";
+
+/** How long a plan of 14 days takes, and how near it is to its bound, over invented rooms with two days away. */
+export interface PlannerTimes {
+  readonly medianMs: number;
+  /** What the plan costs of waiting, and what no plan can go below, a duty: in days late of an interval. The best plan lies between. */
+  readonly cost: number;
+  readonly bound: number;
+}
+
+/** @param load what the duties ask for on an average day, of what a day holds */
+export function plannerTimes(tanks: number, load: number, rooms = 9): PlannerTimes {
+  const made = Array.from({ length: rooms + 1 }, (_, seed) => {
+    const room = inventedRoom(tanks, seed, load);
+    const begun = performance.now();
+    const { cost, bound } = planWork(room);
+    const ms = performance.now() - begun;
+    return { ms, cost: cost / room.jobs.length, bound: bound / room.jobs.length };
+  }).slice(1); // The first is for the compiler.
+  const middle = (of: "ms" | "cost" | "bound"): number =>
+    made.map((each) => each[of]).sort((a, b) => a - b)[made.length >> 1]!;
+  return { medianMs: middle("ms"), cost: middle("cost"), bound: middle("bound") };
+}
