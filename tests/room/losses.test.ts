@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { comparedRun, isRun, lossRuns, runTest } from "../../language/room/losses.ts";
+import { poisson, random } from "../support/random.ts";
 import { Room } from "../support/room.ts";
 
 /** A run of losses, and how often it is seen where there is none. */
@@ -66,11 +67,11 @@ describe("by chance alone a run is seen", () => {
     [1 / 30, 0.01],
     [2 / 7, 0.045],
   ])("at %f losses a day in fewer than %f of the years", (aDay, most) => {
-    const random = mulberry32(11);
+    const uniform = random(11);
     const years = 3000;
     let alarms = 0;
     for (let year = 0; year < years; year++) {
-      const lost = Array.from({ length: 365 + windowDays + beforeDays }, () => poisson(aDay, random));
+      const lost = Array.from({ length: 365 + windowDays + beforeDays }, () => poisson(aDay, uniform));
       const sum = (from: number, to: number) => lost.slice(from, to).reduce((all, each) => all + each, 0);
       let before = sum(0, beforeDays);
       let now = sum(beforeDays, beforeDays + windowDays);
@@ -88,20 +89,3 @@ describe("by chance alone a run is seen", () => {
     expect(alarms).toBeGreaterThan(0);
   });
 });
-
-function poisson(mean: number, random: () => number): number {
-  let count = 0;
-  for (let product = random(); product > Math.exp(-mean); product *= random()) count++;
-  return count;
-}
-
-/** Tommy Ettinger's mulberry32, public domain. */
-function mulberry32(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}

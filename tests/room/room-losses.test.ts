@@ -7,6 +7,7 @@ import { deathsOf } from "../../language/room/mortality.ts";
 import { roomChart, spreadOf } from "../../language/room/room-losses.ts";
 import { stockBook } from "../../language/room/stock-book.ts";
 import { arbitraryLog, filesOfLog } from "../support/arbitrary-log.ts";
+import { poisson, random } from "../support/random.ts";
 import { Room } from "../support/room.ts";
 
 /** What the room usually loses, and when it loses more. */
@@ -180,10 +181,10 @@ describe("when the room loses more", () => {
 describe("rooms by chance", () => {
   const first = dayOf("2015-01-01");
   const roomOf = (seed: number, days: number, aDay: (day: number) => number) => {
-    const random = mulberry32(seed);
+    const uniform = random(seed);
     const lines = [`${definitions}2015-01-01\n  dam arrive praecox 100000\n`];
     for (let day = 1; day < days; day++) {
-      const died = poisson(aDay(day), random);
+      const died = poisson(aDay(day), uniform);
       if (died > 0) lines.push(`${isoOf(first + day)}\n  dam lose praecox ${died} found\n`);
     }
     const room = new Room(lines.join(""));
@@ -236,20 +237,3 @@ describe("whatever a log says", () => {
     );
   });
 });
-
-function poisson(mean: number, random: () => number): number {
-  let count = 0;
-  for (let product = random(); product > Math.exp(-mean); product *= random()) count++;
-  return count;
-}
-
-/** Tommy Ettinger's mulberry32, public domain. */
-function mulberry32(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}

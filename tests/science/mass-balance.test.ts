@@ -6,7 +6,8 @@ import { levelAt } from "../../language/science/level.ts";
 import { type Exchange, type Production, production, WINDOW } from "../../language/science/mass-balance.ts";
 import { isOutside, type Outside } from "../../language/science/result.ts";
 import { theilSen } from "../../language/science/trend.ts";
-import { normal, random, simulate } from "./simulate.ts";
+import { random } from "../support/random.ts";
+import { normal, simulate } from "./simulate.ts";
 
 const found = <T>(answer: T | Outside): T => {
   if (isOutside(answer)) throw new Error(answer.outside);

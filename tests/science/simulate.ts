@@ -1,17 +1,6 @@
 /** A tank simulated for tests: noise from a seed, so that a test that passes always passes. */
 import type { Exchange, Reading } from "../../language/science/mass-balance.ts";
 
-/** Uniform in [0, 1) from a seed (mulberry32). */
-export function random(seed: number): () => number {
-  let state = seed | 0;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 /** Standard normal from uniforms (Box & Muller 1958). */
 export function normal(uniform: () => number): number {
   return Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
