@@ -234,7 +234,7 @@ function boundSection({ cost, bound, isBest, daysLate, moved }: RoomPlan): Secti
         `Least waiting: each day that ends with a duty owed counts its lateness in parts of its interval, so that none waits for ever. ${how}`,
       ),
       list([
-        `${daysLate} days of waiting in all, each duty's its own`,
+        `${days(daysLate)} of waiting in all, each duty’s its own`,
         moved.length === 0
           ? "nothing moved against the plan of yesterday"
           : `${moved.length} moved against the plan of yesterday; a move counts too`,

@@ -3,7 +3,7 @@ import { Kind } from "../../book/entries/registry.ts";
 import type { Duty, Station, Tank } from "../../book/stations.ts";
 import type { RecurringJob, WorkDay, WorkProblem } from "../../science/recurring-work.ts";
 import { planWork } from "../../science/recurring-work-plan.ts";
-import { type DueDuty, dutiesOn } from "../due.ts";
+import { type DueDuty, dutiesOn, dutyOn } from "../due.ts";
 import type { Logbook } from "../logbook.ts";
 import { type ActTime, actTimes } from "./minutes.ts";
 
@@ -134,17 +134,25 @@ function dayOf(
 
 /**
  * What a plan made yesterday morning had: made anew from the log up to the evening before, so that nothing is to be kept. Only that day's
- * own plan is, and not what it followed itself.
+ * own plan is, and not what it followed itself. A duty that has slipped since, or was done on another day, has none: its days are gone.
  */
 export function yesterdaysPlan(
   logbook: Logbook,
   day: number,
   days: number,
 ): (duty: Duty) => readonly number[] | undefined {
-  const { jobs, problem } = roomWork(logbook, day - 1, days, day - 2);
+  const yesterday = day - 1;
+  const { jobs, problem } = roomWork(logbook, yesterday, days, yesterday - 1);
   const plan = planWork(problem);
-  const byDuty = new Map(jobs.map(({ due }, at) => [due.duty, plan.days[at]!.map((each) => each + day - 1)]));
-  return (duty) => byDuty.get(duty);
+  const byDuty = new Map(
+    jobs.map(({ due: { duty } }, at) => [duty, plan.days[at]!.map((each) => each + yesterday)]),
+  );
+  return (duty) => {
+    const planned = byDuty.get(duty);
+    const done = Math.floor(dutyOn(logbook.ledgerOf(duty.station), duty, day).last);
+    const isKept = done >= yesterday ? planned?.includes(done) : !planned?.includes(yesterday);
+    return isKept === true ? planned : undefined;
+  };
 }
 
 function placeOf({ gears, stations }: Book, station: Station): Station {
