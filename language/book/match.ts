@@ -306,11 +306,13 @@ export class Matcher {
       this.put(compiled, slot, next, code);
     } else {
       const words = filling.is === "choice" ? nearest(pieces.word[next]!, filling.words) : [];
+      const isQuoted = kind === Piece.text && (filling.is === "name" || filling.is === "words");
+      const bare = isQuoted ? ", a name without quotes" : "";
       this.report(
         "entry/argument",
         pieces.start[next]!,
         pieces.end[next]!,
-        `after “${lead}” comes ${nounOf(filling)}${didYouMean(words)}`,
+        `after “${lead}” comes ${nounOf(filling)}${bare}${didYouMean(words)}`,
         words.map(replaceBy),
       );
     }

@@ -39,6 +39,15 @@ describe("a line with words that have no place in it", () => {
   });
 });
 
+describe("a name in quotes", () => {
+  it("is told that it takes none", () => {
+    expect(first('  dam sick praecox 1 case "spot"').message).toBe(
+      "after “case” comes a case, a name without quotes",
+    );
+    expect(first("  dam sick praecox 1 case 3").message).toBe("after “case” comes a case");
+  });
+});
+
 describe("a list", () => {
   it("without its comma is offered one", () => {
     expect(first("  dam test nitrate 18 pH 7.2")).toEqual({
