@@ -7,7 +7,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/host/**"],
     // No test is about time; a slow or busy machine only takes longer. This ends what hangs.
-    testTimeout: 180_000,
-    hookTimeout: 180_000,
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
   },
 });

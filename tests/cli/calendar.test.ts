@@ -247,9 +247,7 @@ describe("standpipe calendar", () => {
   });
 });
 
-test("any names and texts are read back as they are, each event with an identity of its own", {
-  timeout: 60_000,
-}, async () => {
+test("any names and texts are read back as they are, each event with an identity of its own", async () => {
   const letters = fc.constantFrom(
     "ä",
     "水",

@@ -83,7 +83,7 @@ const titlesOf = (view: View): (string | undefined)[] =>
   codeLenses(view).map((lens) => lensTitle(view, lens)?.title);
 
 // Many logbooks are read: on a busy machine that takes its time.
-describe("after any edits", { timeout: 60_000 }, () => {
+describe("after any edits", () => {
   test("hints, lenses and reasons are those of a fresh reading", () => {
     fc.assert(
       fc.property(edits, (all) => {

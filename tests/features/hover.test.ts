@@ -403,7 +403,7 @@ remedy prazi "${evil}"
   });
 });
 
-describe("in the sample room", { timeout: 60_000 }, () => {
+describe("in the sample room", () => {
   const at = (file: string, words: string, add: number): string[] => {
     const view = cellarView(file);
     const offset = view.source.text.lastIndexOf(words) + add;

@@ -254,7 +254,7 @@ describe("the sample cellar", () => {
         use.name,
       ).toEqual([...before].sort());
     }
-  }, 60_000);
+  });
 
   test("as many places as a plain search finds outside of prose", () => {
     const found = (name: string): number => {

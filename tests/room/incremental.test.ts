@@ -167,7 +167,7 @@ describe("after any edits", () => {
       ),
       { numRuns: 300 },
     );
-  }, 60_000);
+  });
 
   it("a finding at an entry goes with it, though nothing of its own water changed", () => {
     const checked = new CheckedLogbook();
@@ -206,5 +206,5 @@ describe("after any edits", () => {
       }),
       { numRuns: 200 },
     );
-  }, 60_000);
+  });
 });
