@@ -142,7 +142,7 @@ export function fixText(of: Demand["of"], fix: Fix): string {
 /** Rounded up: a little less would not do. */
 const timesText = (times: number): string => `${formatNumber(Math.ceil(times * 100 - 1e-6) / 100, 3)} times`;
 
-function daysSection({ days: shown, day, demands }: RoomPlan): Section {
+function daysSection({ days: shown, day, doneTanks, demands }: RoomPlan): Section {
   const capacityOf = (of: Demand["of"]): string => {
     const capacity = demands.find((each) => each.of === of)!.capacity;
     return Number.isNaN(capacity) ? "" : ` of ${formatNumber(capacity, 3)}`;
@@ -152,7 +152,7 @@ function daysSection({ days: shown, day, demands }: RoomPlan): Section {
     const { away, tanks, litres, minutes, owed } = each;
     return [
       spokenDay(each.day, day),
-      away === undefined ? (tanks === 0 ? "" : String(tanks)) : "away",
+      away === undefined ? tanksText(tanks, each.day === day ? doneTanks : 0) : "away",
       litres.high === 0 ? "" : spanText(litres),
       ...(hasMinutes ? [minutes === 0 ? "" : formatNumber(minutes, 3)] : []),
       owed.length === 0 ? "" : { text: String(owed.length), tone: "warning" as const },
@@ -174,6 +174,9 @@ function daysSection({ days: shown, day, demands }: RoomPlan): Section {
     ],
   };
 }
+
+const tanksText = (tanks: number, done: number): string =>
+  [...(done > 0 ? [`${done} done`] : []), ...(tanks > 0 ? [String(tanks)] : [])].join(" + ");
 
 const spanText = ({ low, high }: { readonly low: number; readonly high: number }): string =>
   low === high ? formatNumber(low, 3) : `${formatNumber(low, 3)} to ${formatNumber(high, 3)}`;

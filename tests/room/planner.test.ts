@@ -103,7 +103,9 @@ describe("the plan of a room", () => {
     const room = 'room "Shed"\n  capacity 1 tanks\n';
     const both = `${tank("a", 50, "  every 7 d change 50 %\n")}${tank("b", 50, "  every 7 d clean\n")}`;
     const log = "2026-03-01\n  a change 50 %\n  b clean\n2026-03-08\n  a change 50 %\n";
-    expect(told(planOf(`${room}${both}${log}`, "2026-03-08", 3))).toEqual(["2026-03-09: b clean"]);
+    const plan = planOf(`${room}${both}${log}`, "2026-03-08", 3);
+    expect(told(plan)).toEqual(["2026-03-09: b clean"]);
+    expect(plan.doneTanks).toBe(1);
   });
 
   test("of a system and of gear: the water once, a gear at its tank", () => {

@@ -10,7 +10,7 @@ type LogbookPlan = PlanReport["logbooks"][number];
 
 /** A plan in the form of `--json`. */
 export function planOf({ folder, checked }: Opened, plan: RoomPlan): LogbookPlan {
-  const { day, demands, tooLarge, days, daysLate, cost, bound, isBest, moved } = plan;
+  const { day, doneTanks, demands, tooLarge, days, daysLate, cost, bound, isBest, moved } = plan;
   return {
     folder,
     title: checked.book.title,
@@ -31,6 +31,7 @@ export function planOf({ folder, checked }: Opened, plan: RoomPlan): LogbookPlan
       })),
     })),
     tooLarge: tooLarge.map(jobOf),
+    doneTanks,
     days: days.map(({ day: each, away, tanks, litres, minutes, stops, owed }) => ({
       day: isoOf(each),
       away: away !== undefined,

@@ -57,6 +57,11 @@ export const planReport = z.object({
         }),
       ),
       tooLarge: z.array(job).check(said("work that no single day holds")),
+      doneTanks: whole().check(
+        said(
+          "tanks and systems on which a duty was done on the first day already: they are off what it holds",
+        ),
+      ),
       days: z.array(
         z.object({
           day: isoDay(),

@@ -12,6 +12,8 @@ export interface RoomPlan {
   /** The first day. */
   readonly day: number;
   readonly days: readonly PlannedDay[];
+  /** Tanks and systems on which a duty was done on the first day already; they are off what it holds. */
+  readonly doneTanks: number;
   /** Days that ended, or would end, with a duty owed, over all duties. */
   readonly daysLate: number;
   /** What the plan costs, as `science/recurring-work.ts` counts, with all days that were looked at; and what no plan can go below. */
@@ -61,7 +63,7 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const { book } = logbook;
   const horizon = horizonOf(book, day, days);
   const before = yesterdaysPlan(logbook, day, horizon);
-  const { jobs, problem } = roomWork(logbook, day, horizon, day, before);
+  const { jobs, problem, doneTanks } = roomWork(logbook, day, horizon, day, before);
   const { days: done, cost, bound, isBest } = planWork(problem);
   const planned = Array.from({ length: days }, (): PlannedWork[] => []);
   const owed = Array.from({ length: days }, (): RoomJob[] => []);
@@ -80,6 +82,7 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const stopsOf = stopping(logbook, day);
   return {
     day,
+    doneTanks,
     days: planned.map((work, at) => ({
       day: day + at,
       away: book.absences.find(({ from, until }) => from <= day + at && day + at <= until)?.why,

@@ -27,6 +27,8 @@ export interface RoomWork {
   readonly problem: WorkProblem;
   /** The first day of the plan. */
   readonly day: number;
+  /** Tanks and systems on which a duty was done on that day already. */
+  readonly doneTanks: number;
 }
 
 /**
@@ -86,6 +88,7 @@ export function roomWork(
   return {
     jobs,
     day,
+    doneTanks: visitedBy(done),
     problem: {
       days: Array.from({ length: days }, (_, at) => open(day + at, at === 0)),
       ...(before === undefined ? {} : { daysBefore: days - 1 }),
@@ -109,6 +112,9 @@ export const usesOf = ({ litres, time }: RoomJob): readonly [number, number] => 
   Number.isNaN(time.minutes) ? 0 : time.minutes,
 ];
 
+const visitedBy = (jobs: readonly RoomJob[]): number =>
+  new Set(jobs.filter(({ isVisit }) => isVisit).map(({ at }) => at.id)).size;
+
 /** What a day holds; the first has the less the more was done on it already. */
 function dayOf(
   { capacity, absences }: Book,
@@ -116,7 +122,7 @@ function dayOf(
 ): (day: number, isFirst: boolean) => WorkDay {
   const orInfinite = (value: number): number => (Number.isNaN(value) ? Number.POSITIVE_INFINITY : value);
   const used = done.map(usesOf);
-  const visited = new Set(done.filter(({ isVisit }) => isVisit).map(({ at }) => at.id)).size;
+  const visited = visitedBy(done);
   return (day, isFirst) => {
     const left = (value: number, off: number): number => Math.max(0, orInfinite(value) - (isFirst ? off : 0));
     return {
