@@ -27,13 +27,16 @@ export const waterDefinitions: readonly Definition[] = [
     word: "water",
     name: "tap",
     title: "Mains, aged a day",
-    properties: [["content", content(waters.tap, "7.6")]],
+    properties: [["content", `${content(waters.tap, "7.6")}, chlorine 0 mg/L`]],
   },
   {
     word: "water",
     name: "soft",
     title: "One part mains, two parts osmosis",
-    properties: [["content", content(waters.soft, "7")]],
+    properties: [
+      ["content", content(waters.soft, "7")],
+      ["from", "tap, ro"],
+    ],
   },
   {
     word: "water",
