@@ -89,6 +89,7 @@ const room: Definition = {
     ["clear", "14 d"],
     ["trace", "30 d"],
     ["fasting", "24..48 h"],
+    ["takes", "change 12 min, clean 15 min, test 4 min"],
     ["flow", "drain 600 L/h, fill 400 L/h"],
     ["away", 'from 2026-04-11 until 2026-04-13 "with the family"'],
     ["steps", "ammonia 0.1 mg/L, nitrite 0.1 mg/L, nitrate 5 mg/L, pH 0.1, KH 0.5 dKH, oxygen 0.2 mg/L"],
