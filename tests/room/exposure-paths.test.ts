@@ -88,7 +88,17 @@ const entry: fc.Arbitrary<Entry> = fc.record({
   file: fc.integer({ min: 0, max: 1 }),
 });
 
-/** The lines of an entry; those of a refill are written one below the other. */
+/** A disinfection of what was emptied of animals, or was not. */
+function clearOf(target: string, other: string): string[] {
+  const tanks = target === "sump-water" ? ["s", "t"] : [target];
+  return [
+    ...tanks.map((name) => `${name} count praecox ${isOccupied(other) ? 3 : 0}`),
+    `${target} disinfect`,
+  ];
+}
+const isOccupied = (other: string): boolean => other === "c";
+
+/** The lines of an entry; those of a refill, and of a disinfection, are written one below the other. */
 function linesOf({ kind, target, other, tool, word, minute }: Entry): string[] {
   const used = tool === "" ? "" : ` with ${tool}`;
   const words: Record<Entry["kind"], string[]> = {
@@ -101,7 +111,7 @@ function linesOf({ kind, target, other, tool, word, minute }: Entry): string[] {
     refill: [`${target} count praecox ${word === "x" ? 0 : 3}`, `${target} change 100 %${used}`],
     arrive: [`${target} arrive praecox 1 from "${word}"`],
     sell: [`${target} sell praecox 1 to "${word}"`],
-    clear: [tool === "" ? `${word === "x" ? target : "sump-water"} disinfect` : `room disinfect ${tool}`],
+    clear: tool === "" ? clearOf(word === "x" ? target : "sump-water", other) : [`room disinfect ${tool}`],
   };
   const clock = `${String(Math.floor(minute / 60)).padStart(2, "0")}:${String(minute % 60).padStart(2, "0")}`;
   return words[kind].map((line) => `  ${clock} ${line}`);
@@ -142,6 +152,7 @@ function eventsOf(entries: readonly Entry[]): Event[] {
     const into = waterOf[other]!;
     if (kind === "clear") {
       if (tool !== "") return [{ time, ends: `tool ${tool}`, all: true }];
+      if (isOccupied(other)) return [];
       if (word === "y") return [{ time, ends: "sump-water", all: true }];
       return tanksOf(target).flatMap((name) =>
         waterOf[name] === "sump-water" ? [] : [{ time, ends: waterOf[name]!, all: true }],
