@@ -23,7 +23,7 @@ export interface CaseStrand {
   readonly lot: string;
   /** Showing signs, by the latest entry and what died and was moved since; NaN while nobody counted. */
   readonly affected: number;
-  /** There now: as the latest entry states, less what died and left since; else by the book. NaN where nobody knows. */
+  /** There now: as the latest entry states, less what died and left since, and no more than the book has. NaN where nobody knows. */
   readonly present: number;
   /** Those that fell ill here. */
   readonly ever: number;
@@ -153,24 +153,27 @@ export function countOf(logbook: Logbook, story: CaseStory, day: number): CaseCo
       day: on,
       fresh: today.fresh,
       dead: today.dead,
-      affected: isPlain ? sumOf(strands, ({ affected }) => affected) : Number.NaN,
+      affected: isPlain
+        ? sumOf(strands, (each) => affectedOf(each, presentOf(logbook, each, on)))
+        : Number.NaN,
       present: isPlain ? sumOf(strands, (each) => presentOf(logbook, each, on)) : Number.NaN,
     });
   }
   const end = Number.isNaN(story.closed) ? day : Math.min(story.closed, day);
-  const shown = strands.map(
-    (each): CaseStrand => ({
+  const shown = strands.map((each): CaseStrand => {
+    // Of a case that is over as it was at its end: its animals may be elsewhere by now.
+    const present = presentOf(logbook, each, end);
+    return {
       station: each.station,
       species: each.species,
       lot: each.lot,
-      affected: each.affected,
-      // Of a case that is over as it was at its end: its animals may be elsewhere by now.
-      present: presentOf(logbook, each, end),
+      affected: affectedOf(each, present),
+      present,
       ever: each.ever,
       atRisk: atRiskOf(each),
       dead: each.dead,
-    }),
-  );
+    };
+  });
   const ways = new Set(strands.map(wayOf));
   return {
     strands: shown,
@@ -300,8 +303,16 @@ function courseOf(logbook: Logbook, tank: Tank, species: string, lot: string): C
   return all.find(({ holding }) => holding.tank === tank.id && holding.species === name);
 }
 
+/** As stated last, less what died and was moved since; no more than the book has, which knows what was culled, sold or is missing. */
 function presentOf(logbook: Logbook, strand: Strand, day: number): number {
-  return Number.isNaN(strand.present) ? bookOf(logbook, strand, day) : Math.max(0, strand.present);
+  const byBook = bookOf(logbook, strand, day);
+  if (Number.isNaN(strand.present)) return byBook;
+  return Math.max(0, Number.isNaN(byBook) ? strand.present : Math.min(strand.present, byBook));
+}
+
+/** Showing signs, no more than are there. */
+function affectedOf({ affected }: Strand, present: number): number {
+  return Number.isNaN(present) ? affected : Math.min(affected, present);
 }
 
 /** What is stated, else what the book had at the first signs, with those that died or left before; those that came from a tank of the case count there. */

@@ -118,6 +118,21 @@ describe("the rates of a case", () => {
     expect(story.deaths.map(({ how, isNamed }) => [how, isNamed])).toEqual([["culled", true]]);
   });
 
+  test("know who was culled, sold or is missing from the book of the tank", () => {
+    const { count } = look(`2026-02-01
+  q1 arrive praecox 10
+2026-03-01
+  q1 sick praecox 3 of 10 case c-1
+2026-03-02
+  q1 lose praecox 2 culled
+  q1 lose praecox 1 missing
+  q1 move praecox 5 -> b3
+`);
+    expect(count.strands.map(({ affected, present, atRisk }) => [affected, present, atRisk])).toEqual([
+      [2, 2, 10],
+    ]);
+  });
+
   test("take who is at risk from the book of the first day where no entry states it", () => {
     const { count, rate } = look(`2026-02-01
   q1 count praecox 12
