@@ -76,7 +76,7 @@ ${body}
 <footer>
 <p class="line">Deaths: tank, species, how many</p>
 <p class="line">Notes</p>
-${'<p class="line"></p>\n'.repeat(surprises)}<p class="foot">In the order of hands. HELD: the case may have reached it, nothing leaves. Small in a box: the last value, in the units above.${html(more)} A row is typed in under the same heads: “Type In Round Sheet”.</p>
+${'<p class="line"></p>\n'.repeat(surprises)}<p class="foot">In the order of hands. HELD: the case may have reached it, nothing leaves. Pull the plug before a hand goes into the water. Small in a box: the last value, in the units above.${html(more)} A row is typed in under the same heads: “Type In Round Sheet”.</p>
 </footer>
 </main>`;
 }

@@ -36,7 +36,7 @@ export interface PublishedDose {
 }
 
 export const publishedCaution =
-  "Published for orientation, of other fish and other water: no advice, and no dose. Species, temperature, hardness, the label, the law and a veterinarian decide.";
+  "Published for orientation, of other fish and other water: no advice, and no dose. Species, temperature, hardness, the label, the law and a veterinarian decide; in many places medicines, antibiotics first of all, may be given on a prescription only.";
 
 const manual = "veterinary manual, table of drugs approved for aquaculture in the USA";
 const cards = "revision cards of a veterinary-manual chapter, weak: look it up in the manual";

@@ -114,6 +114,9 @@ describe("a tank", () => {
       "Duties",
       "- service every 28 days: in 28 days (last 10 March)",
     ]);
+    expect(told(`${room}${days}  canis¦ter service`).at(-1)).toContain(
+      "pull the plug before a hand goes into the water",
+    );
     expect(told(`${room}${days}  @r¦ack clean`).slice(0, 2)).toEqual(["**@rack** · 2 tanks", "r1, r2"]);
     expect(told(`${room}${days}  ro¦om note "x"`)).toEqual([
       "**Cellar** · 4 tanks · 2 species",
@@ -216,7 +219,7 @@ describe("what is stated", () => {
       "- prolonged 2..10 mg/L (recalled, no source at hand)",
       "- repeated for flukes that lay eggs (trial on monogenean flukes)",
       "- eggs survive it; it breaks down and adsorbs (recalled, no source at hand)",
-      expect.stringMatching(/^\*Published for orientation.*veterinarian decide\.\*$/),
+      expect.stringMatching(/^\*Published for orientation.*prescription only\.\*$/),
     ]);
   });
   test("a species: what it needs, and where it lives", () => {
