@@ -97,8 +97,9 @@ describe("plan", () => {
       expect(litres.low).toBeLessThanOrEqual(420);
     }
     expect(one!.bound).toBeLessThanOrEqual(one!.cost);
-    // Three late on the day itself, each made good within the week.
-    expect(one!.days.slice(7).flatMap(({ owed }) => owed)).toEqual([]);
+    // Three late on the day itself, each made good by 4 April; from the 11th the keeper is away for three days.
+    expect(one!.days.slice(4, 11).flatMap(({ owed }) => owed)).toEqual([]);
+    expect(one!.days.findIndex(({ away }) => away)).toBe(11);
   });
 
   test("says what is missing where nothing is stated, and what is wrong with a call", async () => {
