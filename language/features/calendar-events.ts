@@ -5,12 +5,11 @@ import type { CheckedLogbook } from "../checks/check.ts";
 import { doseCaution } from "../checks/doses.ts";
 import { days } from "../checks/words.ts";
 import { courseSteps } from "../room/course-steps.ts";
-import { type DueDuty, dutiesOn } from "../room/due.ts";
+import { type DueDuty, dutiesOn, placeOf } from "../room/due.ts";
 import { ordersOn } from "../room/orders.ts";
 import { treatmentsOf } from "../room/treatments.ts";
 import { broodCard, openBroods } from "./brood-card.ts";
 import { stepReason, stepWords } from "./course-step-words.ts";
-import { placeOf } from "./day-round.ts";
 import { orderCard } from "./orders-card.ts";
 import { quarantineCard } from "./quarantine-card.ts";
 
@@ -69,7 +68,7 @@ function dutyEvents(checked: CheckedLogbook, day: number, count: number): Calend
     dutiesOn(logbook.ledgerOf(station), [station], day).flatMap((due) =>
       timesOf(due, day, count).map((on, at): CalendarEvent => {
         const { duty } = due;
-        const place = placeOf(checked, station);
+        const place = placeOf(checked.book, station);
         const act = place === station ? duty.act : `${duty.act} ${station.name}`;
         return {
           key: ["duty", station.name, duty.act, at + 1],

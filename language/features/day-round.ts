@@ -1,7 +1,7 @@
 import type { Station } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { dutyLitres, type Litres } from "../room/changes-due.ts";
-import { type DueDuty, dutiesOn, roundOrder } from "../room/due.ts";
+import { type DueDuty, dutiesOn, placeOf, roundOrder } from "../room/due.ts";
 import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
 
 /** The round of a day: what is due at which tank, in an order that carries nothing from the sick to the healthy. */
@@ -48,7 +48,7 @@ export function roundOver(
   const rankOf = handRanks(checked.logbook, day, cases);
   const byStation = new Map<Station, Work[]>(places.map((at) => [at, []]));
   for (const work of dueBetween(checked, Number.NEGATIVE_INFINITY, day, day)) {
-    const at = placeOf(checked, work.station);
+    const at = placeOf(checked.book, work.station);
     const known = byStation.get(at);
     if (known === undefined) byStation.set(at, [work]);
     else known.push(work);
@@ -79,16 +79,9 @@ export function dueBetween(checked: CheckedLogbook, from: number, to: number, da
   );
 }
 
-/** Where work at a station is done: that of a gear at the tank or system it serves. */
-export function placeOf({ book }: CheckedLogbook, station: Station): Station {
-  if (station.kind !== "gear") return station;
-  const on = book.gears.find((gear) => gear.id === station.id)?.on ?? "";
-  return book.stations.find(({ name, kind }) => name === on && kind !== "gear") ?? station;
-}
-
 /** The gear is named where it is served at a tank; where it stands for itself its name is said already. */
 function actOf(checked: CheckedLogbook, { duty, station }: DueDuty): string {
-  return placeOf(checked, station) === station ? duty.act : `${duty.act} ${station.name}`;
+  return placeOf(checked.book, station) === station ? duty.act : `${duty.act} ${station.name}`;
 }
 
 function inOrder(a: Work, b: Work): number {

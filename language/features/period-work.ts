@@ -1,9 +1,9 @@
 import { spokenDay } from "../book/dates.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { days } from "../checks/words.ts";
+import { placeOf } from "../room/due.ts";
 import { type DutyRecord, dutyRecords } from "../room/duty-record.ts";
 import type { Period } from "../room/stock-book.ts";
-import { placeOf } from "./day-round.ts";
 import type { MissedCard, WorkCard, WorkSumCard } from "./period-cards.ts";
 import { locationOf } from "./view.ts";
 
@@ -17,7 +17,7 @@ export interface PeriodWork {
 export function periodWork(checked: CheckedLogbook, period: Period): PeriodWork {
   const records = dutyRecords(checked.logbook, period);
   const told = records.filter((record) => isTold(record));
-  const placeNamed = ({ duty }: DutyRecord): string => placeOf(checked, duty.station).name;
+  const placeNamed = ({ duty }: DutyRecord): string => placeOf(checked.book, duty.station).name;
   return {
     card: {
       acts: sumsBy(told, ({ duty }) => wordOfAct(duty.act)),

@@ -1,3 +1,4 @@
+import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import type { Block } from "../book/source.ts";
 import type { Duty, Gear, Station, Tank } from "../book/stations.ts";
@@ -125,3 +126,10 @@ export const roundOrder: readonly number[] = [
   Kind.count,
   Kind.feed,
 ];
+
+/** Where work at a station is done: that of a gear at the tank or system it serves. */
+export function placeOf({ gears, stations }: Book, station: Station): Station {
+  if (station.kind !== "gear") return station;
+  const on = gears.find(({ id }) => id === station.id)?.on ?? "";
+  return stations.find(({ name, kind }) => name === on && kind !== "gear") ?? station;
+}

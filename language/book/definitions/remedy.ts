@@ -1,4 +1,4 @@
-import { knownParts } from "../entries/remove.ts";
+import { knownParts } from "../entries/part-slot.ts";
 import { type DefinitionKind, property, single } from "../property.ts";
 import { boundQuantity, choice, offering, oneQuantity, quantity, text, words } from "../slots.ts";
 import { note } from "./shared.ts";

@@ -1,8 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { nameOrWord } from "../slots.ts";
-
-/** What a remedy may be stated to be given without. */
-export const knownParts = ["carbon", "light", "uv", "filter", "resin", "plants", "wood"] as const;
+import { partSlot } from "./part-slot.ts";
 
 export const remove = entryKind({
   word: "remove",
@@ -13,14 +10,5 @@ export const remove = entryKind({
   duty: false,
   sort: "health",
   list: true,
-  slots: [
-    {
-      name: "part",
-      doc: "What it was.",
-      filling: nameOrWord("part", "gear", ...knownParts),
-      each: true,
-      column: "subject",
-      required: "what it was: remove carbon",
-    },
-  ],
+  slots: [partSlot("remove")],
 });

@@ -1,6 +1,5 @@
 import { entryKind } from "../kind.ts";
-import { nameOrWord } from "../slots.ts";
-import { knownParts } from "./remove.ts";
+import { partSlot } from "./part-slot.ts";
 
 export const putBack = entryKind({
   word: "return",
@@ -11,14 +10,5 @@ export const putBack = entryKind({
   duty: false,
   sort: "health",
   list: true,
-  slots: [
-    {
-      name: "part",
-      doc: "What it was.",
-      filling: nameOrWord("part", "gear", ...knownParts),
-      each: true,
-      column: "subject",
-      required: "what it was: return carbon",
-    },
-  ],
+  slots: [partSlot("return")],
 });

@@ -4,7 +4,7 @@ import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
 import { presentOf } from "../../features/case-card.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
-import { dueBetween, placeOf, roundOn, type Work } from "../../features/day-round.ts";
+import { dueBetween, roundOn, type Work } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
@@ -12,6 +12,7 @@ import { caseNamed } from "../../room/case-book.ts";
 import { ratesOf } from "../../room/case-rates.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
 import { courseSteps } from "../../room/course-steps.ts";
+import { placeOf } from "../../room/due.ts";
 import { isOpenOn } from "../../room/exposure-of-case.ts";
 import { handOrder } from "../../room/hand-order.ts";
 import { lastDose } from "../../room/past.ts";
@@ -225,7 +226,7 @@ function comingOf(opened: Opened, day: number): DayReport["coming"] {
       day: isoOf(day + 1 + at),
       work: on.map((each) => ({
         ...workReport(opened, each),
-        at: placeOf(opened.checked, each.station).name,
+        at: placeOf(opened.checked.book, each.station).name,
       })),
       litres: litresOf(on),
     };

@@ -1,9 +1,10 @@
 import type { Book } from "../../book/book.ts";
 import { Kind } from "../../book/entries/registry.ts";
-import type { Duty, Station, Tank } from "../../book/stations.ts";
+import type { Duty, Station } from "../../book/stations.ts";
 import type { RecurringJob, WorkDay, WorkProblem } from "../../science/recurring-work.ts";
 import { planWork } from "../../science/recurring-work-plan.ts";
-import { type DueDuty, dutiesOn, dutyOn } from "../due.ts";
+import { dutyLitres } from "../changes-due.ts";
+import { type DueDuty, dutiesOn, dutyOn, placeOf } from "../due.ts";
 import type { Logbook } from "../logbook.ts";
 import { type ActTime, actTimes } from "./minutes.ts";
 
@@ -77,7 +78,7 @@ export function roomWork(
       at,
       act: at === due.station ? due.duty.act : `${due.duty.act} ${due.station.name}`,
       intervalDays: Math.round(due.duty.form.periodDays),
-      litres: litresOf(book, due),
+      litres: dutyLitres(book, due.duty),
       time: times(due.duty),
       isVisit: handsIn.has(due.duty.kind) && at.body >= 0,
     };
@@ -159,24 +160,4 @@ export function yesterdaysPlan(
     const isKept = done >= yesterday ? planned?.includes(done) : !planned?.includes(yesterday);
     return isKept === true ? planned : undefined;
   };
-}
-
-function placeOf({ gears, stations }: Book, station: Station): Station {
-  if (station.kind !== "gear") return station;
-  const on = gears.find(({ id }) => id === station.id)?.on ?? "";
-  return stations.find(({ name, kind }) => name === on && kind !== "gear") ?? station;
-}
-
-function litresOf(book: Book, { duty, station }: DueDuty): RoomJob["litres"] {
-  const amount = duty.kind === Kind.change ? duty.form.items[0]?.amount : undefined;
-  if (amount === undefined) return undefined;
-  const volumeL =
-    station.kind === "tank" ? (station as Tank).volumeL : (book.bodies[station.body]?.volumeL ?? Number.NaN);
-  const litres = (value: number): number =>
-    duty.amountIsVolume
-      ? book.units.canonical(value, amount.unit, "volume")
-      : book.units.canonical(value, amount.unit, "fraction") * volumeL;
-  const low = litres(amount.value);
-  const high = Number.isNaN(amount.second) ? low : litres(amount.second);
-  return Number.isNaN(low) || Number.isNaN(high) ? undefined : { low, high };
 }
