@@ -41,12 +41,9 @@ export function planReport(rooms: readonly TitledPlan[]): Report {
   };
 }
 
-const noneSection: Section = {
-  title: "The plan",
-  parts: [
-    text("No duty with an interval is owed. One is stated at a tank or for the room: every 7 d change 30 %."),
-  ],
-};
+const noneText =
+  "No duty with an interval is owed. One is stated at a tank or for the room: every 7 d change 30 %.";
+const noneSection: Section = { title: "The plan", parts: [text(noneText)] };
 
 function sectionsOf(plan: RoomPlan): Section[] {
   return [
@@ -60,7 +57,8 @@ function sectionsOf(plan: RoomPlan): Section[] {
 }
 
 /** The plain answer. */
-export function verdictText({ demands, daysLate, days: shown, tooLarge }: RoomPlan): string {
+export function verdictText({ jobs, demands, daysLate, days: shown, tooLarge }: RoomPlan): string {
+  if (jobs.length === 0) return noneText;
   const over = demands.filter(({ fixes }) => fixes.length > 0);
   if (over.length > 0)
     return `The room does not fit its keeper: ${over.map(overText).join("; ")}, every day, for good.`;
@@ -223,18 +221,26 @@ function owedText(owed: readonly RoomJob[]): string {
 
 const jobText = ({ at, act }: RoomJob): string => `${at.name} ${act}`;
 
-function boundSection({ cost, bound, isBest, daysLate, moved }: RoomPlan): Section {
-  const short = formatNumber(cost, 3);
-  const how = isBest
-    ? cost < 0.005
-      ? "No plan has less waiting."
-      : `It comes to ${short}, and no plan comes to less.`
-    : `It comes to ${short}; no plan can come to less than ${formatNumber(bound, 3)}.`;
+/** How near the plan is to the best: a sentence. */
+export function nearnessText({ cost, bound, isBest }: RoomPlan): string {
+  if (isBest)
+    return cost < 0.005 ? "No plan has less waiting." : "No plan has less waiting: this is the least.";
+  const above = Math.ceil((cost / bound - 1) * 100 - 1e-6);
+  return above <= mostPercent
+    ? `Its waiting is at most ${above} % above the least that any plan has.`
+    : `Whether another plan has much less waiting is not known.`;
+}
+
+/** Of more it is not said how many percent: next to nothing is divided by nothing then. */
+const mostPercent = 300;
+
+function boundSection(plan: RoomPlan): Section {
+  const { daysLate, moved } = plan;
   return {
     title: "How it is made",
     parts: [
       text(
-        `Least waiting: each day that ends with a duty owed counts its lateness in parts of its interval, so that none waits for ever. ${how}`,
+        `Least waiting: each day that ends with a duty owed counts its lateness in parts of its interval, so that none waits for ever. ${nearnessText(plan)}`,
       ),
       list([
         `${days(daysLate)} of waiting in all, each duty’s its own`,

@@ -56,6 +56,10 @@ export interface PlannedWork {
   readonly day: number;
   /** Days past due when it is done; below 0 early. */
   readonly late: number;
+  /** Whether the plan of yesterday had it on no such day. */
+  readonly isMoved: boolean;
+  /** The day it was moved from; NaN where it was not, or is done once more than planned. */
+  readonly movedFrom: number;
 }
 
 /** The plan from a day on, with what is known at its end. @param days how many are shown */
@@ -70,11 +74,13 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const moved: PlannedWork[] = [];
   jobs.forEach((job, index) => {
     let { due } = job.due;
+    const from = movesOf(before(job.due.duty), done[index]!);
     for (const at of done[index]!) {
-      const work = { job, day: day + at, late: day + at - due };
+      const movedFrom = from.get(day + at);
+      const isMoved = movedFrom !== undefined;
+      const work = { job, day: day + at, late: day + at - due, isMoved, movedFrom: movedFrom ?? Number.NaN };
       planned[at]?.push(work);
-      const had = before(job.due.duty);
-      if (at < days - 1 && had !== undefined && !had.includes(day + at)) moved.push(work);
+      if (isMoved) moved.push(work);
       due = day + at + job.intervalDays;
     }
     for (const at of daysOwed(problem, problem.jobs[index]!, done[index]!)) owed[at]?.push(job);
@@ -104,6 +110,14 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
     demands: demandsOf(jobs, book.capacity),
     jobs,
   };
+
+  /** The days a duty has now and did not have yesterday, each with the one it gave up for it, in order; NaN where it gave up none. */
+  function movesOf(had: readonly number[] | undefined, now: readonly number[]): ReadonlyMap<number, number> {
+    if (had === undefined) return new Map();
+    const given = had.filter((each) => each >= day && !now.includes(each - day));
+    const taken = now.filter((at) => at < days - 1 && !had.includes(day + at));
+    return new Map(taken.map((at, index) => [day + at, given[index] ?? Number.NaN]));
+  }
 
   /** Of the first day some is done already: it says nothing of what a day holds. */
   function isTooLarge(index: number): boolean {
