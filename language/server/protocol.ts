@@ -5,6 +5,7 @@
  * A client that knows nothing of it still has a server that looks at the documents it opens.
  */
 
+import type { BoardCard } from "../features/board/board-card.ts";
 import type { CardChoice } from "../features/card-at.ts";
 import type { Card, WhyCard } from "../features/cards.ts";
 import type { CasebookCard } from "../features/case-cards.ts";
@@ -142,6 +143,32 @@ export interface DayEdit {
   /** May be empty. */
   readonly snippet: string;
 }
+
+/** Client to server: the board of the logbook of a file; null for a file that is not known. */
+export const boardRequest: RequestName<{ readonly uri: string }, Placed<BoardCard> | null> = {
+  method: "standpipe/board",
+};
+
+/** Client to server: the edits that write lines into today, in the logbook of a file; null for a file that is not known. */
+export const logLinesRequest: RequestName<LogLinesParams, LogLines | null> = { method: "standpipe/logLines" };
+
+export interface LogLinesParams {
+  readonly uri: string;
+  /** Whole lines without indentation: `dam change 30 %`. */
+  readonly lines: readonly string[];
+  /** Not yet today's: takes such lines out again, those that stand last. */
+  readonly takeBack?: boolean;
+}
+
+export type LogLines =
+  | (Omit<DayEdit, "position" | "snippet"> & {
+      /** The lines as they were written: those of all tanks of a group are one line of the group. */
+      readonly written: readonly string[];
+    })
+  | {
+      /** Why a line cannot be written, or taken back; nothing of it is. */
+      readonly refused: readonly { readonly line: number; readonly message: string }[];
+    };
 
 /** Client to server: what is to be seen at a place at a glance, a tank, a day or a case; null where there is none. */
 export const cardRequest: RequestName<At, Placed<Card> | null> = { method: "standpipe/card" };
