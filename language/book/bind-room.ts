@@ -1,15 +1,6 @@
-import { noUnit } from "../quantity/unit-codes.ts";
-import { UNITS } from "../quantity/units.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, dateOf, one, property } from "./defined.ts";
 import { parameterOf } from "./parameters.ts";
-
-/** What one keeper can do in a day; NaN where it is not stated. */
-export interface Capacity {
-  readonly tanks: number;
-  readonly litres: number;
-  readonly minutes: number;
-}
 
 /** How fast water runs at a change, L/h; NaN where it is not stated. */
 export interface Flow {
@@ -28,45 +19,6 @@ export function flowOf(binder: Binder, room: Defined | undefined): Flow {
     if (way?.text === "fill") flow.fill = litresPerHour;
   }
   return flow;
-}
-
-const minutesPerDay = 1440;
-
-export function capacityOf(binder: Binder, room: Defined | undefined): Capacity {
-  const capacity = { tanks: Number.NaN, litres: Number.NaN, minutes: Number.NaN };
-  if (room === undefined) return capacity;
-  for (const { amount } of property(room.definition, "capacity")?.filled.items ?? []) {
-    if (amount === undefined) continue;
-    // Of the ambiguous units only those of volume can stand here.
-    const dimension = amount.unit === noUnit ? "count" : (UNITS[amount.unit]?.dimension ?? "volume");
-    if (dimension === "count") capacity.tanks = amount.value;
-    if (dimension === "volume") capacity.litres = binder.number(room, amount, "volume");
-    if (dimension === "duration") capacity.minutes = binder.number(room, amount, "duration") * minutesPerDay;
-  }
-  return capacity;
-}
-
-/** Days on which nobody works in the room, from the first to the last. */
-export interface Absence {
-  readonly from: number;
-  readonly until: number;
-  readonly why: string;
-}
-
-/** The absences that are stated, by their first day; one that ends before it begins is reported and left out. */
-export function absencesOf(binder: Binder, room: Defined | undefined): Absence[] {
-  const absences: Absence[] = [];
-  for (const { word, filled } of room?.definition.properties ?? []) {
-    const item = word === "away" ? filled.items[0] : undefined;
-    const from = dateOf(item?.from);
-    if (room === undefined || item === undefined || Number.isNaN(from)) continue;
-    const until = item.until === undefined ? from : dateOf(item.until);
-    if (until < from) {
-      const message = "this absence ends before it begins";
-      binder.report(room.block, "definition/away", item.until!, message);
-    } else if (!Number.isNaN(until)) absences.push({ from, until, why: item.why?.text ?? "" });
-  }
-  return absences.sort((a, b) => a.from - b.from || a.until - b.until);
 }
 
 /** The step of each test that is stated, canonical, by the number of the parameter. */

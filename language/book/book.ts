@@ -4,18 +4,18 @@ import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, lotOf, orderOf, speciesOf } from "./bind-livestock.ts";
 import { checkHarms, remedyOf } from "./bind-remedy.ts";
+import { asOfOf, type Flow, flowOf, stepsOf } from "./bind-room.ts";
+import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
+import { checkSources, waterOf } from "./bind-water.ts";
 import {
   type Absence,
   absencesOf,
-  asOfOf,
   type Capacity,
-  capacityOf,
-  type Flow,
-  flowOf,
-  stepsOf,
-} from "./bind-room.ts";
-import { bodyOf, giveLimits, sharedSystem, systemOf, tankOf } from "./bind-tanks.ts";
-import { checkSources, waterOf } from "./bind-water.ts";
+  capacitiesOf,
+  type DaysOff,
+  daysOffOf,
+  type WeekdayCapacities,
+} from "./bind-working-days.ts";
 import { Binder, type BoundProblem } from "./binder.ts";
 import { type Defined, nameplace, one } from "./defined.ts";
 import type { Definition } from "./definition.ts";
@@ -61,9 +61,12 @@ export class Book {
   readonly traceDays: number;
   /** `last-entry`, or a day; NaN for the day of the world outside. */
   readonly asOf: "last-entry" | number;
+  /** Of a day of which nothing else is stated: `room/capacity.ts` tells what one day holds. */
   readonly capacity: Capacity;
+  readonly weekdayCapacities: WeekdayCapacities;
   /** Days on which nobody works in the room. */
   readonly absences: readonly Absence[];
+  readonly daysOff: DaysOff;
   /** How fast water runs at a change. */
   readonly flow: Flow;
   /** How fine the tests read, canonical, by the number of the parameter; none that is not stated. */
@@ -127,8 +130,11 @@ export class Book {
     this.asOf = asOfOf(room);
     const fasting = room === undefined ? undefined : one(room.definition, "fasting")?.fasting;
     this.fastingDays = room === undefined ? Number.NaN : binder.number(room, fasting, "duration");
-    this.capacity = capacityOf(binder, room);
+    const { capacity, weekdays } = capacitiesOf(binder, room);
+    this.capacity = capacity;
+    this.weekdayCapacities = weekdays;
     this.absences = absencesOf(binder, room);
+    this.daysOff = daysOffOf(binder, room);
     this.flow = flowOf(binder, room);
     this.steps = stepsOf(binder, room);
     const altitude = room === undefined ? undefined : one(room.definition, "altitude")?.altitude;

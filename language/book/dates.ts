@@ -20,6 +20,12 @@ export function isoOf(day: number): string {
   return new Date(Math.floor(day) * msPerDay).toISOString().slice(0, 10);
 }
 
+/** The weekday of a day by ISO 8601: 1 for Monday, 7 for Sunday. */
+export function weekdayOf(day: number): number {
+  // 1970-01-01 was a Thursday.
+  return ((((Math.floor(day) + 3) % 7) + 7) % 7) + 1;
+}
+
 /** The time of day of a time in days, as `08:40`. */
 export function clockOf(time: number): string {
   const minutes = Math.round((time - Math.floor(time)) * 1440);

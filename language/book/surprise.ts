@@ -71,8 +71,9 @@ export function surprise(compiled: Compiled, pieces: Pieces, at: number, around:
   if (around.lacksDestination && around.lacksNumber === undefined)
     return whereTo(compiled, pieces, at, around.end);
   const near = nearest(text, [...compiled.leads.keys(), ...compiled.choices.keys()]);
-  const mends = [...near.map(replaceBy), ...(around.mayBeProse ? [quoting(pieces, at)] : [])];
-  if (around.wantsProse) return said("prose stands in quotes", [quoting(pieces, at)]);
+  const mayQuote = around.mayBeProse || around.wantsProse;
+  const mends = [...near.map(replaceBy), ...(mayQuote ? [quoting(pieces, at)] : [])];
+  if (around.wantsProse && near.length === 0) return said("prose stands in quotes", [quoting(pieces, at)]);
   if (around.lacksNumber !== undefined)
     return said(`“${text}” is no number: ${word} needs ${around.lacksNumber}`, near.map(replaceBy));
   if (near.length > 0) return said(`“${text}” says nothing in “${word}”${didYouMean(near)}`, mends);

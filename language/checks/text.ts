@@ -3,6 +3,7 @@ import type { Block } from "../book/source.ts";
 import { page } from "./code.ts";
 import type { Code } from "./codes.ts";
 import { type Finding, fixesOf, type Severity } from "./finding.ts";
+import { workingDayPages } from "./working-days.ts";
 
 /** What the text of a block alone tells: lines that cannot be read, entries that lack something, units that do not fit. */
 
@@ -405,16 +406,7 @@ export const textPages = [
     raises: `room "Cellar"\nroom "Shed"\n#^^^ definition/room`,
     fine: `room "Cellar"`,
   }),
-  page({
-    code: "definition/away",
-    severity: "error",
-    since: "0.3",
-    title: "An absence that ends before it begins",
-    says: "The last day away lies before the first, so the absence does not count.",
-    whatToDo: "Correct one of the two days.",
-    raises: `room "Cellar"\n  away from 2026-04-10 until 2026-04-03\n#                            ^^^^^^^^^^ definition/away`,
-    fine: `room "Cellar"\n  away from 2026-04-03 until 2026-04-10`,
-  }),
+  ...workingDayPages,
   page({
     code: "duty/form",
     severity: "error",

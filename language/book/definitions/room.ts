@@ -1,6 +1,22 @@
+import { entryKinds } from "../entries/registry.ts";
 import { type DefinitionKind, property, single } from "../property.ts";
-import { choice, oneQuantity, quantity, text } from "../slots.ts";
+import { choice, oneQuantity, quantity, type Slot, text } from "../slots.ts";
 import { at, every, limits, note, takes } from "./shared.ts";
+
+const weekday = choice("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday");
+const coverable = choice(...entryKinds.filter(({ duty }) => duty).map(({ word }) => word));
+
+/** What is done all the same while the keeper is not there. */
+const coveredSlots: readonly Slot[] = [
+  {
+    name: "covered",
+    lead: "covered",
+    doc: "What someone else does meanwhile: its duties go on.",
+    filling: coverable,
+    each: true,
+  },
+  { name: "kind", doc: "A further thing that someone else does.", filling: coverable, each: true },
+];
 
 export const room: DefinitionKind = {
   word: "room",
@@ -16,19 +32,20 @@ export const room: DefinitionKind = {
     ),
     property(
       "capacity",
-      "What one keeper can do in a day.",
+      "What one keeper can do in a day; of some weekdays it may be said otherwise.",
       [
         {
           name: "amount",
           doc: "Tanks, litres of prepared water, or minutes.",
           filling: oneQuantity("number of tanks, volume or time", "count", "volume", "duration"),
           each: true,
-          required: "an amount: capacity 7 tanks, 400 L, 150 min",
         },
         { name: "what", doc: "Only for reading.", filling: choice("tanks"), each: true },
+        { name: "on", lead: "on", doc: "The weekdays that the line is about.", filling: weekday, each: true },
+        { name: "weekday", doc: "A further weekday.", filling: weekday, each: true },
       ],
-      ["capacity 7 tanks, 400 L, 150 min"],
-      { list: true },
+      ["capacity 7 tanks, 400 L, 150 min", "capacity 3 tanks, 60 min on saturday, sunday"],
+      { list: true, many: true },
     ),
     property(
       "flow",
@@ -106,25 +123,32 @@ export const room: DefinitionKind = {
     ),
     property(
       "away",
-      "Days on which nobody works in the room, the first and the last: the plan does what it can before them.",
+      "Days on which nobody works in the room, the first and the last: what falls due in them is due on the first day back.",
       [
-        {
-          name: "from",
-          lead: "from",
-          doc: "The first day away.",
-          filling: { is: "date" },
-          required: "the first day: away from 2026-04-03 until 2026-04-10",
-        },
+        { name: "from", lead: "from", doc: "The first day away.", filling: { is: "date" } },
         {
           name: "until",
           lead: "until",
           doc: "The last day away; left out for one day.",
           filling: { is: "date" },
         },
+        { name: "day", doc: "One day away.", filling: { is: "date" } },
         { name: "why", doc: "Only for reading.", filling: text("reason") },
+        ...coveredSlots,
       ],
-      ['away from 2026-04-03 until 2026-04-10 "at the sea"', "away from 2026-05-01"],
-      { many: true },
+      [
+        'away from 2026-04-03 until 2026-04-10 "at the sea" covered feed, count',
+        'away 2026-12-25 "holiday"',
+        "away from 2026-05-01",
+      ],
+      { list: true, many: true },
+    ),
+    property(
+      "off",
+      "Weekdays on which nobody works: what falls due on them is due on the next day with work.",
+      [{ name: "weekday", doc: "A weekday.", filling: weekday, each: true }, ...coveredSlots],
+      ["off sunday", "off saturday, sunday covered feed"],
+      { list: true, many: true },
     ),
     property(
       "as-of",

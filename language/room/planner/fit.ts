@@ -1,4 +1,4 @@
-import type { Capacity } from "../../book/bind-room.ts";
+import type { Capacity } from "../../book/bind-working-days.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import type { Station } from "../../book/stations.ts";
 import { type RoomJob, usesOf } from "./work.ts";
