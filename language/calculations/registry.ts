@@ -49,6 +49,7 @@ import { salinity } from "./salts/salinity.ts";
 import { saltContent } from "./salts/salt-content.ts";
 import { saltForHardness } from "./salts/salt-for-hardness.ts";
 import { attackRate } from "./statistics/attack-rate.ts";
+import { beforeAfter } from "./statistics/before-after.ts";
 import { belowDetection } from "./statistics/below-detection.ts";
 import { controlChart } from "./statistics/control-chart.ts";
 import { cusum } from "./statistics/cusum.ts";
@@ -118,6 +119,7 @@ export const calculations: readonly Calculation[] = [
   stocking,
   haul,
   trend,
+  beforeAfter,
   controlChart,
   proportion,
   rate,
