@@ -238,11 +238,12 @@ function revise(block: Mutable<Block>, read: Block): Revision {
 const nextId = new WeakMap<Block, number>();
 
 /** Whether two rows say the same, wherever they stand. */
-function sameRow(a: Facts, rowA: number, b: Facts, rowB: number): boolean {
+export function sameRow(a: Facts, rowA: number, b: Facts, rowB: number): boolean {
   const atA = rowA * intsPerRow;
   const atB = rowB * intsPerRow;
-  for (let column = 0; column < Col.start; column++)
-    if (a.ints[atA + column] !== b.ints[atB + column]) return false;
+  for (let column = 0; column < intsPerRow; column++)
+    if (column !== Col.start && column !== Col.end && a.ints[atA + column] !== b.ints[atB + column])
+      return false;
   for (let column = 0; column < floatsPerRow; column++) {
     if (!Object.is(a.floats[rowA * floatsPerRow + column], b.floats[rowB * floatsPerRow + column]))
       return false;

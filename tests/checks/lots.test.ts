@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { dayOf } from "../../language/book/dates.ts";
+import { CheckedLogbook } from "../../language/checks/check.ts";
 import { applyFix } from "../support/fixes.ts";
 import { findingsOf } from "../support/marked.ts";
 
@@ -111,5 +113,21 @@ describe("a tank out of service", () => {
   r1 count praecox 0`;
     const message = "stock/out-of-service: r1 was in service until 10 March";
     expect(said(log, "stock/out")).toEqual([message, message, message]);
+  });
+});
+
+describe("an edit of nothing but the lot", () => {
+  it("is taken in", () => {
+    const checked = new CheckedLogbook();
+    checked.set(
+      "log.tank",
+      `${room}2026-03-01\n  dam arrive praecox 8 lot a17\n  dam lose praecox 1 lot a17\n`,
+    );
+    const codes = (): string[] => checked.findings(dayOf("2026-03-02")).map(({ code }) => code);
+    expect(codes()).toEqual([]);
+    const source = checked.logbook.sources.get("log.tank")!;
+    const at = source.text.lastIndexOf("a17");
+    checked.take(source.edit(at, at + 3, "b18"));
+    expect(codes()).toEqual(["lot/unknown"]);
   });
 });

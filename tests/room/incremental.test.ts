@@ -17,6 +17,8 @@ type Step =
   | { readonly do: "edit"; readonly file: number; readonly edit: Splice }
   /** Writes another digit over one that stands there. */
   | { readonly do: "digit"; readonly file: number; readonly at: number; readonly digit: string }
+  /** Writes another name over one that stands there: of a lot, a tank, a tool. */
+  | { readonly do: "name"; readonly file: number; readonly at: number; readonly name: string }
   /** Types an entry on a new line of a day. */
   | { readonly do: "entry"; readonly file: number; readonly at: number; readonly text: string }
   /** Deletes whole lines, as a keeper does. */
@@ -38,6 +40,17 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       file: fc.nat(4),
       at: place,
       digit: fc.constantFrom(..."0123456789"),
+    }),
+  },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      do: fc.constant("name" as const),
+      file: fc.nat(4),
+      at: place,
+      name: fc.constantFrom(
+        ..."a17 b18 praecox cherry dam q1 rack canister net flukes-1 spot o-12".split(" "),
+      ),
     }),
   },
   {
@@ -102,6 +115,14 @@ function take(checked: CheckedLogbook, paths: readonly string[], next: Step): vo
     const at = source.text.slice(Math.floor(next.at * source.text.length)).search(/\d/);
     const start = Math.floor(next.at * source.text.length) + at;
     if (at >= 0) checked.take(source.edit(start, start + 1, next.digit));
+  } else if (source !== undefined && next.do === "name") {
+    const from = Math.floor(next.at * source.text.length);
+    const met =
+      /(?<![\w-])(a17|b18|praecox|cherry|dam|q1|rack|canister|net|flukes-1|spot|o-12)(?![\w-])/.exec(
+        source.text.slice(from),
+      );
+    if (met !== null)
+      checked.take(source.edit(from + met.index, from + met.index + met[0].length, next.name));
   } else if (source !== undefined && next.do === "entry") {
     const start = source.text.indexOf("\n", Math.floor(next.at * source.text.length)) + 1;
     checked.take(source.edit(start, start, `  ${next.text}\n`));
