@@ -139,7 +139,8 @@ describe("how far readings after lie above those before", () => {
   });
 
   it("whatever a censored reading was, best and interval are within what is told", () => {
-    const open = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 12, maxLength: 12 });
+    // At its very end `<5` is not 5: what is filled in keeps off it.
+    const open = fc.array(fc.double({ min: 0.01, max: 0.99, noNaN: true }), { minLength: 12, maxLength: 12 });
     fc.assert(
       fc.property(some(reading), some(reading), open, (before, after, where) => {
         const told = given(shiftBetween(before, after));
@@ -156,12 +157,8 @@ describe("how far readings after lie above those before", () => {
         expect(one.interval.high).toBeLessThanOrEqual(told.interval.high + slack);
         const chance = given(chanceOfMore(before, after));
         const share = given(chanceOfMore(filled(before, 0), filled(after, 6)));
-        // At the very edge `<5` is not 5; what was filled in may be.
-        const isEdge = where.some((each) => each === 0 || each === 1);
-        if (!isEdge) {
-          expect(share.low).toBeGreaterThanOrEqual(chance.low - slack);
-          expect(share.high).toBeLessThanOrEqual(chance.high + slack);
-        }
+        expect(share.low).toBeGreaterThanOrEqual(chance.low - slack);
+        expect(share.high).toBeLessThanOrEqual(chance.high + slack);
       }),
     );
   });
