@@ -14,6 +14,27 @@ export async function reveal({ client }: Services, { uri, range }: FilePlace): P
   });
 }
 
+/** The same from a page, never in its place: in the column that shows the file or another log, else in the first. */
+export async function revealBeside({ client }: Services, { uri, range }: FilePlace): Promise<void> {
+  const file = client.protocol2CodeConverter.asUri(uri);
+  const { visibleTextEditors } = vscode.window;
+  const beside =
+    visibleTextEditors.find(({ document }) => document.uri.toString() === file.toString()) ??
+    visibleTextEditors.find(({ document }) => document.languageId === "standpipe");
+  await vscode.window.showTextDocument(file, {
+    selection: rangeOf(range),
+    viewColumn: beside?.viewColumn ?? vscode.ViewColumn.One,
+  });
+}
+
+/** The files that a card leads to. */
+export function filesIn(value: unknown, into = new Set<string>()): Set<string> {
+  if (typeof value !== "object" || value === null) return into;
+  if ("uri" in value && "range" in value) return into.add(String(value.uri));
+  for (const each of Object.values(value)) filesIn(each, into);
+  return into;
+}
+
 /** The editor with a logbook that has the focus, or one that is to be seen. */
 export function logEditor(): vscode.TextEditor | undefined {
   const { activeTextEditor, visibleTextEditors } = vscode.window;

@@ -14,9 +14,9 @@ import {
 } from "../views/preview/messages.ts";
 import type { Card } from "../views/preview/shown.ts";
 import { pickTank } from "./pick-tank.ts";
-import { logEditor, rangeOf } from "./places.ts";
-import { pageFolder, previewPage } from "./preview-page.ts";
+import { filesIn, logEditor, revealBeside } from "./places.ts";
 import type { Services } from "./services.ts";
+import { pageOptions, webviewPage } from "./webview-page.ts";
 
 export const panelType = "standpipe.preview";
 
@@ -36,10 +36,6 @@ export class PreviewPanel {
   private led: Subject | undefined;
   private asked: vscode.CancellationTokenSource | undefined;
   private resting: ReturnType<typeof setTimeout> | undefined;
-
-  static options(extension: vscode.Uri): vscode.WebviewOptions {
-    return { enableScripts: true, localResourceRoots: [pageFolder(extension)] };
-  }
 
   constructor(services: Services, panel: vscode.WebviewPanel, memory: Memory) {
     this.services = services;
@@ -64,8 +60,8 @@ export class PreviewPanel {
       this.asked?.cancel();
       for (const each of listeners) each.dispose();
     });
-    panel.webview.options = PreviewPanel.options(extension);
-    panel.webview.html = previewPage(panel.webview, extension);
+    panel.webview.options = pageOptions(extension);
+    panel.webview.html = webviewPage(panel.webview, extension, "preview", "Preview");
   }
 
   isAbout(uri: string, name: string): boolean {
@@ -206,17 +202,8 @@ export class PreviewPanel {
   /** Leads to a line of the log; not, at the page's word, to any other file. */
   private async reveal(place: FilePlace): Promise<void> {
     if (!this.files.has(place.uri)) return;
-    const uri = this.services.client.protocol2CodeConverter.asUri(place.uri);
-    const { visibleTextEditors } = vscode.window;
     this.led = { uri: place.uri, cursor: place.range.end };
-    // Beside the preview, never in its place.
-    const beside =
-      visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString()) ??
-      visibleTextEditors.find(({ document }) => document.languageId === "standpipe");
-    await vscode.window.showTextDocument(uri, {
-      selection: rangeOf(place.range),
-      viewColumn: beside?.viewColumn ?? vscode.ViewColumn.One,
-    });
+    await revealBeside(this.services, place);
   }
 
   private send(message: ToPreview): void {
@@ -244,11 +231,4 @@ function byName(uri: string, card: Card): Subject {
     case "day":
       return { uri, day: card.day };
   }
-}
-
-function filesIn(value: unknown, into = new Set<string>()): Set<string> {
-  if (typeof value !== "object" || value === null) return into;
-  if ("uri" in value && "range" in value) return into.add(String(value.uri));
-  for (const each of Object.values(value)) filesIn(each, into);
-  return into;
 }

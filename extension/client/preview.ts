@@ -1,10 +1,13 @@
 import * as vscode from "vscode";
-import { memoryShape } from "../views/preview/messages.ts";
+import { memoryShape, type Subject } from "../views/preview/messages.ts";
 import { PreviewPanel, panelType } from "./preview-panel.ts";
 import type { Part, Services } from "./services.ts";
+import { pageOptions } from "./webview-page.ts";
 
 /** Shows a case: the file of its logbook as a URI, its name, and which time of one that came back. */
 export const caseCommand = "standpipe.preview.case";
+/** Shows a tank or system: a file of its logbook as a URI, and its name. */
+export const tankCommand = "standpipe.preview.tank";
 
 /** The preview beside the text: the tank or the day at the cursor. One panel follows the cursor; pinned ones stay beside it. */
 export const preview: Part = (services) => {
@@ -16,6 +19,14 @@ export const preview: Part = (services) => {
     panel.onDidDispose(() => panels.delete(made));
     return made;
   };
+  /** The panel that showed the tank asked for last: the next one takes its place. */
+  let lent: PreviewPanel | undefined;
+  const stay = (subject: Subject, known?: PreviewPanel): PreviewPanel => {
+    const panel = known ?? [...panels].find((each) => !each.isPinned) ?? take(makePanel(services));
+    panel.stayWith(subject);
+    panel.panel.reveal(undefined, true);
+    return panel;
+  };
   const active = (): PreviewPanel | undefined => [...panels].find((each) => each.panel.active);
   return vscode.Disposable.from(
     vscode.commands.registerCommand("standpipe.preview.open", () => {
@@ -25,11 +36,11 @@ export const preview: Part = (services) => {
     }),
     // Not in the palette: “Show Case” asks which.
     vscode.commands.registerCommand(caseCommand, (uri: string, name: string, episode: number) => {
-      const known =
-        [...panels].find((each) => each.isAbout(uri, name)) ?? [...panels].find((each) => !each.isPinned);
-      const panel = known ?? take(makePanel(services));
-      panel.stayWith({ uri, case: name, episode });
-      panel.panel.reveal(undefined, true);
+      const known = [...panels].find((each) => each.isAbout(uri, name));
+      stay({ uri, case: name, episode }, known);
+    }),
+    vscode.commands.registerCommand(tankCommand, (uri: string, tank: string) => {
+      lent = stay({ uri, tank }, lent !== undefined && panels.has(lent) ? lent : undefined);
     }),
     vscode.commands.registerCommand("standpipe.preview.pick", () => active()?.pick()),
     vscode.commands.registerCommand("standpipe.preview.pin", () => active()?.pin()),
@@ -49,6 +60,6 @@ function makePanel({ context }: Services): vscode.WebviewPanel {
     panelType,
     vscode.l10n.t("Preview"),
     { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true },
-    { ...PreviewPanel.options(context.extensionUri), enableFindWidget: true },
+    { ...pageOptions(context.extensionUri), enableFindWidget: true },
   );
 }

@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h, svg } from "./dom.ts";
+import { h, svg } from "../shared/dom.ts";
 import { type Face, folding, leadsTo, leadsToTank, section } from "./face.ts";
 import type { BroodCard } from "./shown.ts";
 import { whyFold } from "./why.ts";

@@ -1,6 +1,6 @@
+import { h } from "../shared/dom.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
-import { h } from "./dom.ts";
 import { type Face, nothing, section } from "./face.ts";
 import type { Plot } from "./plot.ts";
 import type { CaseCard } from "./shown.ts";

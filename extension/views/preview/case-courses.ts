@@ -1,8 +1,8 @@
 import { isoOf } from "../../../language/book/dates.ts";
+import { h } from "../shared/dom.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
 import { bathsPart, courseFacts, type Given, publishedFold, topUpFold } from "./course.ts";
-import { h } from "./dom.ts";
 import { type Face, leadsTo, nothing, section } from "./face.ts";
 import type { CaseCard, CourseCard } from "./shown.ts";
 import type { Stop } from "./stops.ts";

@@ -1,7 +1,7 @@
 import { isoOf, spokenDay } from "../../../language/book/dates.ts";
+import { h } from "../shared/dom.ts";
 import { epidemicPart } from "./case-charts.ts";
 import { coursesPart } from "./case-courses.ts";
-import { h } from "./dom.ts";
 import { type Face, folding, leadsTo, leadsToCase, leadsToTank, nothing, section } from "./face.ts";
 import { picture } from "./picture.ts";
 import type { CaseCard } from "./shown.ts";

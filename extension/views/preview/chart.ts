@@ -1,5 +1,5 @@
 import { isoOf } from "../../../language/book/dates.ts";
-import { h, svg } from "./dom.ts";
+import { h, svg } from "../shared/dom.ts";
 import { draw } from "./draw.ts";
 import { type Face, folding, leadsTo } from "./face.ts";
 import { type Layout, layOut, margin, type Plot } from "./plot.ts";

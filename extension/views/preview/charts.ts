@@ -1,5 +1,5 @@
+import { svg } from "../shared/dom.ts";
 import type { Chart } from "./chart.ts";
-import { svg } from "./dom.ts";
 import { margin } from "./plot.ts";
 import { dayTicks, scale } from "./scale.ts";
 

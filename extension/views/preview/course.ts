@@ -1,6 +1,6 @@
 import { spokenDay } from "../../../language/book/dates.ts";
 import { bathLine } from "../../../language/features/bath-words.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, folding, leadsTo } from "./face.ts";
 import type { BathCard, Place, RemedyCard } from "./shown.ts";
 

@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { dutyRow } from "./duties.ts";
 import { type Face, folding, leadsTo, leadsToTank, nothing, section } from "./face.ts";
 import { feedingPart } from "./feeding.ts";

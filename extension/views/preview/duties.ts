@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h, svg } from "./dom.ts";
+import { h, svg } from "../shared/dom.ts";
 import { type Face, folding, leadsTo, nothing, section } from "./face.ts";
 import type { DutyCard } from "./shown.ts";
 

@@ -1,5 +1,5 @@
-import type { Attributes, Child } from "./dom.ts";
-import { h } from "./dom.ts";
+import type { Attributes, Child } from "../shared/dom.ts";
+import { h } from "../shared/dom.ts";
 import type { Place } from "./shown.ts";
 
 /** What the parts of the preview may ask of it. */

@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { type Attributes, h } from "./dom.ts";
+import { type Attributes, h } from "../shared/dom.ts";
 import { type Face, leadsTo, leadsToTank, section } from "./face.ts";
 import type { FeedMatrixCard, Place } from "./shown.ts";
 

@@ -1,7 +1,7 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
+import { severitySign } from "../shared/icons.ts";
 import { type Face, folding, leadsTo, section } from "./face.ts";
-import { severitySign } from "./icons.ts";
 import type { FindingCard } from "./shown.ts";
 
 /** So many are shown at once; the rest folds. */

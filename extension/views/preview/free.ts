@@ -1,4 +1,4 @@
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, leadsTo, leadsToTank, section } from "./face.ts";
 import type { FreeCard, WhyCard } from "./shown.ts";
 import { whyFold } from "./why.ts";

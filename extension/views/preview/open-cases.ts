@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, leadsToCase, section } from "./face.ts";
 import type { TankCard } from "./shown.ts";
 

@@ -1,10 +1,10 @@
 import { spokenDay } from "../../../language/book/dates.ts";
+import { h } from "../shared/dom.ts";
+import { padlock } from "../shared/icons.ts";
 import { caseView } from "./case.ts";
 import { dayView } from "./day.ts";
-import { h } from "./dom.ts";
 import type { Face } from "./face.ts";
 import { nothing } from "./face.ts";
-import { padlock } from "./icons.ts";
 import type { Card } from "./shown.ts";
 import { type CardView, tankView } from "./tank.ts";
 

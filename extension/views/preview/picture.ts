@@ -1,4 +1,4 @@
-import { type Attributes, h, svg } from "./dom.ts";
+import { type Attributes, h, svg } from "../shared/dom.ts";
 
 /** A picture that comes drawn, made anew element by element: what is not of a drawing is left out. */
 

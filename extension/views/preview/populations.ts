@@ -1,6 +1,6 @@
+import { h } from "../shared/dom.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
-import { h } from "./dom.ts";
 import { type Face, leadsToTank, section } from "./face.ts";
 import type { PopulationCard, TankCard } from "./shown.ts";
 import type { Made } from "./water.ts";

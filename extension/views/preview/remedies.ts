@@ -1,7 +1,7 @@
+import { h } from "../shared/dom.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
 import { bathsPart, courseFacts, publishedFold, topUpFold } from "./course.ts";
-import { h } from "./dom.ts";
 import { type Face, leadsTo, section } from "./face.ts";
 import type { RemedyCard, TankCard } from "./shown.ts";
 import type { Stop } from "./stops.ts";

@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, leadsTo, leadsToTank, nothing, section } from "./face.ts";
 import type { ResidentCard } from "./shown.ts";
 

@@ -1,5 +1,5 @@
 import { spokenDay } from "../../../language/book/dates.ts";
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, leadsTo, section } from "./face.ts";
 import type { RoundCard, TankCard } from "./shown.ts";
 import { whyFold } from "./why.ts";

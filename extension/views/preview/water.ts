@@ -1,7 +1,7 @@
 import { isoOf, spokenDay } from "../../../language/book/dates.ts";
+import { h } from "../shared/dom.ts";
 import { Chart } from "./chart.ts";
 import { Charts } from "./charts.ts";
-import { h } from "./dom.ts";
 import { type Face, folding, leadsTo, nothing, section } from "./face.ts";
 import type { Plot } from "./plot.ts";
 import type { TankCard, WaterCard } from "./shown.ts";

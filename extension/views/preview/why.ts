@@ -1,4 +1,4 @@
-import { h } from "./dom.ts";
+import { h } from "../shared/dom.ts";
 import { type Face, folding, leadsTo } from "./face.ts";
 import type { WhyCard } from "./shown.ts";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { plain, stretches } from "../../../extension/views/preview/plain.ts";
+import { plain, stretches } from "../../../extension/views/shared/plain.ts";
 
 test("letters of every script stand as they are", () => {
   for (const text of ["dam", "Regenbogenfische", "メダカ", "אקווריום", "👩‍🔬 eggs", "ک‌ار", "é", "a\tb"])

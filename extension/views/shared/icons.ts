@@ -15,7 +15,7 @@ export function padlock(isClosed: boolean): SVGSVGElement {
   );
 }
 
-interface Stroke {
+export interface Stroke {
   readonly d: string;
   readonly filled?: boolean;
 }
@@ -28,7 +28,7 @@ const shapes: Record<Severity, readonly Stroke[]> = {
   hint: [{ d: "M8 6a2 2 0 1 0 .01 0Z", filled: true }],
 };
 
-function sign(look: string, ...strokes: readonly Stroke[]): SVGSVGElement {
+export function sign(look: string, ...strokes: readonly Stroke[]): SVGSVGElement {
   return svg(
     "svg",
     {
