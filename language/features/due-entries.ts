@@ -1,7 +1,7 @@
 import { spokenDay } from "../book/dates.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { unitText, type Value } from "../book/reading.ts";
-import type { Remedy, Station } from "../book/stations.ts";
+import type { Duty, Remedy, Station } from "../book/stations.ts";
 import { days, percent } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { courseSteps } from "../room/course-steps.ts";
@@ -57,11 +57,17 @@ export function dueEntries(view: View, day: number): DueEntry[] {
     due.push(
       ...dutiesOn(ledger, stations, day).filter((each) => each.late >= 0 && Number.isFinite(each.due)),
     );
-    doses.push(...dueDoses(view, ledger, day), ...dueSteps(view, ledger, day));
+    doses.push(...courseEntries(view, ledger, day));
   }
   const duties = dutyEntries(view, due, day).sort((a, b) => b.late - a.late || roundOf(a) - roundOf(b));
   return [...doses.sort((a, b) => b.late - a.late), ...duties];
 }
+
+/** The entries that courses in a water owe on a day: changes and doses, what is to be out, what may go back. */
+export const courseEntries = (view: View, ledger: Ledger, day: number): DueEntry[] => [
+  ...dueDoses(view, ledger, day),
+  ...dueSteps(view, ledger, day),
+];
 
 function roundOf({ kind }: DueEntry): number {
   const at = roundOrder.indexOf(kind);
@@ -119,15 +125,9 @@ function wordsFor(
   due: readonly DueDuty[],
   day: number,
 ): { target: string; words: string; blanks: readonly string[] } {
-  const kind = kindOf(duty.kind);
   const own = { target: station.name, ...wordsOfAct(duty) };
-  if (kind.usual !== true) return own;
-  const done = view.checked.logbook.ledgerOf(station).duties.done(duty);
-  const lines: EntryWords[] = [];
-  for (let at = done.from(day + 1) - 1; at >= 0 && lines.length < lastTimes; at--) {
-    const words = wordsOfRow(done.block[at]!, done.row[at]!);
-    if (words !== undefined) lines.push(words);
-  }
+  if (kindOf(duty.kind).usual !== true) return own;
+  const lines = linesThatDid(view, duty, day);
   // A line for a group stands for all its tanks, if all of them are due.
   const isFor = ({ target }: EntryWords): boolean =>
     !target.startsWith("@") ||
@@ -142,8 +142,19 @@ function wordsFor(
   return { target, words, blanks: [] };
 }
 
+/** The lines that did a duty the last times up to a day, the latest first. */
+export function linesThatDid({ checked }: View, duty: Duty, day: number): EntryWords[] {
+  const done = checked.logbook.ledgerOf(duty.station).duties.done(duty);
+  const lines: EntryWords[] = [];
+  for (let at = done.from(day + 1) - 1; at >= 0 && lines.length < lastTimes; at--) {
+    const words = wordsOfRow(done.block[at]!, done.row[at]!);
+    if (words !== undefined) lines.push(words);
+  }
+  return lines;
+}
+
 /** The act of a duty as an entry: a range of amounts becomes its middle; of what is seen and counted, the figure is left open. */
-function wordsOfAct({ act, kind, form }: DueDuty["duty"]): { words: string; blanks: readonly string[] } {
+export function wordsOfAct({ act, kind, form }: Duty): { words: string; blanks: readonly string[] } {
   const range = form.items.flatMap((item) => Object.values(item)).find((value) => value?.mark === Mark.range);
   const words =
     range === undefined ? act : act.replace(/[\d.]+\s*(?:\.\.|…)\s*[\d.]+(?:\s*\S+)?\s*$/, middle(range));

@@ -133,20 +133,25 @@ function headsOf(
   };
 }
 
-/** The last value at a place, of shared water else that of another tank of it: `18`, `<5`, without its unit. */
-function lastOf(
+/** The last value at a place, of shared water else that of another tank of it: `18`, `<5`, without its unit. Empty where it was never read. */
+const lastOf = (checked: CheckedLogbook, station: Station, parameter: Parameter, day: number): string =>
+  lastReading(checked, station, parameter, day)?.text ?? "";
+
+/** The same with its time, in days. */
+export function lastReading(
   { logbook, book }: CheckedLogbook,
   station: Station,
   parameter: Parameter,
   day: number,
-): string {
+): { readonly text: string; readonly time: number } | undefined {
   const series = logbook.ledgerOf(station).readings[parameter.id];
   const end = series?.from(day + 1) ?? 0;
-  if (series === undefined || end === 0) return "";
+  if (series === undefined || end === 0) return undefined;
   let at = end - 1;
   while (at >= 0 && series.tag[at] !== station.id) at--;
   const index = at < 0 ? end - 1 : at;
-  return valueText(book, parameter, series.first[index]!, series.second[index]!);
+  const text = valueText(book, parameter, series.first[index]!, series.second[index]!);
+  return { text, time: series.time[index]! };
 }
 
 function valueText(book: Book, parameter: Parameter, low: number, high: number): string {

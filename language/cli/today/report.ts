@@ -6,8 +6,10 @@ import { presentOf } from "../../features/case-card.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
 import { dueBetween, roundOn, type Work } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
+import { remediesNow } from "../../features/remedies-now.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
+import { type Trouble, waterTroubles } from "../../features/water-troubles.ts";
 import { caseNamed } from "../../room/case-book.ts";
 import { ratesOf } from "../../room/case-rates.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
@@ -15,16 +17,13 @@ import { courseSteps } from "../../room/course-steps.ts";
 import { placeOf } from "../../room/due.ts";
 import { isOpenOn } from "../../room/exposure-of-case.ts";
 import { handOrder } from "../../room/hand-order.ts";
-import { lastDose } from "../../room/past.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
-import { nextToNone, unknownDays } from "../../room/treated.ts";
 import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
 import { placesIn, quarantineOf } from "../tank/report.ts";
 import { hatchesOf } from "./hatches.ts";
-import { ordersToPack } from "./orders.ts";
-import { type Trouble, waterTroubles } from "./water.ts";
+import { ordersOf } from "./orders.ts";
 
 /** So many days ahead are told. */
 const aheadDays = 7;
@@ -66,7 +65,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
       .map((card) => quarantineOf(card, placesIn(opened))),
     hatches: hatchesOf(opened, day),
     sick: open.map((each) => caseReport(opened, each, day)),
-    orders: ordersToPack(opened, day),
+    orders: ordersOf(opened, day),
     coming: comingOf(opened, day),
     findings: checked.count(worldDay),
   };
@@ -123,34 +122,27 @@ function stepsOf({ checked }: Opened, day: number): DayReport["courseSteps"] {
 }
 
 function remediesOf({ checked }: Opened, day: number): Pick<DayReport, "doses" | "remedies"> {
-  const doses: DayReport["doses"][number][] = [];
-  const remedies: DayReport["remedies"][number][] = [];
-  for (const ledger of checked.logbook.ledgers) {
-    const { body, book } = ledger;
-    if (body === undefined) continue;
-    for (const card of remedyCards(checked.logbook, ledger, day)) {
-      const { name, unit, now, next, caution } = card;
-      const base = { at: body.name, remedy: name, now, unit };
-      if (next !== null) {
-        const { number, of, day: due, changeOwed, text } = next;
-        doses.push({ ...base, number, of, due: isoOf(due), late: day - due, changeOwed, text, caution });
-      }
-      const remedy = book.remedy(name);
-      const dose = remedy === undefined ? -1 : lastDose(ledger, remedy, day + 1);
-      if (remedy === undefined || dose < 0) continue;
-      const last = Math.floor(ledger.doses.time[dose]!);
-      const until = last + remedy.withdrawalDays;
-      const isThere = now === null ? day - last < unknownDays : now >= nextToNone * (card.target?.low ?? 0);
-      if (!isThere && !(until > day)) continue;
-      remedies.push({
-        ...base,
-        text: now === null ? "cannot be computed" : card.nowText,
-        last: isoOf(last),
-        withdrawalUntil: until > day ? isoOf(until) : null,
-        caution,
-      });
-    }
-  }
+  const { logbook } = checked;
+  const doses = logbook.ledgers.flatMap((ledger) =>
+    ledger.body === undefined
+      ? []
+      : remedyCards(logbook, ledger, day).flatMap(({ name, unit, now, next, caution }) => {
+          if (next === null) return [];
+          const { number, of, day: due, changeOwed, text } = next;
+          const base = { at: ledger.body!.name, remedy: name, now, unit };
+          return [{ ...base, number, of, due: isoOf(due), late: day - due, changeOwed, text, caution }];
+        }),
+  );
+  const remedies = remediesNow(checked, day).map(({ at, card, last, withdrawalUntil }) => ({
+    at,
+    remedy: card.name,
+    now: card.now,
+    unit: card.unit,
+    text: card.now === null ? "cannot be computed" : card.nowText,
+    last: isoOf(last),
+    withdrawalUntil: withdrawalUntil === undefined ? null : isoOf(withdrawalUntil),
+    caution: card.caution,
+  }));
   return { doses: doses.sort((a, b) => b.late - a.late), remedies };
 }
 

@@ -1,10 +1,10 @@
-import { type Parameter, parameters } from "../../book/parameters.ts";
-import type { Limit, Station, Tank } from "../../book/stations.ts";
-import type { CheckedLogbook } from "../../checks/check.ts";
-import { isHeadingForLimit } from "../../checks/trends.ts";
-import { againstLimit } from "../../room/against-limit.ts";
-import type { Ledger } from "../../room/ledger.ts";
-import { type WaterTrend, waterTrend } from "../../room/water.ts";
+import { type Parameter, parameters } from "../book/parameters.ts";
+import type { Limit, Station, Tank } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
+import { isHeadingForLimit } from "../checks/trends.ts";
+import { againstLimit } from "../room/against-limit.ts";
+import type { Ledger } from "../room/ledger.ts";
+import { type WaterTrend, waterTrend } from "../room/water.ts";
 
 /** Water that is out of its limits by its last reading, or heading there. */
 export interface Trouble {
