@@ -4,7 +4,7 @@ import { offering, quantity } from "../slots.ts";
 export const light = entryKind({
   word: "light",
   title: "Light",
-  doc: "The photoperiod from this day on, and its intensity.",
+  doc: "The photoperiod from this day on, and its intensity. What is not said stays as it was. Algae, what is trimmed and what is tested are compared before and after a change of it.",
   examples: ["light 8 h", "light 8 h at 60 %"],
   duty: false,
   usual: true,

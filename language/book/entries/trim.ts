@@ -4,7 +4,7 @@ import { nameOrWord, quantity } from "../slots.ts";
 export const trim = entryKind({
   word: "trim",
   title: "Trimming of plants",
-  doc: "What was cut and how much of it.",
+  doc: "What was cut and how much of it. From its mass, and the days since the trimming before, follows what grows in a week.",
   examples: ["trim stems 200 g", "trim"],
   duty: true,
   usual: true,
