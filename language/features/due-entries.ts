@@ -158,8 +158,10 @@ export function wordsOfAct({ act, kind, form }: Duty): { words: string; blanks: 
   const range = form.items.flatMap((item) => Object.values(item)).find((value) => value?.mark === Mark.range);
   const words =
     range === undefined ? act : act.replace(/[\d.]+\s*(?:\.\.|…)\s*[\d.]+(?:\s*\S+)?\s*$/, middle(range));
+  const [item = {}] = form.items;
   const needsFigure =
-    kindOf(kind).usual !== true && kindOf(kind).slots.some((slot) => slot.required !== undefined);
+    kindOf(kind).usual !== true &&
+    kindOf(kind).slots.some((slot) => slot.required !== undefined && item[slot.name] === undefined);
   return needsFigure ? { words, blanks: [" "] } : { words, blanks: [] };
 }
 

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { namesInShort } from "../../language/cli/names.ts";
 import { todayReport } from "../../language/cli/schema.ts";
 import { widthOf } from "../../language/cli/text.ts";
-import { actsInShort, mergeStops } from "../../language/cli/today/merge.ts";
+import { mergeStops } from "../../language/cli/today/merge.ts";
+import { actsInShort } from "../../language/features/acts-in-short.ts";
+import { namesInShort } from "../../language/features/names-in-short.ts";
 import { atDesk, cellar, folderOf, standpipe } from "./support.ts";
 
 const room = `room "Shed"

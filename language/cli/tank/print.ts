@@ -4,7 +4,7 @@ import { bathLine } from "../../features/bath-words.ts";
 import type { SpanCard, TankCard, WaterCard } from "../../features/cards.ts";
 import { courseLines } from "../../features/course-words.ts";
 import { gauge } from "../gauge.ts";
-import { namesInShort } from "../names.ts";
+import { namesInShort } from "../../features/names-in-short.ts";
 import { Page } from "../page.ts";
 import type { Terminal, Tone } from "../terminal.ts";
 import { padEnd, plain, widthOf } from "../text.ts";

@@ -1,4 +1,4 @@
-import { namesInShort } from "../names.ts";
+import { namesInShort } from "../../features/names-in-short.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
 
 /** Places where the same is due, told together: `r1 .. r4  clean`. */
@@ -61,24 +61,4 @@ function isSame(a: readonly WorkReport[], b: readonly WorkReport[]): boolean {
 
 function sum(a: WorkReport["litres"], b: WorkReport["litres"]): WorkReport["litres"] {
   return a === null || b === null ? (a ?? b) : { low: a.low + b.low, high: a.high + b.high };
-}
-
-/** What is due on a day, by place and in few words: `ford change, clean; r1 .. r4 clean`. */
-export function actsInShort(work: readonly (WorkReport & { readonly at: string })[]): string {
-  const acts = new Map<string, string[]>();
-  for (const { at, act, of } of work) {
-    const word = act.split(" ")[0]!;
-    const named = act.endsWith(` ${of}`) ? `${word} ${of}` : word;
-    const known = acts.get(at);
-    if (known === undefined) acts.set(at, [named]);
-    else if (!known.includes(named)) known.push(named);
-  }
-  const places = new Map<string, string[]>();
-  for (const [at, words] of acts) {
-    const said = words.join(", ");
-    const known = places.get(said);
-    if (known === undefined) places.set(said, [at]);
-    else known.push(at);
-  }
-  return [...places].map(([said, at]) => `${namesInShort(at)} ${said}`).join("; ");
 }

@@ -1,14 +1,15 @@
 import { dayOf, spokenDay } from "../../book/dates.ts";
 import { doseCaution } from "../../checks/doses.ts";
+import { actsInShort } from "../../features/acts-in-short.ts";
+import { namesInShort } from "../../features/names-in-short.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { countsText } from "../check/print.ts";
 import { gauge } from "../gauge.ts";
-import { namesInShort } from "../names.ts";
 import { Page } from "../page.ts";
 import type { DayReport } from "../schema.ts";
 import type { Terminal, Tone } from "../terminal.ts";
 import { cut, padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
-import { actsInShort, type MergedStop, mergeStops } from "./merge.ts";
+import { type MergedStop, mergeStops } from "./merge.ts";
 
 const indent = "  ";
 /** A text beside others has at least so many columns, or stands below them. */

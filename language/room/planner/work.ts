@@ -36,7 +36,7 @@ export interface RoomWork {
  * Work with the hands in the tank: of this a keeper does so many tanks a day. A look, a test, a feeding counts as no tank; its minutes
  * count. *Common practice.*
  */
-const handsIn: ReadonlySet<number> = new Set([
+export const handsIn: ReadonlySet<number> = new Set([
   Kind.change,
   Kind.clean,
   Kind.service,

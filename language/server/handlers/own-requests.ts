@@ -3,6 +3,8 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { isoOf } from "../../book/dates.ts";
 import type { CodePage } from "../../checks/code.ts";
 import { codePages } from "../../checks/codes.ts";
+import { boardCard } from "../../features/board/board.ts";
+import { logLines, takeBackLines } from "../../features/board/log-lines.ts";
 import { cardAt, cardChoices, cardOfCase, cardOfTank } from "../../features/card-at.ts";
 import { casebookCard } from "../../features/case-card.ts";
 import { dayCard, dueToday } from "../../features/day-card.ts";
@@ -19,6 +21,7 @@ import {
 } from "../../features/write-day.ts";
 import type { Group } from "../group.ts";
 import {
+  boardRequest,
   cardChoicesRequest,
   cardOfRequest,
   cardRequest,
@@ -29,6 +32,9 @@ import {
   type DutyItem,
   dayRequest,
   dutiesRequest,
+  type LogLines,
+  type LogLinesParams,
+  logLinesRequest,
   pageRequest,
   type RequestName,
   type Status,
@@ -46,6 +52,8 @@ export const ownRequests: Group = {
     about(session, statusRequest, null, statusOf);
     about(session, dutiesRequest, [], (looked) => dutiesOf(session, looked));
     about(session, dayRequest, null, (looked, params) => dayEdit(session, looked, params));
+    about(session, boardRequest, null, ({ view }) => placed(session, boardCard(view)));
+    about(session, logLinesRequest, null, (looked, params) => linesEdit(session, looked, params));
     about(session, cardRequest, null, ({ view, document }, { position }) => {
       const card = cardAt(view, document.offsetAt(position));
       return card === undefined ? null : placed(session, card);
@@ -145,4 +153,13 @@ function dayEdit(session: Session, { view }: Looked, { write, entry = "" }: DayP
   const changes = textEdits(before, edits);
   const after = TextDocument.create(path, "standpipe", 0, TextDocument.applyEdits(before, changes));
   return { uri: path, isNew: isNewFile, edits: changes, position: after.positionAt(cursor), snippet };
+}
+
+function linesEdit(session: Session, { view }: Looked, { lines, takeBack }: LogLinesParams): LogLines | null {
+  const logged = takeBack === true ? takeBackLines(view, lines) : logLines(view, lines);
+  if ("refused" in logged) return logged;
+  const { path, isNewFile, edits, written } = logged;
+  const before = isNewFile ? TextDocument.create(path, "standpipe", 0, "") : session.workspace.document(path);
+  if (before === undefined) return null;
+  return { uri: path, isNew: isNewFile, edits: textEdits(before, edits), written };
 }

@@ -1,0 +1,138 @@
+import { spokenDay } from "../../book/dates.ts";
+import { Kind } from "../../book/entries/registry.ts";
+import type { Station } from "../../book/stations.ts";
+import { limitText, readingSpan } from "../../checks/words.ts";
+import { dutiesOn } from "../../room/due.ts";
+import { casebookCard } from "../case-card.ts";
+import { hatchesDue } from "../hatches-due.ts";
+import type { OrderToPack } from "../orders-to-pack.ts";
+import { quarantineCard } from "../quarantine-card.ts";
+import { remediesNow } from "../remedies-now.ts";
+import type { View } from "../view.ts";
+import { waterCard } from "../water-card.ts";
+import type { Trouble } from "../water-troubles.ts";
+import type { BoardLine } from "./board-card.ts";
+
+/** What to know of the room while working in it, in lines. */
+
+const plainLine = { tone: "plain", task: null, place: null, card: null } as const;
+
+/** Water out of its limits, or that will be: first what is before the next change. */
+export function waterLines(view: View, troubles: readonly Trouble[], day: number): BoardLine[] {
+  const { book, logbook } = view.checked;
+  const lines = troubles.map((trouble) => {
+    const { at, tank, parameter, is, low, high, limit, time } = trouble;
+    const card = waterCard(logbook.ledgerOf(at), tank, parameter, day);
+    const change = nextChange(view, at, day);
+    const earliest = card.crossing?.earliest ?? card.crossing?.day ?? Number.POSITIVE_INFINITY;
+    const isBefore = is === "heading" && earliest < change;
+    const when = Number.isFinite(change) ? spokenDay(change, day) : "";
+    const told =
+      is === "heading"
+        ? [
+            `meets ${limitText(book, limit)} ${card.crossing?.text ?? ""}`.trim(),
+            isBefore && when !== "" ? `that may be before the next change, due ${when}` : "",
+            card.holdingText === "" ? "" : `${card.holdingText} would hold it`,
+          ]
+        : [
+            `${readingSpan(book, parameter, low, high)} on ${spokenDay(Math.floor(time), day)}, limit ${limitText(book, limit)}`,
+            card.changeBackText === "" ? "" : `${card.changeBackText} would bring it back`,
+          ];
+    const line: BoardLine = {
+      ...plainLine,
+      key: `water ${at.name} ${parameter.name}`,
+      name: `${at.name} ${parameter.name}`,
+      text: told.filter((part) => part !== "").join("; "),
+      tone: is === "heading" && !isBefore ? "soon" : "bad",
+      place: card.readings.at(-1)?.at ?? null,
+      card: { tank: at.name },
+    };
+    return { line, rank: is === "heading" ? (isBefore ? 1 : 2) : 0 };
+  });
+  return lines.sort((a, b) => a.rank - b.rank).map(({ line }) => line);
+}
+
+/** The day on which the water is changed next by its duties: of what is late today. */
+function nextChange({ checked }: View, at: Station, day: number): number {
+  const ledger = checked.logbook.ledgerOf(at);
+  const stations = [at, ...(ledger.body?.tanks ?? [])];
+  const due = dutiesOn(ledger, [...new Set(stations)], day)
+    .filter(({ duty, due: on }) => duty.kind === Kind.change && Number.isFinite(on))
+    .map(({ due: on }) => Math.max(on, day));
+  return Math.min(Number.POSITIVE_INFINITY, ...due);
+}
+
+export function caseLines({ checked, worldDay }: View): BoardLine[] {
+  return casebookCard(checked, worldDay).open.map(({ name, episode, state, text, tanks, at }) => ({
+    ...plainLine,
+    key: `case ${name} ${episode}`,
+    name,
+    text: [tanks.length === 0 ? "" : `in ${tanks.map((tank) => tank.name).join(", ")}`, state, text]
+      .filter((part) => part !== "")
+      .join("; "),
+    tone: "bad",
+    place: at,
+    card: { case: name, episode },
+  }));
+}
+
+export function quarantineLines({ checked }: View, day: number): BoardLine[] {
+  return quarantineCard(checked.logbook, day)
+    .filter(({ end }) => end >= day)
+    .map(({ tanks, animals, dayText, text, isOver, at }) => ({
+      ...plainLine,
+      key: `quarantine ${tanks.join(" ")}`,
+      name: tanks.join(", "),
+      text: [dayText, text, animals.map((each) => `${each.text} ${each.species}`).join(", ")]
+        .filter((part) => part !== "")
+        .join("; "),
+      tone: isOver ? "soon" : "plain",
+      place: at,
+      card: tanks[0] === undefined ? null : { tank: tanks[0] },
+    }));
+}
+
+export function remedyLines({ checked }: View, day: number): BoardLine[] {
+  return remediesNow(checked, day).map(({ at, card, last, withdrawalUntil }) => ({
+    ...plainLine,
+    key: `remedy ${at} ${card.name}`,
+    name: `${at} ${card.name}`,
+    text: [
+      card.now === null ? "what is in the water cannot be computed" : `${card.nowText} in the water`,
+      `last dose ${spokenDay(last, day)}`,
+      withdrawalUntil === undefined
+        ? ""
+        : `not to be shipped before ${spokenDay(withdrawalUntil, day)}, as you stated`,
+    ]
+      .filter((part) => part !== "")
+      .join("; "),
+    place: card.doses.at(-1)?.at ?? card.at,
+    card: { tank: at },
+  }));
+}
+
+export function broodLines({ checked }: View, day: number): BoardLine[] {
+  return hatchesDue(checked.logbook, day).map(({ brood, expected }) => {
+    const { name, species, of, at } = brood;
+    return {
+      ...plainLine,
+      key: `brood ${name} ${of}`,
+      name: name.startsWith(`${species} in `) ? name : `${name} (${species}, ${of})`,
+      text: `${expected.is} to ${expected.stage}, ${expected.text}`,
+      tone: expected.is === "late" ? "bad" : "soon",
+      place: at,
+      card: { tank: of },
+    };
+  });
+}
+
+export function orderLines(orders: readonly OrderToPack[]): BoardLine[] {
+  return orders.map(({ card, text, late, unfed }) => ({
+    ...plainLine,
+    key: `order ${card.name}`,
+    name: card.buyer === "" ? card.name : `${card.name} (${card.buyer})`,
+    text: unfed.length === 0 ? text : `${text}; do not feed ${unfed.join(", ")}: to be packed fasted`,
+    tone: late > 0 ? "bad" : late >= -1 ? "soon" : "plain",
+    place: card.at,
+  }));
+}
