@@ -1,3 +1,4 @@
+import { shelfLifeOf } from "./bind-shelf-life.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, dateOf, nameplace, one } from "./defined.ts";
 import type { Gear } from "./stations.ts";
@@ -20,6 +21,7 @@ export function gearOf(binder: Binder, id: number, defined: Defined, served: Rea
     sort: one(definition, "kind")?.kind?.text ?? "",
     on: on?.text ?? "",
     from: dateOf(one(definition, "from")?.from),
-    expires: dateOf(one(definition, "expires")?.expires),
+    lastsDays: Math.round(binder.number(defined, one(definition, "lasts")?.lasts, "duration")),
+    ...shelfLifeOf(binder, defined),
   };
 }

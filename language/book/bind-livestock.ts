@@ -1,5 +1,6 @@
 import { UNITS } from "../quantity/units.ts";
 import { Mark } from "../syntax/pieces.ts";
+import { shelfLifeOf } from "./bind-shelf-life.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, dateOf, nameplace, one, wordsOf } from "./defined.ts";
 import type { FoodKind } from "./definitions/food.ts";
@@ -69,9 +70,7 @@ export function foodOf(binder: Binder, defined: Defined): Food {
     title: definition.title,
     place: nameplace(defined),
     kind: one(definition, "kind")?.kind?.text as FoodKind | undefined,
-    expires: dateOf(one(definition, "expires")?.expires),
-    opened: dateOf(one(definition, "opened")?.opened),
-    keepsDays: binder.number(defined, one(definition, "keeps")?.keeps, "duration"),
+    ...shelfLifeOf(binder, defined),
     proteinFraction: binder.number(defined, one(definition, "protein")?.protein, "fraction"),
     portionG,
     readyFromDays: ready.low,

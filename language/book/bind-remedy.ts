@@ -1,6 +1,7 @@
 import { didYouMean, nearest } from "../quantity/nearest.ts";
 import { noUnit } from "../quantity/unit-codes.ts";
 import { Mark } from "../syntax/pieces.ts";
+import { shelfLifeOf } from "./bind-shelf-life.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, nameplace, one, property, wordsOf } from "./defined.ts";
 import type { Value } from "./reading.ts";
@@ -79,5 +80,6 @@ export function remedyOf(binder: Binder, id: number, defined: Defined): Remedy {
     harms: wordsOf(definition, "harms"),
     withdrawalDays: binder.number(defined, said("withdrawal"), "duration"),
     source: said("source")?.text ?? "",
+    ...shelfLifeOf(binder, defined),
   };
 }

@@ -1,5 +1,5 @@
 import type { DefinitionWord } from "../syntax/blocks.ts";
-import { bindDuties, type DutySource } from "./bind-duties.ts";
+import { addLife, bindDuties, type DutySource } from "./bind-duties.ts";
 import { gearOf } from "./bind-gear.ts";
 import { membersOf } from "./bind-groups.ts";
 import { foodOf, lotOf, orderOf, speciesOf } from "./bind-livestock.ts";
@@ -277,8 +277,7 @@ export class Book {
     const ofRoom = (defined: Defined): DutySource => ({
       defined,
       // What is done to things, not to water, is the room's own.
-      stationsFor: ({ kind }) =>
-        kind === Kind.service || kind === Kind.disinfect ? [this.stations[0]!] : this.tanks,
+      stationsFor: ({ kind }) => (ofTheRoom.has(kind) ? [this.stations[0]!] : this.tanks),
     });
     const widestFirst = [
       ...(room === undefined ? [] : [ofRoom(room)]),
@@ -286,12 +285,19 @@ export class Book {
       ...groups.map(ofGroup),
       ...others.map(itself),
     ];
-    bindDuties(binder, widestFirst, { foods: this.foods, gears: this.gears });
+    bindDuties(binder, widestFirst, this);
+    for (const defined of others) {
+      const gear = this.gears.find(({ name }) => name === defined.definition.name);
+      if (gear !== undefined) addLife(binder, gear, defined);
+    }
     for (const station of this.stations) {
       for (const duty of station.duties) (duty as { id: number }).id = this.duties.push(duty) - 1;
     }
   }
 }
+
+/** Kinds of entries of which a duty of the room is the room's own: what is done to things, and not in each tank. */
+const ofTheRoom: ReadonlySet<number> = new Set([Kind.service, Kind.check, Kind.disinfect, Kind.left]);
 
 /** The word that opens a definition. */
 function headOf({ block, definition }: Defined): Place {

@@ -94,6 +94,14 @@ export interface Duty {
   readonly kind: number;
   /** Numbers of names (of a parameter for a test), any of which will do; undefined if the act names none. */
   readonly subjects: ReadonlySet<number> | undefined;
+  /** Numbers of names that are parts of what it names: all of them on one day do it. */
+  readonly parts: ReadonlySet<number> | undefined;
+  /** Numbers of names of which a look does it: of a duty to check, and of one to service as `checked`. */
+  readonly looks: ReadonlySet<number> | undefined;
+  /** The work that a service must say, by its number among the choices; 0 for any. */
+  readonly work: number;
+  /** Follows from how long a gear lasts: it is counted from its stated first day, and of nothing else. */
+  readonly isLife: boolean;
   /** The least amount that counts: a fraction, or litres if `amountIsVolume`; 0 if the act names none. */
   readonly least: number;
   readonly amountIsVolume: boolean;
@@ -140,15 +148,20 @@ export interface Development {
   readonly temperatureC: number;
 }
 
-export interface Food {
-  readonly name: string;
-  readonly title: string;
-  readonly place: Place;
-  readonly kind: FoodKind | undefined;
+/** How long something is good. */
+export interface ShelfLife {
+  /** The last day of use; NaN if it is not stated. */
   readonly expires: number;
   /** When the pack was opened, and how long it keeps from then; NaN if it is not stated. */
   readonly opened: number;
   readonly keepsDays: number;
+}
+
+export interface Food extends ShelfLife {
+  readonly name: string;
+  readonly title: string;
+  readonly place: Place;
+  readonly kind: FoodKind | undefined;
   readonly proteinFraction: number;
   /** Grams of one portion, by the symbol of the portion. */
   readonly portionG: ReadonlyMap<string, number>;
@@ -196,7 +209,7 @@ export interface Order {
   readonly highC: number;
 }
 
-export interface Remedy {
+export interface Remedy extends ShelfLife {
   /** Place in `Book.remedies`. */
   readonly id: number;
   readonly name: string;
@@ -232,11 +245,12 @@ export interface Remedy {
   readonly source: string;
 }
 
-export interface Gear extends Station {
+export interface Gear extends Station, ShelfLife {
   readonly kind: "gear";
   readonly sort: string;
   readonly on: string;
   /** First day in use; NaN if not stated. */
   readonly from: number;
-  readonly expires: number;
+  /** How long it lasts from the day it was new; NaN if it is not stated. */
+  readonly lastsDays: number;
 }

@@ -1,11 +1,13 @@
+import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import { dateOf, one } from "../book/defined.ts";
 import type { Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { doseCaution } from "../checks/doses.ts";
 import { days } from "../checks/words.ts";
+import { workDayFrom } from "../room/capacity.ts";
 import { courseSteps } from "../room/course-steps.ts";
-import { type DueDuty, dutiesOn, placeOf } from "../room/due.ts";
+import { actAt, type DueDuty, dutiesOn, placeOf } from "../room/due.ts";
 import { ordersOn } from "../room/orders.ts";
 import { treatmentsOf } from "../room/treatments.ts";
 import { broodCard, openBroods } from "./brood-card.ts";
@@ -66,10 +68,10 @@ function dutyEvents(checked: CheckedLogbook, day: number, count: number): Calend
   const { logbook, book } = checked;
   return book.stations.flatMap((station) =>
     dutiesOn(logbook.ledgerOf(station), [station], day).flatMap((due) =>
-      timesOf(due, day, count).map((on, at): CalendarEvent => {
+      timesOf(book, due, day, count).map((on, at): CalendarEvent => {
         const { duty } = due;
         const place = placeOf(checked.book, station);
-        const act = place === station ? duty.act : `${duty.act} ${station.name}`;
+        const act = actAt(book, duty, place);
         return {
           key: ["duty", station.name, duty.act, at + 1],
           from: on,
@@ -90,13 +92,16 @@ function dutyEvents(checked: CheckedLogbook, day: number, count: number): Calend
  * The days on which a duty is to be done: as many as its interval has in all the days, so that each of them moves along when it is done.
  * What was done within as many days before may stand in an earlier calendar on its old day, and is told where it is now, be it later.
  */
-function timesOf({ duty, due, last }: DueDuty, day: number, count: number): number[] {
-  if (!Number.isFinite(due)) return [];
-  const next = onOrAfter(due, day);
+function timesOf(book: Book, { duty, owed, last }: DueDuty, day: number, count: number): number[] {
+  if (!Number.isFinite(owed)) return [];
+  const next = onOrAfter(owed, day);
   if (next >= day + count && !(last >= day - count)) return [];
   const period = Math.round(duty.form.periodDays);
   const times = duty.form.when === "every" ? Math.max(1, Math.ceil(count / Math.max(1, period))) : 1;
-  return Array.from({ length: times }, (_, at) => next + at * period);
+  // Each is counted from the one before, which is not done on a day away.
+  const found = [next];
+  while (found.length < times) found.push(workDayFrom(book, found.at(-1)! + period, duty.kind));
+  return found;
 }
 
 const stated = ({ duty }: DueDuty): string =>
@@ -109,7 +114,7 @@ function aboutDuty(due: DueDuty, day: number): string[] {
   const done = Number.isNaN(last) ? "Never done." : `Last done on ${spokenDay(Math.floor(last))}.`;
   const short = duty.form.when === "every" ? "" : ` ${times} of ${duty.form.times} times so far.`;
   return [
-    ...(late > 0 ? [`Due on ${spokenDay(due.due)}, ${days(late)} late on ${spokenDay(day)}.`] : []),
+    ...(late > 0 ? [`Due on ${spokenDay(due.owed)}, ${days(late)} late on ${spokenDay(day)}.`] : []),
     `${done}${short}`,
     stated(due),
   ];

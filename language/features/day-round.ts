@@ -1,7 +1,7 @@
 import type { Station } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { dutyLitres, type Litres } from "../room/changes-due.ts";
-import { type DueDuty, dutiesOn, placeOf, roundOrder } from "../room/due.ts";
+import { actAt, type DueDuty, dutiesOn, placeOf, roundOrder } from "../room/due.ts";
 import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
 
 /** The round of a day: what is due at which tank, in an order that carries nothing from the sick to the healthy. */
@@ -73,15 +73,15 @@ export function dueBetween(checked: CheckedLogbook, from: number, to: number, da
   return book.stations.flatMap((station) =>
     dutiesOn(logbook.ledgerOf(station), [station], day)
       // What is owed a number of times is late from the day the number is short, whenever its oldest time leaves the period.
-      .map((due) => (due.late > 0 && due.due > day ? { ...due, due: day } : due))
-      .filter((due) => due.due >= from && due.due <= to)
+      .map((due) => (due.late > 0 && due.owed > day ? { ...due, owed: day } : due))
+      .filter((due) => due.owed >= from && due.owed <= to)
       .map((due) => ({ station, due, act: actOf(checked, due), litres: dutyLitres(book, due.duty) })),
   );
 }
 
 /** The gear is named where it is served at a tank; where it stands for itself its name is said already. */
 function actOf(checked: CheckedLogbook, { duty, station }: DueDuty): string {
-  return placeOf(checked.book, station) === station ? duty.act : `${duty.act} ${station.name}`;
+  return actAt(checked.book, duty, placeOf(checked.book, station));
 }
 
 function inOrder(a: Work, b: Work): number {

@@ -1,7 +1,7 @@
 import { spokenDay } from "../book/dates.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { days } from "../checks/words.ts";
-import { placeOf } from "../room/due.ts";
+import { actAt, placeOf } from "../room/due.ts";
 import { type DutyRecord, dutyRecords } from "../room/duty-record.ts";
 import type { Period } from "../room/stock-book.ts";
 import type { MissedCard, WorkCard, WorkSumCard } from "./period-cards.ts";
@@ -17,13 +17,17 @@ export interface PeriodWork {
 export function periodWork(checked: CheckedLogbook, period: Period): PeriodWork {
   const records = dutyRecords(checked.logbook, period);
   const told = records.filter((record) => isTold(record));
-  const placeNamed = ({ duty }: DutyRecord): string => placeOf(checked.book, duty.station).name;
+  const { book } = checked;
+  const placeNamed = ({ duty }: DutyRecord): string => placeOf(book, duty.station).name;
+  const actOf = ({ duty }: DutyRecord): string => actAt(book, duty, placeOf(book, duty.station));
   return {
     card: {
       acts: sumsBy(told, ({ duty }) => wordOfAct(duty.act)),
       places: sumsBy(told, placeNamed),
       total: sumOf("", told),
-      missed: told.filter(isMissed).map((record) => missedCard(record, placeNamed(record), period)),
+      missed: told
+        .filter(isMissed)
+        .map((record) => missedCard(record, placeNamed(record), actOf(record), period)),
     },
     records,
   };
@@ -68,13 +72,13 @@ function sumOf(name: string, records: readonly DutyRecord[]): WorkSumCard {
   };
 }
 
-function missedCard(record: DutyRecord, place: string, period: Period): MissedCard {
+function missedCard(record: DutyRecord, place: string, act: string, period: Period): MissedCard {
   const { duty, late, open, daysOff } = record;
-  const { form, station } = duty;
+  const { form } = duty;
   const span = days(form.periodDays);
   return {
     place,
-    act: place === station.name ? duty.act : `${duty.act} ${station.name}`,
+    act,
     when: form.when === "every" ? `every ${span}` : `${form.when} ${form.times} in ${span}`,
     late: late.map((each) => ({ ...each, days: each.done - each.due })),
     open: open ?? null,

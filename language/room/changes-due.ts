@@ -1,6 +1,7 @@
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import type { Duty, Station, Tank } from "../book/stations.ts";
+import { workDayFrom } from "./capacity.ts";
 import { courseSteps } from "./course-steps.ts";
 import { dosesOn, dutiesOn } from "./due.ts";
 import type { Ledger } from "./ledger.ts";
@@ -66,14 +67,15 @@ export function changesDue(logbook: Logbook, today: number, to: number): ChangeD
 function dutyChanges(logbook: Logbook, station: Station, today: number, to: number): ChangeDue[] {
   const { book } = logbook;
   const ledger = logbook.ledgerOf(station);
-  return dutiesOn(ledger, [station], today).flatMap(({ duty, due, late }) => {
-    if (duty.kind !== Kind.change || !Number.isFinite(due)) return [];
+  return dutiesOn(ledger, [station], today).flatMap(({ duty, owed, late }) => {
+    if (duty.kind !== Kind.change || !Number.isFinite(owed)) return [];
     const litres = dutyLitres(book, duty);
     const volumeL = volumeOf(book, station);
-    const first = late > 0 ? today : Math.max(due, today);
+    const workDay = (day: number): number => workDayFrom(book, day, duty.kind);
+    const first = late > 0 ? today : Math.max(owed, today);
     const period = duty.form.when === "every" ? Math.round(duty.form.periodDays) : Number.POSITIVE_INFINITY;
     const found: ChangeDue[] = [];
-    for (let day = first; day <= to && isThere(station, day); day += period)
+    for (let day = first; day <= to && isThere(station, day); day = workDay(day + period))
       found.push({
         station,
         ledger,

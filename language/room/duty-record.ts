@@ -54,7 +54,7 @@ function recordOf(logbook: Logbook, duty: Duty, { from, to }: Period): DutyRecor
     };
   // What it was due for is what it was due for on the evening before.
   const late = base.doneDays.flatMap((day) => {
-    const { due } = dutyOn(ledger, duty, day - 1);
+    const { owed: due } = dutyOn(ledger, duty, day - 1);
     return due < day ? [{ due, done: day }] : [];
   });
   const last = dutyOn(ledger, duty, to);
@@ -62,7 +62,7 @@ function recordOf(logbook: Logbook, duty: Duty, { from, to }: Period): DutyRecor
     ...base,
     inTime: doneDays.size - late.length,
     late,
-    open: last.late >= 0 ? { due: last.due, late: last.late } : undefined,
+    open: last.late >= 0 ? { due: last.owed, late: last.late } : undefined,
     daysOff: 0,
   };
 }

@@ -1,3 +1,4 @@
+import { Kind } from "../book/entries/registry.ts";
 import type { Duty, Station } from "../book/stations.ts";
 import { Series } from "./series.ts";
 
@@ -6,23 +7,35 @@ export function periodStart(periodDays: number, time: number): number {
   return Math.floor(time) - Math.round(periodDays) + 1;
 }
 
+/** Lengths of series by the number of their duty. */
+type Lengths = readonly (readonly [number, number])[];
+
 /** When each duty of some stations was done. */
 export class DutyTimes {
   /** By the number of the entry kind: the duties that an entry of that kind may fulfil. */
   private readonly byKind: (Duty[] | undefined)[] = [];
   private readonly times = new Map<number, Series>();
+  /** Entries that did less than a duty asks for; the tag is the part that was done. Made where there are any. */
+  private readonly parts = new Map<number, Series>();
+  /** Entries that took back what was done. */
+  private readonly undoings = new Map<number, Series>();
   /** The first day something was logged of a station. */
   private readonly firsts = new Map<number, number>();
 
   constructor(stations: readonly Station[]) {
     for (const station of stations) {
       for (const duty of station.duties) {
-        const known = this.byKind[duty.kind];
-        if (known === undefined) this.byKind[duty.kind] = [duty];
-        else known.push(duty);
+        this.list(duty.kind, duty);
+        if (duty.looks !== undefined) this.list(duty.kind === Kind.check ? Kind.service : Kind.check, duty);
         this.times.set(duty.id, new Series());
       }
     }
+  }
+
+  private list(kind: number, duty: Duty): void {
+    const known = this.byKind[kind];
+    if (known === undefined) this.byKind[kind] = [duty];
+    else known.push(duty);
   }
 
   ofKind(kind: number): readonly Duty[] | undefined {
@@ -31,6 +44,23 @@ export class DutyTimes {
 
   done(duty: Duty): Series {
     return this.times.get(duty.id)!;
+  }
+
+  /** Where something did less than the duty asks for; undefined where nothing ever did. */
+  less(duty: Duty): Series | undefined {
+    return this.parts.get(duty.id);
+  }
+
+  undone(duty: Duty): Series | undefined {
+    return this.undoings.get(duty.id);
+  }
+
+  lessToAdd(duty: Duty): Series {
+    return madeIn(this.parts, duty);
+  }
+
+  undoneToAdd(duty: Duty): Series {
+    return madeIn(this.undoings, duty);
   }
 
   seen(station: number, time: number): void {
@@ -42,18 +72,41 @@ export class DutyTimes {
   }
 
   mark(): {
-    readonly lengths: readonly (readonly [number, number])[];
+    readonly lengths: Lengths;
+    readonly parts: Lengths;
+    readonly undoings: Lengths;
     readonly firsts: ReadonlyMap<number, number>;
   } {
     return {
-      lengths: [...this.times].map(([id, series]) => [id, series.length] as const),
+      lengths: lengthsOf(this.times),
+      parts: lengthsOf(this.parts),
+      undoings: lengthsOf(this.undoings),
       firsts: new Map(this.firsts),
     };
   }
 
   reset(mark: ReturnType<DutyTimes["mark"]>): void {
-    for (const [id, length] of mark.lengths) this.times.get(id)?.cut(length);
+    cutTo(this.times, mark.lengths);
+    cutTo(this.parts, mark.parts);
+    cutTo(this.undoings, mark.undoings);
     this.firsts.clear();
     for (const [station, time] of mark.firsts) this.firsts.set(station, time);
   }
+}
+
+function madeIn(all: Map<number, Series>, { id }: Duty): Series {
+  const known = all.get(id);
+  if (known !== undefined) return known;
+  const made = new Series();
+  all.set(id, made);
+  return made;
+}
+
+const lengthsOf = (all: ReadonlyMap<number, Series>): Lengths =>
+  [...all].map(([id, series]) => [id, series.length] as const);
+
+/** What was not there yet is empty again. */
+function cutTo(all: ReadonlyMap<number, Series>, lengths: Lengths): void {
+  const known = new Map(lengths);
+  for (const [id, series] of all) series.cut(known.get(id) ?? 0);
 }

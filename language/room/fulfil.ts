@@ -1,5 +1,6 @@
+import { doesWork, everything, undoesWork } from "../book/duty-words.ts";
 import { Kind } from "../book/entries/registry.ts";
-import { type Facts, isFurther, unitOfAmount } from "../book/facts.ts";
+import { choiceOfRow, type Facts, isFurther, kindOfRow, unitOfAmount } from "../book/facts.ts";
 import { nameOf, noName } from "../book/interner.ts";
 import type { RoomUnits } from "../book/room-units.ts";
 import { rowOfId } from "../book/source.ts";
@@ -18,27 +19,78 @@ export interface Deed {
   readonly subject: number;
 }
 
-/** Whether an entry of the right kind does a duty. @param body the water of its station */
-export function fulfils(duty: Duty, deed: Deed, body: Body | undefined, units: RoomUnits): boolean {
-  if (duty.station !== deed.station && !countsFor(duty, deed.station, body)) return false;
-  if (duty.subjects !== undefined && !isSubject(duty, deed.subject)) return false;
-  // Who disinfects a net in a tank's line has not disinfected the tank.
-  if (duty.kind === Kind.disinfect && duty.subjects === undefined && deed.subject !== noName) return false;
-  return duty.least === 0 || isEnough(duty, deed, body, units);
+/** What an entry is to a duty: it does it, does less than it asks for, takes back what was done, or has nothing to do with it. */
+export type Outcome = "done" | "less" | "undone" | undefined;
+
+const allName = nameOf(everything);
+const noneName = nameOf("none");
+
+/** What an entry of a kind that may do a duty is to it. @param body the water of its station */
+export function outcomeOf(duty: Duty, deed: Deed, body: Body | undefined, units: RoomUnits): Outcome {
+  const where = placeOutcome(duty, deed.station, body);
+  if (where === undefined) return undefined;
+  const kind = kindOfRow(deed.facts, deed.row);
+  const what = kind === duty.kind ? ownOutcome(duty, deed, body, units) : lookOutcome(duty, kind, deed);
+  return where === "less" && what === "done" ? "less" : what;
 }
 
-/** Water that is shared is tested in one tank for all, and changed for all where its system is named. */
-function countsFor({ kind, station: owner }: Duty, station: Station, body: Body | undefined): boolean {
-  if (body?.system === undefined || owner.kind === "gear") return false;
-  return kind === Kind.test || (kind === Kind.change && station === body.system);
+/** Water that is shared is tested in one tank for all, and changed for all where its system is named; one of its tanks is a part of it. */
+function placeOutcome({ kind, station: owner }: Duty, station: Station, body: Body | undefined): Outcome {
+  if (owner === station) return "done";
+  if (body?.system === undefined || owner.kind === "gear") return undefined;
+  if (kind === Kind.test) return "done";
+  if (kind !== Kind.change && kind !== Kind.clean) return undefined;
+  if (station === body.system) return "done";
+  return owner === body.system ? "less" : undefined;
 }
 
-function isSubject(duty: Duty, subject: number): boolean {
-  if (duty.subjects!.has(subject)) return true;
-  if (duty.kind === Kind.disinfect)
-    return subject === noName && duty.subjects!.has(nameOf(duty.station.name));
-  // A clean without a part is the usual clean, and counts for each part.
-  return duty.kind === Kind.clean && subject === noName;
+function ownOutcome(duty: Duty, deed: Deed, body: Body | undefined, units: RoomUnits): Outcome {
+  const named = namedOutcome(duty, deed);
+  if (named !== "done") return named;
+  if (duty.work !== 0) {
+    const work = choiceOfRow(deed.facts, deed.row);
+    if (undoesWork(duty.work, work)) return "undone";
+    if (!doesWork(duty.work, work)) return "less";
+  }
+  return duty.least === 0 || isEnough(duty, deed, body, units) ? "done" : "less";
+}
+
+function namedOutcome({ kind, station, subjects, parts, form }: Duty, { subject }: Deed): Outcome {
+  const own = subject === noName && station.kind === "gear" ? nameOf(station.name) : subject;
+  if (subjects === undefined) {
+    // Who disinfects a net in a tank's line has not disinfected the tank.
+    if (kind === Kind.disinfect && subject !== noName) return undefined;
+    // That nothing was fed was thought of, but it is not fed.
+    if (kind === Kind.feed && subject === noneName && form.when !== "every") return undefined;
+    return "done";
+  }
+  if (subjects.has(own)) return "done";
+  if (kind === Kind.disinfect)
+    return subject === noName && subjects.has(nameOf(station.name)) ? "done" : undefined;
+  // Without a part it is the usual clean, look or trim, and counts for each.
+  if (subject === noName) return isUsualOfAll.has(kind) ? "done" : undefined;
+  const isPart = parts === undefined ? subjects.size === 1 && subjects.has(allName) : parts.has(own);
+  return isPart ? "less" : undefined;
+}
+
+const isUsualOfAll: ReadonlySet<number> = new Set([Kind.clean, Kind.check, Kind.trim]);
+
+/** A check and a service of one gear count for each other: who serviced it has looked at it, and a look is all that `checked` says. */
+function lookOutcome({ kind, looks, station, subjects }: Duty, done: number, { subject }: Deed): Outcome {
+  // A duty to look over a place asks for more than one of its gears.
+  if (kind === Kind.check && subjects === undefined && station.kind !== "gear") return undefined;
+  if (looks === undefined) return undefined;
+  if (subject === noName) return station.kind === "gear" || done === Kind.check ? "done" : undefined;
+  return looks.has(subject) ? "done" : undefined;
+}
+
+/** Whether with this entry each of the parts that a duty names was done on its day. @param less what was a part of it before, with the part as its tag */
+export function isWholeNow({ parts }: Duty, less: Series, { time }: Moment, subject: number): boolean {
+  if (parts === undefined || !parts.has(subject)) return false;
+  const today = new Set([subject]);
+  const day = Math.floor(time);
+  for (let at = less.length - 1; at >= 0 && less.time[at]! >= day; at--) today.add(less.tag[at]!);
+  return [...parts].every((part) => today.has(part));
 }
 
 function isEnough(

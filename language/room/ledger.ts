@@ -23,7 +23,7 @@ import { isAboutAsMany } from "./about.ts";
 import { amountOf, isAbout, middleOf } from "./amounts.ts";
 import { addedBy, isOfWater } from "./dose-amount.ts";
 import { DutyTimes, periodStart } from "./duty-times.ts";
-import { fulfils, isSameEntry } from "./fulfil.ts";
+import { isSameEntry, isWholeNow, outcomeOf } from "./fulfil.ts";
 import type { Moment, Observer } from "./observer.ts";
 import { partyOf } from "./party.ts";
 import { Series } from "./series.ts";
@@ -161,7 +161,9 @@ export class Ledger {
   /** Fulfils the duties of a gear by an entry at the tank it serves, or of the tank by an entry at the gear, then the `subject`. */
   serve(moment: Moment, facts: Facts, row: number, station: Station, subject = noName): void {
     this.take(moment);
-    const duties = this.duties.ofKind(kindOfRow(facts, row));
+    const all = this.duties.ofKind(kindOfRow(facts, row));
+    // A duty of the room that names nothing is done by entries of the room alone.
+    const duties = station.kind === "room" ? all?.filter(({ subjects }) => subjects !== undefined) : all;
     if (duties !== undefined) this.fulfil(duties, moment, facts, row, station, subject);
   }
 
@@ -527,7 +529,18 @@ export class Ledger {
     subject: number,
   ): void {
     for (const duty of duties) {
-      if (!fulfils(duty, { facts, row, station, subject }, this.body, this.book.units)) continue;
+      const outcome = outcomeOf(duty, { facts, row, station, subject }, this.body, this.book.units);
+      if (outcome === undefined) continue;
+      if (outcome === "undone") {
+        this.duties.undoneToAdd(duty).add(moment, this.order, 0, 0, 0);
+        continue;
+      }
+      if (outcome === "less") {
+        const less = this.duties.lessToAdd(duty);
+        const isWhole = isWholeNow(duty, less, moment, subject);
+        less.add(moment, this.order, 0, 0, subject);
+        if (!isWhole) continue;
+      }
       const done = this.duties.done(duty);
       if (isSameEntry(done, moment, facts, row)) continue;
       done.add(moment, this.order, 0, 0, 0);

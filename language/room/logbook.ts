@@ -6,6 +6,7 @@ import { mayTarget } from "../book/kind.ts";
 import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import { type DayGroup, Days, eachRow } from "./days.ts";
+import { gearsMeant } from "./gears-meant.ts";
 import { Ledger, type LedgerMark } from "./ledger.ts";
 import type { Observer } from "./observer.ts";
 
@@ -340,11 +341,26 @@ export class Logbook {
             : book.groupTanks(~target)!.filter((tank) => tank !== to).length;
         if (to?.kind === "tank" && isFor(to))
           for (let tank = 0; tank < from; tank++) ledgerFor(to).receive(now(), facts, row, to as Tank);
-      } else if (kind === Kind.service || kind === Kind.clean) {
-        const gear = book.station(facts.ints[row * intsPerRow + Col.subject]!);
-        if (gear?.kind === "gear" && isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
+      } else if (kind === Kind.service || kind === Kind.clean || kind === Kind.check) {
+        const subject = facts.ints[row * intsPerRow + Col.subject]!;
+        for (const gear of gearsMeant(book, target, subject, kind))
+          if (isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
         const served = servedBy(book, target);
         if (served !== undefined && isFor(served)) ledgerFor(served).serve(now(), facts, row, served, target);
+        // What the room has done to a gear by a duty may be written wherever that is.
+        const room = book.stations[0]!;
+        const thing = subject === noName ? target : subject;
+        if (
+          kind !== Kind.clean &&
+          book.station(target) !== room &&
+          book.station(thing)?.kind === "gear" &&
+          isFor(room)
+        )
+          ledgerFor(room).serve(now(), facts, row, room, thing);
+      } else if (kind === Kind.left) {
+        const room = book.stations[0]!;
+        if (book.station(target) !== room && isFor(room))
+          ledgerFor(room).serve(now(), facts, row, room, facts.ints[row * intsPerRow + Col.subject]!);
       } else if (kind === Kind.disinfect) {
         const subject = facts.ints[row * intsPerRow + Col.subject]!;
         const gear = book.station(subject);
@@ -374,10 +390,13 @@ export class Logbook {
       else for (const tank of book.groupTanks(~target) ?? []) mark(tank);
       const kind = kindOfRow(facts, row);
       if (kind === Kind.move) mark(book.station(facts.ints[row * intsPerRow + Col.object]!));
-      if (kind === Kind.service || kind === Kind.clean) {
-        mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
+      if (kind === Kind.service || kind === Kind.clean || kind === Kind.check) {
+        for (const gear of gearsMeant(book, target, facts.ints[row * intsPerRow + Col.subject]!, kind))
+          mark(gear);
         mark(servedBy(book, target));
+        if (kind !== Kind.clean) mark(book.stations[0]);
       }
+      if (kind === Kind.left) mark(book.stations[0]);
       if (kind === Kind.disinfect) {
         mark(book.station(facts.ints[row * intsPerRow + Col.subject]!));
         mark(book.stations[0]);
@@ -388,7 +407,14 @@ export class Logbook {
 
 /** Whether entries of a kind may concern a station beside their target: where animals go, gear that is serviced, tools. */
 function reachesFurther(kind: number): boolean {
-  return kind === Kind.move || kind === Kind.service || kind === Kind.clean || kind === Kind.disinfect;
+  return (
+    kind === Kind.move ||
+    kind === Kind.service ||
+    kind === Kind.check ||
+    kind === Kind.clean ||
+    kind === Kind.left ||
+    kind === Kind.disinfect
+  );
 }
 
 /** The tank or system that a gear serves; undefined where the name is that of no gear, or it serves none. */

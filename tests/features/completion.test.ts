@@ -235,7 +235,7 @@ describe("behind a target", () => {
     ).toEqual(["change 30 % from soft", "feed cyclops 2 cubes", "test nitrate, pH"]);
     const kinds = items.filter((each) => each.sort === "kind").map((each) => each.label);
     expect(kinds.slice(0, 2).sort()).toEqual(["change", "test"]);
-    expect(kinds).toHaveLength(39);
+    expect(kinds).toHaveLength(40);
   });
 
   test("a kind is followed by a space where something follows it, and goes on", () => {

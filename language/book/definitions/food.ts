@@ -1,6 +1,6 @@
 import { type DefinitionKind, property, single } from "../property.ts";
 import { choice, oneQuantity, quantity } from "../slots.ts";
-import { note } from "./shared.ts";
+import { expires, keeps, note, opened } from "./shared.ts";
 
 export const foodKinds = ["dry", "frozen", "live", "gel", "fresh", "grazing"] as const;
 export type FoodKind = (typeof foodKinds)[number];
@@ -39,14 +39,9 @@ export const food: DefinitionKind = {
       { filling: quantity("time", "duration") },
       "ready 20..28 h",
     ),
-    single(
-      "keeps",
-      "How long it keeps once it is opened.",
-      { filling: oneQuantity("time", "duration") },
-      "keeps 90 d",
-    ),
-    single("opened", "When the pack was opened.", { filling: { is: "date" } }, "opened 2026-01-10"),
-    single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
+    keeps,
+    opened,
+    expires,
     single("price", "Price of a pack.", { filling: quantity("price", "price") }, "price 6 EUR"),
     note,
   ],

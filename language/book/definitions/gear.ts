@@ -1,8 +1,8 @@
 import { type DefinitionKind, single } from "../property.ts";
-import { choice, name, quantity } from "../slots.ts";
-import { at, every, note } from "./shared.ts";
+import { choice, name, oneQuantity, quantity } from "../slots.ts";
+import { at, every, expires, keeps, note, opened } from "./shared.ts";
 
-const gearKinds = [
+export const gearKinds = [
   "filter",
   "heater",
   "pump",
@@ -27,7 +27,15 @@ export const gear: DefinitionKind = {
     single("on", "The tank or system it serves.", { filling: name("tank", "system") }, "on dam"),
     single("power", "Electric power.", { filling: quantity("power", "power") }, "power 18 W"),
     single("from", "First day in use.", { filling: { is: "date" } }, "from 2025-03-01"),
-    single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
+    single(
+      "lasts",
+      "How long it lasts: it is due to be replaced so long after it was replaced last, or after its first day in use.",
+      { filling: oneQuantity("time", "duration") },
+      "lasts 365 d",
+    ),
+    keeps,
+    opened,
+    expires,
     every,
     at,
     note,

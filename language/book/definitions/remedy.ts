@@ -1,7 +1,7 @@
 import { knownParts } from "../entries/part-slot.ts";
 import { type DefinitionKind, property, single } from "../property.ts";
 import { boundQuantity, choice, offering, oneQuantity, quantity, text, words } from "../slots.ts";
-import { note } from "./shared.ts";
+import { expires, keeps, note, opened } from "./shared.ts";
 import { animalKinds } from "./species.ts";
 
 /** What is offered as harmed. */
@@ -121,7 +121,9 @@ export const remedy: DefinitionKind = {
       { filling: text("source") },
       'source "label of the product"',
     ),
-    single("expires", "Last day of use.", { filling: { is: "date" } }, "expires 2026-12-31"),
+    keeps,
+    opened,
+    expires,
     single("price", "Price of a pack.", { filling: quantity("price", "price") }, "price 14 EUR"),
     note,
   ],

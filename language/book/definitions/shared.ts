@@ -42,6 +42,27 @@ export const at: PropertyKind = property(
   { form: "at", many: true },
 );
 
+export const keeps: PropertyKind = single(
+  "keeps",
+  "How long it keeps once it is opened.",
+  { filling: oneQuantity("time", "duration") },
+  "keeps 90 d",
+);
+
+export const opened: PropertyKind = single(
+  "opened",
+  "When the pack was opened.",
+  { filling: { is: "date" } },
+  "opened 2026-01-10",
+);
+
+export const expires: PropertyKind = single(
+  "expires",
+  "Last day of use.",
+  { filling: { is: "date" } },
+  "expires 2026-12-31",
+);
+
 export const note: PropertyKind = {
   ...single("note", "Prose, kept and shown.", { filling: text("note") }, 'note "the heater is on the left"'),
   many: true,

@@ -6,6 +6,7 @@ import { bath } from "./bath.ts";
 import { buy } from "./buy.ts";
 import { carry } from "./carry.ts";
 import { change } from "./change.ts";
+import { check } from "./check.ts";
 import { clean } from "./clean.ts";
 import { close } from "./close.ts";
 import { condition } from "./condition.ts";
@@ -51,6 +52,7 @@ export const entryKinds = [
   left,
   clean,
   service,
+  check,
   light,
   dose,
   bath,
@@ -110,6 +112,7 @@ export const Kind = {
   feed: numberOf("feed"),
   clean: numberOf("clean"),
   service: numberOf("service"),
+  check: numberOf("check"),
   light: numberOf("light"),
   dose: numberOf("dose"),
   count: numberOf("count"),

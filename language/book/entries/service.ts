@@ -1,6 +1,9 @@
 import { entryKind } from "../kind.ts";
 import { choice, nameOrWord } from "../slots.ts";
 
+/** What is done to a gear; a duty may ask for one. */
+export const serviceWorks = ["rinsed", "replaced", "calibrated", "checked", "repaired"] as const;
+
 export const service = entryKind({
   word: "service",
   title: "Service of equipment",
@@ -30,7 +33,7 @@ export const service = entryKind({
     {
       name: "work",
       doc: "What was done.",
-      filling: choice("rinsed", "replaced", "calibrated", "checked", "repaired"),
+      filling: choice(...serviceWorks),
       column: "choice",
     },
   ],
