@@ -7,7 +7,7 @@ import { type DueDuty, dutiesOn } from "../../room/due.ts";
 import { fastsOf, type Meal, mealsOf } from "../../room/feeding.ts";
 import { isFoodOf, needsOn } from "../../room/needs.ts";
 import { stationLocation } from "../card-parts.ts";
-import { wordsOfRow } from "../recent.ts";
+import { byUse, wordsOfRow } from "../recent.ts";
 import type { View } from "../view.ts";
 import type { BoardTask } from "./board-card.ts";
 import { plainWay } from "./ways.ts";
@@ -19,11 +19,12 @@ const usualDays = 28;
 /** So many ways are offered. */
 const mostWays = 6;
 
-/** Something that is fed, as it is written. */
+/** Foods that are fed together. */
 interface Meals {
+  /** As they are written most often. */
   readonly words: string;
   readonly meals: readonly Meal[];
-  /** Days on which it was fed, in order. */
+  /** Days on which they were fed, in order. */
   readonly fedDays: readonly number[];
 }
 
@@ -98,9 +99,7 @@ function owedByDuty({ duty, late, times }: DueDuty): Owed[] {
   return [{ is: "owed", isOf, late: form.when === "every" ? late : Math.min(1, late), text }];
 }
 
-/** Lines of food, each with the days on which it was fed. */
 function usualMeals(meals: readonly Meal[]): Meals[] {
-  const found = new Map<string, { meals: Meal[]; fedDays: number[] }>();
   const entries = new Map<string, Meal[]>();
   for (const meal of meals) {
     const key = `${meal.block.file.path}:${meal.block.start}:${meal.entry}`;
@@ -108,15 +107,25 @@ function usualMeals(meals: readonly Meal[]): Meals[] {
     if (known === undefined) entries.set(key, [meal]);
     else known.push(meal);
   }
+  const found = new Map<string, { meals: Meal[]; texts: string[]; fedDays: number[] }>();
   for (const items of entries.values()) {
     const [first] = items as [Meal];
     const words = wordsOfRow(first.block, first.id)?.arguments ?? "";
     if (words === "") continue;
-    const known = found.get(words);
-    if (known === undefined) found.set(words, { meals: items, fedDays: [first.day] });
-    else if (known.fedDays.at(-1) !== first.day) known.fedDays.push(first.day);
+    const foods = items.map(({ food }) => food).join(", ");
+    const known = found.get(foods);
+    if (known === undefined) {
+      found.set(foods, { meals: items, texts: [words], fedDays: [first.day] });
+      continue;
+    }
+    known.texts.unshift(words);
+    if (known.fedDays.at(-1) !== first.day) known.fedDays.push(first.day);
   }
-  return [...found].map(([words, each]) => ({ words, ...each }));
+  return [...found.values()].map(({ meals, texts, fedDays }) => ({
+    words: byUse(texts)[0]!,
+    meals,
+    fedDays,
+  }));
 }
 
 /**

@@ -40,7 +40,7 @@ function together(work: readonly Work[]): Work[][] {
   for (const each of work) {
     const { duty, station } = each.due;
     const isOne = duty.kind === Kind.test || (duty.kind === Kind.count && station.kind === "tank");
-    const key = isOne ? `${station.name} ${duty.kind}` : `${station.name} ${duty.id}`;
+    const key = isOne ? `${station.name} of ${duty.kind}` : `${station.name} ${duty.id}`;
     const known = groups.get(key);
     if (known === undefined) groups.set(key, [each]);
     else known.push(each);

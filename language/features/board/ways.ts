@@ -39,7 +39,7 @@ export function waysOf(view: View, station: Station, duty: Duty, day: number): W
   // A line of a group or of another place is as well one of this place.
   const [place] = byUse(lines.map(({ target }) => (isOf(view, target, station) ? target : station.name)));
   const usual = byUse(lines.map((line) => `${line.kind} ${line.arguments}`.trim()));
-  const texts = [...new Set([...usual, words])].slice(0, mostWays);
+  const texts = usual.length === 0 ? [words] : usual.slice(0, mostWays);
   return { target: place ?? station.name, ways: texts.map(plainWay) };
 }
 
