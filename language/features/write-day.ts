@@ -1,13 +1,18 @@
 import { isoOf } from "../book/dates.ts";
 import { Source } from "../book/source.ts";
+import { placeOf } from "../room/due.ts";
+import { type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
+import { handCases } from "../room/reached-by-cases.ts";
 import { sheetForDue } from "./actions/sheets.ts";
 import { type DayStart, startDay, startToday } from "./actions/start-day.ts";
 import { dueText } from "./completing/day.ts";
 import { literal } from "./completing/offer.ts";
+import { handReminder } from "./day-round.ts";
 import { blocksOn } from "./definition.ts";
 import { type DueEntry, dueEntries } from "./due-entries.ts";
 import { laidOut } from "./format.ts";
 import { lineEndOf } from "./lines.ts";
+import { aimOf } from "./recent.ts";
 import { roundSheet } from "./round-sheet.ts";
 import { type Location, locationOf, type Span, type View } from "./view.ts";
 
@@ -80,21 +85,41 @@ function atOnce(written: DayWriting): DayWriting {
 /** What is due, as it is offered in a list. */
 export interface DueOffer {
   readonly entry: DueEntry;
+  /** Whether its place is healthy, in quarantine, sick: of a group as its dirtiest tank is. */
+  readonly stage: HandClass;
+  /** What to do before the first of its stage; empty where it is no dirtier than what stands before. */
+  readonly before: string;
   /** Where it is stated. */
   readonly at: Location;
   /** The line that does it, as a snippet. */
   readonly line: string;
 }
 
+/** In the order of hands, from the clean to the dirty; of one stage doses first, then the latest. */
 export function dueOffers(view: View): DueOffer[] {
   view.checked.refresh();
-  const today = view.checked.logbook.today(view.worldDay);
-  return dueEntries(view, today).flatMap((entry) => {
+  const { book, logbook } = view.checked;
+  const today = logbook.today(view.worldDay);
+  const rankOf = handRanks(logbook, today, handCases(logbook, today));
+  const stageOf = ({ target }: DueEntry): HandClass =>
+    aimOf(book, target)
+      .stations.map((station) => rankOf(placeOf(book, station)).is)
+      .reduce((dirtiest, each) => (isLater(each, dirtiest) ? each : dirtiest), handClasses[0]);
+  const offers = dueEntries(view, today).flatMap((entry) => {
     const place = entry.duties[0]?.duty.place ?? entry.dose?.remedy.place;
     if (place === undefined) return [];
-    return [{ entry, at: locationOf(place), line: `${literal(entry.target)} ${dueText(entry)}` }];
+    const line = `${literal(entry.target)} ${dueText(entry)}`;
+    return [{ entry, stage: stageOf(entry), before: "", at: locationOf(place), line }];
   });
+  offers.sort((a, b) => handClasses.indexOf(a.stage) - handClasses.indexOf(b.stage));
+  return offers.map((offer, at) =>
+    isDirtier(offer.stage) && offer.stage !== offers[at - 1]?.stage
+      ? { ...offer, before: handReminder }
+      : offer,
+  );
 }
+
+const isLater = (a: HandClass, b: HandClass): boolean => handClasses.indexOf(a) > handClasses.indexOf(b);
 
 /** One line into today. @param line a snippet, without indentation */
 export function writeLine(view: View, line: string): DayWriting {

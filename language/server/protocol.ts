@@ -100,7 +100,7 @@ export interface Status {
   };
 }
 
-/** Client to server: what is due today or late in the logbook of a file, in the order of the round. */
+/** Client to server: what is due today or late in the logbook of a file, in the order of hands. */
 export const dutiesRequest: RequestName<{ readonly uri: string }, readonly DutyItem[]> = {
   method: "standpipe/duties",
 };
@@ -111,6 +111,9 @@ export interface DutyItem {
   /** `3 days late`. */
   readonly when: string;
   readonly late: number;
+  /** `healthy`, `quarantine`; and what to do before the first of its stage, empty where nothing is. */
+  readonly stage: string;
+  readonly before: string;
   /** Where it is stated. */
   readonly uri: string;
   readonly range: Range;

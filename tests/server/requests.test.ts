@@ -20,6 +20,7 @@ import type {
   WorkspaceSymbol,
 } from "vscode-languageserver-protocol/node";
 import {
+  boardRequest,
   calculationPageRequest,
   calculationsRequest,
   cardOfRequest,
@@ -29,6 +30,7 @@ import {
   type DayParams,
   dayRequest,
   dutiesRequest,
+  logLinesRequest,
   pageRequest,
   statusRequest,
   todayNotification,
@@ -462,6 +464,29 @@ describe("requests of our own", () => {
         range: { start: { line: 4 } },
       },
     ]);
+  });
+
+  test("the board, and lines into today and out again", async () => {
+    await start();
+    const board = await client.ask(boardRequest, { uri });
+    expect(board).toMatchObject({
+      title: "Cellar",
+      stops: [{ at: "dam", tasks: [{ target: "dam", late: 1, place: { uri: uriOf("room.tank") } }] }],
+    });
+    const lines = ["dam change 30 %"];
+    const logged = await client.ask(logLinesRequest, { uri, lines });
+    expect(logged).toMatchObject({
+      isNew: false,
+      written: lines,
+      edits: [{ newText: expect.stringContaining("change 30 %") }],
+    });
+    expect(await client.ask(logLinesRequest, { uri, lines, takeBack: true })).toEqual({
+      refused: [{ line: 0, message: "this line was changed since, or is gone" }],
+    });
+    expect(await client.ask(logLinesRequest, { uri, lines: ["dmm clean"] })).toMatchObject({
+      refused: [{ line: 0, message: expect.stringContaining("dmm") }],
+    });
+    expect(await client.ask(boardRequest, { uri: uriOf("no.tank") })).toBeNull();
   });
 
   test("the card of the tank or the day at a place, with places of the log as the protocol has them", async () => {

@@ -8,7 +8,7 @@ interface DutyPick extends vscode.QuickPickItem {
   readonly duty?: DutyItem;
 }
 
-/** A pick of what is due: Enter writes the entry into today, the button goes to where the duty is stated. */
+/** A pick of what is due, in the order of hands: Enter writes the entry into today, the button goes to where the duty is stated. */
 export function duties(services: Services): vscode.Disposable {
   return vscode.commands.registerCommand("standpipe.duties.show", async () => {
     const uri = await logUri(services);
@@ -45,6 +45,13 @@ function items(due: readonly DutyItem[]): DutyPick[] {
   const pick = (duty: DutyItem): DutyPick => ({ label: duty.what, description: duty.when, buttons, duty });
   const group = (label: string, some: readonly DutyItem[]): DutyPick[] =>
     some.length === 0 ? [] : [{ label, kind: vscode.QuickPickItemKind.Separator }, ...some.map(pick)];
+  const stages = [...new Set(due.map(({ stage }) => stage))];
+  if (stages.length > 1)
+    return stages.flatMap((stage) => {
+      const some = due.filter((each) => each.stage === stage);
+      const before = some[0]?.before ?? "";
+      return group(before === "" ? stage : `${stage}: ${before}`, some);
+    });
   return [
     ...group(
       vscode.l10n.t("late"),

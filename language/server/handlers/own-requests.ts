@@ -122,12 +122,12 @@ function statusOf({ view: { checked, worldDay } }: Looked): Status {
 }
 
 function dutiesOf(session: Session, { view }: Looked): DutyItem[] {
-  return dueOffers(view).flatMap(({ entry, at, line }) => {
+  return dueOffers(view).flatMap(({ entry, stage, before, at, line }) => {
     const place = lspLocation(session, at);
     const { target, words, reason, late } = entry;
     return place === undefined
       ? []
-      : [{ what: `${target} ${words}`, when: reason, late, entry: line, ...place }];
+      : [{ what: `${target} ${words}`, when: reason, late, stage, before, entry: line, ...place }];
   });
 }
 
