@@ -1,7 +1,9 @@
 import type { Book } from "../book/book.ts";
 import type { Block, BlockChange, Source } from "../book/source.ts";
+import { keptOfFound } from "../room/kept-of-found.ts";
 import type { Ledger } from "../room/ledger.ts";
 import { Logbook } from "../room/logbook.ts";
+import { suppliesSeen } from "../room/supply-rows.ts";
 import { ammoniaFindings } from "./ammonia.ts";
 import { bathFindings } from "./baths.ts";
 import { broodFindings } from "./broods.ts";
@@ -220,7 +222,11 @@ export class CheckedLogbook {
 
   private pantryOf(at: number, worldDay: number): readonly (Finding | RowFinding)[] {
     const { logbook } = this;
-    return pantryFindings(logbook, logbook.today(worldDay)).get(at) ?? [];
+    const day = logbook.today(worldDay);
+    // What is on hand is reckoned from a year of entries: not again for an edit of others.
+    const of = [logbook.book, suppliesSeen(logbook)];
+    const make = () => ({ value: pantryFindings(logbook, day), blocks: [] });
+    return keptOfFound(logbook, `pantry findings ${day}`, of, make).get(at) ?? [];
   }
 
   private lotsOf(at: number): readonly RowFinding[] {

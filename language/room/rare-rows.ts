@@ -1,6 +1,6 @@
 import { Kind } from "../book/entries/registry.ts";
 import { type Facts, kindOfRow, minuteOfRow } from "../book/facts.ts";
-import { type Block, idOfRow } from "../book/source.ts";
+import { type Block, idOfRow, sameRow } from "../book/source.ts";
 import { type DayGroup, firstFrom, sortDay } from "./days.ts";
 import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
@@ -28,7 +28,7 @@ const rareKinds: ReadonlySet<number> = new Set([
   Kind.return,
 ]);
 
-/** A row of the log with its day. */
+/** A row of the log with its day. An edit of its neighbours leaves it, and moves its place: `facts` and `row` follow. */
 export interface LogRow {
   readonly day: number;
   /** In days, as the ledgers have it. */
@@ -106,12 +106,29 @@ function upToDate(
     const at = firstFrom(known.days, day);
     const isKnown = known.days[at]?.day === day;
     if (rows.length === 0 && !isKnown) continue;
+    if (isKnown && areStill(known.days[at]!.rows, rows)) continue;
     isOther = true;
     known.days.splice(at, isKnown ? 1 : 0, ...(rows.length === 0 ? [] : [{ day, rows }]));
   }
   known.edits = edited.length;
   if (isOther) known.all = known.days.flatMap(({ rows }) => rows);
   return known;
+}
+
+/** Whether rows are those they were, at the same times; if so they are told where they stand now. */
+function areStill(before: readonly LogRow[], now: readonly LogRow[]): boolean {
+  const areSame =
+    before.length === now.length &&
+    before.every((was, at) => {
+      const is = now[at]!;
+      return was.block === is.block && was.id === is.id && sameRow(was.facts, was.row, is.facts, is.row);
+    });
+  if (areSame)
+    before.forEach((was, at) => {
+      const { facts, row } = now[at]!;
+      Object.assign(was, { facts, row });
+    });
+  return areSame;
 }
 
 /** The rows of a day that are wanted, in order of time. */

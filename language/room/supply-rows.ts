@@ -4,6 +4,7 @@ import { type Block, idOfRow } from "../book/source.ts";
 import { firstFrom, sortDay } from "./days.ts";
 import { keptPerBlock } from "./kept-per-block.ts";
 import type { Logbook } from "./logbook.ts";
+import { rowWatch } from "./row-watch.ts";
 
 /**
  * Entries about food and what is on hand, over any days. Which rows of a block they are is kept until the block is edited, so that a look
@@ -66,6 +67,9 @@ export function supplyRows(
   }
   return found;
 }
+
+/** A number that stays the same while these rows are what they were. */
+export const suppliesSeen = rowWatch((facts, row) => kinds.has(kindOfRow(facts, row)));
 
 /** A row as it stands in the order of time: one above another of the same time is before it. */
 export type RowMoment = Pick<SupplyRow, "time" | "block" | "row">;

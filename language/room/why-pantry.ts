@@ -14,7 +14,7 @@ export function whyOnHand(item: PantryItem): Why {
     value: unknown === "" ? figure(onHand) : unknown,
     ...(unknown === "" ? { formula: "last weighing + purchases since - what was used since" } : {}),
     from: [
-      ...anchors.map(whyEntry),
+      ...anchors.map(({ block, id }) => whyEntry({ block, row: id })),
       ...(unknown !== "" || usedTimes === 0
         ? []
         : [

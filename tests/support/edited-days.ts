@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { expect } from "vitest";
 import { dayOf } from "../../language/book/dates.ts";
 import { CheckedLogbook } from "../../language/checks/check.ts";
+import { findingText } from "./figures.ts";
 
 /** A log of some days of which lines are cut and put in anywhere. */
 export interface EditedDays {
@@ -26,10 +27,7 @@ export function expectAsReadAnew({ room, lines, days, today, codes, edits, put, 
     checked
       .findings(dayOf(today))
       .filter(({ code }) => codes.test(code))
-      .map(
-        ({ code, message, block, start, end }) =>
-          `${code} ${block.start + start}..${block.start + end} ${message}`,
-      );
+      .map(findingText);
   const edit = fc.record({
     day: fc.nat({ max: days.length - 1 }),
     at: fc.nat({ max: 6 }),

@@ -5,6 +5,7 @@ import { type Block, rowOfId } from "../../language/book/source.ts";
 import type { CheckedLogbook } from "../../language/checks/check.ts";
 import type { Finding } from "../../language/checks/finding.ts";
 import type { Series } from "../../language/room/series.ts";
+import type { Why } from "../../language/room/why.ts";
 
 /** A logbook written out, to hold one against another. */
 
@@ -39,6 +40,7 @@ export function figuresOf(checked: CheckedLogbook, day: number): unknown {
     animals: seriesText(ledger.animals),
     lots: seriesText(ledger.lots),
     conditions: seriesText(ledger.conditions),
+    health: seriesText(ledger.health),
     stock: ledger.stock
       .in()
       .map(({ tank, species, animals, isAbout }) => `${tank} ${wordOf(species)} ${animals} ${isAbout}`),
@@ -57,14 +59,23 @@ export function figuresOf(checked: CheckedLogbook, day: number): unknown {
   }));
 }
 
-/** What a finding says and where, and what it links to. */
+const placeText = (at: { block: Block; start: number; end: number }): string =>
+  `${at.block.file.path}:${at.block.start + at.start}..${at.block.start + at.end}`;
+
+/** What a finding says and where, what it links to, and why it says so. */
 export function findingText(finding: Finding): string {
-  const { code, severity, block, start, end, message, fixes, related } = finding;
-  const place = (at: { block: Block; start: number; end: number }): string =>
-    `${at.block.file.path}:${at.block.start + at.start}..${at.block.start + at.end}`;
+  const { code, severity, message, fixes, related, why } = finding;
   const edits = fixes.flatMap((fix) =>
-    fix.edits.map((edit) => `${place(edit)} ${JSON.stringify(edit.text)}`),
+    fix.edits.map((edit) => `${placeText(edit)} ${JSON.stringify(edit.text)}`),
   );
-  const links = related.map((each) => place(each.place));
-  return [`${place({ block, start, end })} ${severity} ${code}: ${message}`, ...edits, ...links].join("\n  ");
+  const links = related.map((each) => placeText(each.place));
+  const reasons = why === undefined ? [] : whyText(why);
+  return [`${placeText(finding)} ${severity} ${code}: ${message}`, ...edits, ...links, ...reasons].join(
+    "\n  ",
+  );
 }
+
+const whyText = ({ what, value, place, from }: Why): string[] => [
+  `${what}: ${value}${place === undefined ? "" : ` ${placeText(place)}`}`,
+  ...from.flatMap(whyText),
+];
