@@ -12,6 +12,7 @@ import { stationLocation } from "../card-parts.ts";
 import { handReminder, roundOver, type Stop } from "../day-round.ts";
 import { blocksOn } from "../definition.ts";
 import { courseEntries, type DueEntry } from "../due-entries.ts";
+import { electricCaution, isElectric } from "../electric-caution.ts";
 import { ordersToPack } from "../orders-to-pack.ts";
 import { type PlanCardDay, type PlanCardJob, planCard } from "../plan-card.ts";
 import { roundSheet } from "../round-sheet.ts";
@@ -78,7 +79,7 @@ export function boardCard(view: View): BoardCard {
     coming: plan.days.slice(1).map(comingDay),
     fit: order.length === 0 ? [] : [plan.fit, plan.nearness].filter((sentence) => sentence !== ""),
     hasRound: round.rows.some(({ boxes }) => boxes.some((box) => box !== undefined)),
-    cautions: [],
+    cautions: cautionsOf(view, stops),
   };
 }
 
@@ -130,6 +131,16 @@ const countedToday = (stops: readonly BoardStop[]): ReadonlySet<string> =>
   new Set(
     stops.flatMap(({ tasks }) => tasks.filter(({ kind }) => kind === "count").map(({ target }) => target)),
   );
+
+/** Said once, below all that calls for it. */
+function cautionsOf({ checked }: View, stops: readonly BoardStop[]): string[] {
+  const tasks = stops.flatMap((stop) => stop.tasks);
+  const served = tasks.filter(({ kind }) => kind === "service").map(({ key }) => key.split(" ", 1)[0]!);
+  const isWired = checked.book.gears.some((gear) => served.includes(gear.name) && isElectric(gear));
+  return [...new Set([...tasks.map(({ caution }) => caution), isWired ? electricCaution : ""])].filter(
+    Boolean,
+  );
+}
 
 /** The lines of a day as they stand, the latest first; those of a sheet by their rows. */
 function doneOn(view: View, day: number): BoardDone[] {
