@@ -16,6 +16,8 @@ import { plainWay } from "./ways.ts";
 
 /** What was fed in these days is what is usual. A choice of this tool. */
 const usualDays = 28;
+/** So many of the last times tell how it is written. */
+const lastTimes = 4;
 /** So many ways are offered. */
 const mostWays = 6;
 
@@ -107,26 +109,25 @@ function usualMeals(meals: readonly Meal[]): Meals[] {
     if (known === undefined) entries.set(key, [meal]);
     else known.push(meal);
   }
-  const found = new Map<string, { meals: Meal[]; texts: string[]; fedDays: number[] }>();
+  const found = new Map<string, { readonly entries: (readonly Meal[])[]; readonly fedDays: number[] }>();
   for (const items of entries.values()) {
     const [first] = items as [Meal];
-    const words = wordsOfRow(first.block, first.id)?.arguments ?? "";
-    if (words === "") continue;
     const foods = items.map(({ food }) => food).join(", ");
     const known = found.get(foods);
     if (known === undefined) {
-      found.set(foods, { meals: items, texts: [words], fedDays: [first.day] });
+      found.set(foods, { entries: [items], fedDays: [first.day] });
       continue;
     }
-    known.texts.unshift(words);
+    known.entries.push(items);
     if (known.fedDays.at(-1) !== first.day) known.fedDays.push(first.day);
   }
-  return [...found.values()].map(({ meals, texts, fedDays }) => ({
-    words: byUse(texts)[0]!,
-    meals,
-    fedDays,
-  }));
+  return [...found.values()].flatMap(({ entries: lines, fedDays }) => {
+    const [words] = byUse(lines.slice(-lastTimes).reverse().map(wordsOf).filter(Boolean));
+    return words === undefined ? [] : [{ words, meals: lines[0]!, fedDays }];
+  });
 }
+
+const wordsOf = ([first]: readonly Meal[]): string => wordsOfRow(first!.block, first!.id)?.arguments ?? "";
 
 /**
  * In whose turn it is: what answers something that is owed first, what would be too much last; then by how long ago it was fed, measured by
