@@ -68,7 +68,7 @@ export function startDay(view: View, day: number, lines: readonly string[] = [])
 }
 
 /** Whether the blocks of a file are parted by blank lines; of a file without two days they are. */
-function isParted(source: Source): boolean {
+export function isParted(source: Source): boolean {
   const days = source.blocks.filter((block, at) => block.kind === "day" && at < source.blocks.length - 1);
   return days.length === 0 || days.some((block) => /(\r\n|\n|\r)[ \t]*(\r\n|\n|\r)$/.test(block.text));
 }
@@ -90,7 +90,7 @@ function fileFor(view: View, day: number): { readonly source?: Source; readonly 
 }
 
 /** What a file of another month would be called, if a file has its month in its name and holds no other; else undefined. */
-function monthly({ path, blocks }: Source, has: string, month: string): string | undefined {
+export function monthly({ path, blocks }: Source, has: string, month: string): string | undefined {
   const slash = path.lastIndexOf("/") + 1;
   const name = path.slice(slash);
   if (!name.includes(has)) return undefined;

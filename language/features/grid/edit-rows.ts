@@ -1,0 +1,161 @@
+import { dayOf } from "../../book/dates.ts";
+import type { Block } from "../../book/source.ts";
+import type { View } from "../view.ts";
+import { cutBlock } from "./cut.ts";
+import { changeLine, cutState, type LineState, lineState } from "./edit-line.ts";
+import { EditSession, indentIn } from "./edit-session.ts";
+import { isDate, slotOfColumn } from "./entries.ts";
+import { type GridResult, type NewRow, type Refusal, refused } from "./grid-model.ts";
+import { lineOfId, linesOfBlock } from "./lines.ts";
+import { roundsOf } from "./rounds-on.ts";
+
+/** Whole rows: new entries, and rows that go. */
+
+/**
+ * New entries behind a row, or, without one, in the days that they name. A row with a date of its own goes to that day. Rows that say nothing are
+ * passed over.
+ */
+export function insertRows(view: View, behind: string | undefined, rows: readonly NewRow[]): GridResult {
+  const session = new EditSession(view);
+  const problem = insertInto(session, behind, rows);
+  return problem ?? session.finish();
+}
+
+export function insertInto(
+  session: EditSession,
+  behind: string | undefined,
+  rows: readonly NewRow[],
+): Refusal | undefined {
+  const anchor = behind === undefined ? undefined : anchorOf(session, behind);
+  if (anchor !== undefined && "is" in anchor) return anchor;
+  for (const [at, row] of rows.entries()) {
+    const said = Object.entries(row).filter(([, text]) => text.trim() !== "");
+    if (said.every(([column]) => column === "date")) continue;
+    const date = row.date?.trim() ?? "";
+    const where = rows.length > 1 ? `row ${at + 1}: ` : "";
+    if (date !== "" && !isDate(date)) return refused(`${where}a date is written 2026-03-01`);
+    if (date === "" && anchor === undefined) return refused(`${where}a new row needs a date`);
+    const day = date === "" ? anchor!.block.day : dayOf(date);
+    const isHere = anchor !== undefined && day === anchor.block.day;
+    const block = isHere ? anchor.block : session.places.blockOf(day);
+    const line = lineOf(row, block);
+    if (typeof line !== "string") return refused(where + line.message);
+    session.insert(day, [line], isHere ? anchor : undefined);
+  }
+  return undefined;
+}
+
+function anchorOf(session: EditSession, row: string): { block: Block; at: number } | Refusal {
+  const [is, serial, id] = row.split(" ");
+  const block = is === "line" ? session.blockOf(serial) : undefined;
+  let at = block === undefined ? -1 : lineOfId(linesOfBlock(block), Number(id));
+  if (block === undefined || at < 0) return refused("this row is not there any more");
+  if (block.kind !== "day" || Number.isNaN(block.day))
+    return refused("the lines here belong to no day: an entry cannot stand among them");
+  // A sheet is not cut in two.
+  const lines = cutBlock(block);
+  const isInSheet = lines[at]!.is === "sheet" || lines[at]!.is === "row";
+  while (isInSheet && at + 1 < lines.length && lines[at + 1]!.is === "row") at++;
+  return { block, at };
+}
+
+/** A line of an entry, or a comment alone. */
+function lineOf(row: NewRow, block: Block | undefined): string | Refusal {
+  const text = (column: string): string => row[column]?.trim() ?? "";
+  const indent = block === undefined ? "  " : indentIn(block);
+  const others = Object.keys(row).filter((column) => column !== "comment" && column !== "date");
+  if (others.every((column) => text(column) === "")) {
+    const comment = text("comment").replace(/[\r\n]+/g, " ");
+    return `${indent}# ${comment.replace(/^#\s*/, "")}`;
+  }
+  if (text("tank") === "" || text("what") === "")
+    return refused("a new row needs a tank and what was done: dam, change");
+  if (/\s/.test(text("tank")) || /\s/.test(text("what")))
+    return refused("the tank is one word, and so is what was done");
+  let state: LineState | Refusal = lineState(
+    `${indent}${text("tank")}${" ".repeat(gapFor(block, indent, text("tank")))}${text("what")}`,
+    "entry",
+  );
+  const cut = cutState(state);
+  const isEntry = cut.is === "entry" && cut.what !== undefined;
+  if (!isEntry || state.text.slice(cut.tank!.start, cut.tank!.end) !== text("tank"))
+    return refused(`“${text("tank")} ${text("what")}” begins no entry: a tank, then change, test, feed ...`);
+  const slots = Object.keys(row).filter((column) => slotOfColumn(column) !== undefined);
+  for (const column of ["time", "values", ...slots, "note", "comment"]) {
+    if (text(column) === "") continue;
+    state = changeLine(state, column, row[column]!);
+    if ("is" in state) return state;
+  }
+  return cutState(state).is === "entry"
+    ? state.text
+    : refused("this cannot be read as one entry: a tank, what was done, and what it takes");
+}
+
+/** Kinds begin under those of the entries that are there, where the tank leaves the room. */
+function gapFor(block: Block | undefined, indent: string, tank: string): number {
+  const lines = block === undefined ? [] : cutBlock(block);
+  const line = lines.findLast(
+    (each) => each.is === "entry" && each.time === undefined && each.what !== undefined,
+  );
+  if (line === undefined) return 1;
+  return Math.max(1, line.what!.start - line.start - indent.length - tank.length);
+}
+
+/** Rows that go, with all that stands on them. The head of a day goes with all its lines only, the heads of a sheet with all its rows. */
+export function deleteRows(view: View, rows: readonly string[]): GridResult {
+  const session = new EditSession(view);
+  for (const row of rows) {
+    const problem = mark(session, row);
+    if (problem !== undefined) return problem;
+  }
+  return left(session, rows) ?? session.finish();
+}
+
+function mark(session: EditSession, row: string): Refusal | undefined {
+  const [is, serial, id, minute] = row.split(" ");
+  if (is === "round") {
+    const day = Number(id);
+    const by = Number(minute) < 0 ? "day" : "minute";
+    const rounds = roundsOf(session.view, serial!, day, session.places.blocksOf(day), by);
+    const round = rounds.find((each) => each.id === row);
+    const shared = round?.lines.find(({ target }) => target.startsWith("@"));
+    if (shared !== undefined)
+      return refused(`written for all of ${shared.target}: delete it among the entries`, { row, column: "" });
+    for (const { block, at } of round?.lines ?? []) session.changeOf(block).deleted.add(at);
+    return undefined;
+  }
+  const block = session.blockOf(serial);
+  if (block === undefined) return refused("this row is not there any more", { row, column: "" });
+  const change = session.changeOf(block);
+  if (is === "definition") {
+    for (let at = 0; at < linesOfBlock(block).starts.length; at++) change.deleted.add(at);
+    return undefined;
+  }
+  const at = lineOfId(linesOfBlock(block), Number(id));
+  if (at < 0) return refused("this row is not there any more", { row, column: "" });
+  change.deleted.add(at);
+  return undefined;
+}
+
+/** What would be left without what it hangs on. */
+function left(session: EditSession, rows: readonly string[]): Refusal | undefined {
+  for (const row of rows) {
+    const [is, serial, id] = row.split(" ");
+    const block = is === "line" ? session.blockOf(serial) : undefined;
+    if (block === undefined) continue;
+    const lines = linesOfBlock(block);
+    const { deleted } = session.changeOf(block);
+    const at = lineOfId(lines, Number(id));
+    if (at === 0 && block.kind === "day" && deleted.size < lines.starts.length)
+      return refused("the lines of this day hang on its date: delete them with it", { row, column: "date" });
+    if (block.kind !== "day" || cutBlock(block)[at]!.is !== "sheet") continue;
+    const cut = cutBlock(block);
+    for (let below = at + 1; below < cut.length && cut[below]!.is !== "sheet"; below++)
+      if (cut[below]!.is === "row" && !deleted.has(below))
+        return refused("the rows below are read by these heads: delete them with it", {
+          row,
+          column: "what",
+        });
+  }
+  return undefined;
+}

@@ -1,0 +1,131 @@
+import type { Block } from "../../book/source.ts";
+import { nextLine } from "../../syntax/blocks.ts";
+import { spaces } from "../../syntax/spaces.ts";
+import { withoutLineEnd } from "../layout.ts";
+
+/**
+ * The lines of a block that are rows: all that are not blank. Where they begin is found by a scan, without reading them, and kept until the
+ * block is edited; a line that an edit leaves as it was keeps its number.
+ */
+export interface BlockLines {
+  readonly text: string;
+  /** Offsets in the block. */
+  readonly starts: Int32Array;
+  /** By line its number; undefined while the numbers are those of the lines. */
+  readonly ids: Int32Array | undefined;
+  /** A number that no line of the block has had. */
+  readonly fresh: number;
+}
+
+/** How many blocks were looked through: tests hold the work of an edit against it. */
+export const lineCounts = { scanned: 0, cut: 0 };
+
+const kept = new WeakMap<Block, BlockLines>();
+
+export function linesOfBlock(block: Block): BlockLines {
+  const known = kept.get(block);
+  const { text } = block;
+  if (known !== undefined && known.text === text) return known;
+  lineCounts.scanned++;
+  const starts = startsIn(text);
+  const made: BlockLines =
+    known === undefined
+      ? { text, starts, ids: undefined, fresh: starts.length }
+      : { text, starts, ...renumbered(known, text, starts) };
+  kept.set(block, made);
+  return made;
+}
+
+/** Lines that are alike at the beginning and the end keep their numbers. */
+function renumbered(
+  known: BlockLines,
+  text: string,
+  starts: Int32Array,
+): { readonly ids: Int32Array; readonly fresh: number } {
+  const old = known.starts;
+  const most = Math.min(old.length, starts.length);
+  const alike = (a: number, b: number): boolean =>
+    lineText(known.text, old[a]!) === lineText(text, starts[b]!);
+  const idAt = (at: number): number => (known.ids === undefined ? at : known.ids[at]!);
+  let first = 0;
+  while (first < most && alike(first, first)) first++;
+  let last = 0;
+  while (last < most - first && alike(old.length - 1 - last, starts.length - 1 - last)) last++;
+  const ids = new Int32Array(starts.length);
+  let { fresh } = known;
+  // Where as many lines stand as before they are the same lines, said otherwise.
+  const isSame = old.length === starts.length;
+  for (let at = 0; at < starts.length; at++) {
+    const tail = at - (starts.length - last);
+    if (at < first || isSame) ids[at] = idAt(at);
+    else if (tail >= 0) ids[at] = idAt(old.length - last + tail);
+    else ids[at] = fresh++;
+  }
+  return { ids, fresh };
+}
+
+/** Where the lines begin that are not blank. */
+export function startsIn(text: string): Int32Array {
+  const starts: number[] = [];
+  for (let start = 0; start < text.length; ) {
+    const next = nextLine(text, start);
+    if (!isBlank(text, start, next)) starts.push(start);
+    start = next;
+  }
+  return Int32Array.from(starts);
+}
+
+const seen = new RegExp(`[^${spaces}\\r\\n]`, "g");
+
+function isBlank(text: string, start: number, end: number): boolean {
+  // Most lines have a letter behind two spaces.
+  for (let at = start; at < end; at++) {
+    const code = text.charCodeAt(at);
+    if (code > 0x20 && code < 0x80) return false;
+    if (code !== 0x20) break;
+  }
+  seen.lastIndex = start;
+  const found = seen.exec(text);
+  return found === null || found.index >= end;
+}
+
+/** A line without its line end. */
+export function lineText(text: string, start: number): string {
+  return text.slice(start, lineEnd(text, start));
+}
+
+/** Where the line that begins at an offset ends, without its line end. */
+export function lineEnd(text: string, start: number): number {
+  return withoutLineEnd(text, start, nextLine(text, start));
+}
+
+export const idOfLine = ({ ids }: BlockLines, at: number): number => (ids === undefined ? at : ids[at]!);
+
+/** The line with a number; -1 if it is gone. */
+export function lineOfId({ ids, starts }: BlockLines, id: number): number {
+  if (ids === undefined) return id < starts.length ? id : -1;
+  return ids.indexOf(id);
+}
+
+const serials = new WeakMap<Block, number>();
+const blocks = new Map<number, WeakRef<Block>>();
+let lastSerial = 0;
+
+/** What a block is called from outside. */
+export function serialOf(block: Block): number {
+  const known = serials.get(block);
+  if (known !== undefined) return known;
+  serials.set(block, ++lastSerial);
+  blocks.set(lastSerial, new WeakRef(block));
+  return lastSerial;
+}
+
+/** The block that is called so; undefined where it is gone. */
+export function blockOfSerial(serial: number): Block | undefined {
+  const block = blocks.get(serial)?.deref();
+  if (block === undefined) {
+    blocks.delete(serial);
+    return undefined;
+  }
+  return block.file.blockAt(block.start) === block ? block : undefined;
+}
