@@ -6,6 +6,7 @@ import {
   type NotificationName,
   type RequestName,
 } from "../../language/server/protocol.ts";
+import { board } from "./board.ts";
 import { casebook } from "./casebook.ts";
 import { cases } from "./commands/cases.ts";
 import { duties } from "./commands/duties.ts";
@@ -38,6 +39,7 @@ const parts: readonly Part[] = [
   newLogbook,
   places,
   preview,
+  board,
   casebook,
   cases,
 ];

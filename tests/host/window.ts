@@ -69,7 +69,8 @@ export class EditorWindow {
     await options.prepare?.(window.page);
     await window.page.goto(editor.url(options.folder, payload(editor, options)));
     await window.page.locator(".monaco-workbench .part.editor").waitFor({ timeout: OPEN_LIMIT_MS });
-    if (options.file) await window.page.locator(".monaco-editor .view-line").first().waitFor();
+    if (options.file)
+      await window.page.locator(".monaco-editor .view-line").first().waitFor({ timeout: OPEN_LIMIT_MS });
     return window;
   }
 
