@@ -3,8 +3,9 @@ import { UNITS } from "../quantity/units.ts";
 import type { Binder } from "./binder.ts";
 import { type Defined, property as propertyOf, statedBy } from "./defined.ts";
 import type { DutyForm } from "./duty-form.ts";
-import { type Checkable, checked, cleaned, looked, replaced } from "./duty-words.ts";
+import { type Checkable, checked, cleaned, isDoneOn, looked, replaced, workNumber } from "./duty-words.ts";
 import { Kind } from "./entries/registry.ts";
+import { serviceWorks } from "./entries/service.ts";
 import { nameOf } from "./interner.ts";
 import { findParameter } from "./parameters.ts";
 import type { Item } from "./reading.ts";
@@ -27,6 +28,7 @@ export function bindDuties(binder: Binder, sources: readonly DutySource[], words
   for (const { defined, stationsFor } of sources) {
     for (const { duty: form } of defined.definition.properties) {
       if (form === undefined) continue;
+      checkWorks(binder, defined, form, words);
       const acts = (form.items.length === 0 ? [{}] : form.items).map((item) => ({
         subject: subjectOf(item),
         work: item.work?.code ?? 0,
@@ -34,6 +36,27 @@ export function bindDuties(binder: Binder, sources: readonly DutySource[], words
       }));
       for (const station of stationsFor(form)) addDuties(station, defined, form, acts, words);
     }
+  }
+}
+
+/** Reports work that a gear of its kind does not have. */
+function checkWorks(
+  binder: Binder,
+  { block, definition }: Defined,
+  { items }: DutyForm,
+  { gears }: DutyWords,
+): void {
+  for (const item of items) {
+    const { work } = item;
+    if (work === undefined) continue;
+    const name = subjectOf(item) || definition.name;
+    const sort = gears.find((gear) => gear.name === name)?.sort ?? name;
+    if (isDoneOn(work.code, sort)) continue;
+    const mends = serviceWorks
+      .filter((each) => isDoneOn(workNumber(each), sort))
+      .map((text) => ({ title: `Write “${text}”`, text }));
+    const message = `a ${sort} is not ${work.text}: ${mends.map(({ text }) => text).join(", ")} can be asked for`;
+    binder.report(block, "duty/work", work, message, mends);
   }
 }
 
@@ -125,7 +148,8 @@ export function addLife(binder: Binder, gear: Gear, defined: Defined): void {
   const { start, end } = property;
   const own = gear.duties.find(({ kind, work }) => kind === Kind.service && work === replaced);
   if (own !== undefined) {
-    const message = `“${own.form.when} ${own.act}” says already when it is replaced: this does not count`;
+    const words = own.place.block.text.slice(own.place.start, own.place.end).replace(/\s+/g, " ");
+    const message = `“${words}” says already when it is replaced: this does not count`;
     binder.report(
       defined.block,
       "duty/lasts",

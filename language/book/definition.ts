@@ -202,7 +202,8 @@ class DefinitionReader implements LineSink {
       pieces.kind[begin] === Piece.word ? this.kind.properties.find((each) => each.word === word) : undefined;
     if (kind === undefined) {
       const known = this.kind.properties.map((each) => each.word);
-      const near = nearest(word, known);
+      const twin = known.filter((each) => each === twins[word]);
+      const near = twin.length > 0 ? twin : nearest(word, known);
       const mends: Mend[] = near.map((text) => ({ title: `Write “${text}”`, text }));
       // `nitrate 6` belongs to the content of a water, to the limits of a tank.
       const list = ["content", "limits"].find((each) => known.includes(each));
@@ -301,6 +302,9 @@ class DefinitionReader implements LineSink {
     });
   }
 }
+
+/** What another kind of definition says of the same. */
+const twins: Readonly<Record<string, string>> = { lasts: "keeps", keeps: "lasts" };
 
 const reserved: ReadonlySet<string> = new Set(["room", "sheet", "none"]);
 const rangeOf = (from: number, to: number): number[] =>

@@ -20,6 +20,8 @@ const doneBy: Readonly<Record<Work, readonly Work[]>> = {
 
 /** The number of a work among the choices of `service`; 0 for none. */
 export const workNumber = (word: string): number => (serviceWorks as readonly string[]).indexOf(word) + 1;
+/** The word of a work; empty for none. */
+export const workWord = (number: number): string => serviceWorks[number - 1] ?? "";
 const workOf = (number: number): Work | undefined => serviceWorks[number - 1];
 
 /** Whether a service with one work, or with none said, does a duty that asks for another. @param asked 0 for any */
@@ -41,6 +43,18 @@ export const worksFor = (asked: number): readonly string[] => {
   const work = workOf(asked);
   return work === undefined ? serviceWorks : doneBy[work];
 };
+
+/** Kinds of gear on which a work is not done. *Common practice.* */
+const notDoneOn: Partial<Readonly<Record<Work, readonly string[]>>> = {
+  calibrated: ["filter", "pump", "lamp", "air", "uv", "net", "hose", "bucket"],
+  rinsed: ["lamp"],
+};
+
+/** Whether a work is done on a kind of gear; of a kind that is not known it may be. */
+export function isDoneOn(work: number, sort: string): boolean {
+  const word = workOf(work);
+  return word === undefined || notDoneOn[word]?.includes(sort) !== true;
+}
 
 export const calibrated = workNumber("calibrated");
 export const checked = workNumber("checked");

@@ -8,6 +8,7 @@ import type { Logbook } from "../room/logbook.ts";
 import { whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
 import { doseCaution, stated } from "./doses.ts";
+import { usedExpired } from "./expiries.ts";
 import type { RowFinding } from "./observe.ts";
 import { concentration } from "./words.ts";
 
@@ -113,7 +114,13 @@ function findingsOfBath(logbook: Logbook, bath: Bath): RowFinding[] {
     ...timeFindings(bath),
     ...harmFindings(logbook.book, bath),
     ...numberFindings(logbook, bath),
+    ...expiredFindings(bath),
   ];
+}
+
+function expiredFindings({ row, remedy }: Bath): RowFinding[] {
+  const found = usedExpired({ ...row, row: row.id }, remedy, "remedy");
+  return found === undefined ? [] : [found];
 }
 
 type More = Pick<RowFinding, "code" | "slots" | "message">;

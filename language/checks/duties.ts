@@ -1,5 +1,6 @@
 import { spokenDay } from "../book/dates.ts";
-import type { Station } from "../book/stations.ts";
+import type { Gear, Station } from "../book/stations.ts";
+import { absenceOn } from "../room/capacity.ts";
 import { coursesCut, type DueDuty, dosesOn, dutiesOn } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Observer } from "../room/observer.ts";
@@ -7,6 +8,8 @@ import type { Course } from "../room/solutes.ts";
 import { placeOfRow, type Why, whyEntry, whyStated } from "../room/why.ts";
 import { page } from "./code.ts";
 import { doseCaution } from "./doses.ts";
+import { dueNotes } from "./due-words.ts";
+import { gearFinding, usedExpired } from "./expiries.ts";
 import type { Finding, Severity } from "./finding.ts";
 import type { RowFinding } from "./observe.ts";
 import { days, percent } from "./words.ts";
@@ -99,9 +102,13 @@ food flake
   }),
 ] as const;
 
-/** Listens to duties done. */
+/** Listens to duties done, and to doses of what is past its day. */
 export function dutyChecks(add: (finding: RowFinding) => void): Observer {
   return {
+    dose(at, { remedy }) {
+      const found = usedExpired(at, remedy, "remedy");
+      if (found !== undefined) add(found);
+    },
     duty(at, { duty, times }) {
       add({
         code: "duty/too-often",
@@ -138,6 +145,7 @@ export function lateFindings(
     ...dutiesOn(ledger, stations, day)
       .filter((due) => due.late > 0)
       .map((due) => lateDuty(ledger, due, day)),
+    ...stations.flatMap((each) => (each.kind === "gear" ? gearFinding(ledger, each as Gear, day) : [])),
     ...lateDoses(ledger, day),
   ];
 }
@@ -147,7 +155,10 @@ function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
   const { form, place } = duty;
   const isEvery = form.when === "every";
   const severity: Severity = isEvery && late > warnAfter * form.periodDays ? "warning" : "information";
-  const since = Number.isNaN(last) ? "never done" : `last done on ${spokenDay(last)}`;
+  const notes = dueNotes(ledger.book, due, day).join("; ");
+  const since = [Number.isNaN(last) ? "never done" : `last done on ${spokenDay(last)}`, notes]
+    .filter((part) => part !== "")
+    .join("; ");
   return {
     code: isEvery ? "duty/overdue" : "duty/short",
     severity,
@@ -156,7 +167,7 @@ function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
     end: place.end,
     message: isEvery
       ? `${duty.station.name}: ${duty.act} is ${days(late)} late (${since})`
-      : `${duty.station.name}: ${duty.act} ${times} of ${form.times} times in the last ${days(form.periodDays)}`,
+      : `${duty.station.name}: ${duty.act} ${times} of ${form.times} times in the last ${days(form.periodDays)}${notes === "" ? "" : ` (${notes})`}`,
     fixes: [],
     get related() {
       const lastPlace = due.lastAt === undefined ? undefined : placeOfRow(due.lastAt.block, due.lastAt.row);
@@ -170,22 +181,35 @@ function lateDuty(ledger: Ledger, due: DueDuty, day: number): Finding {
 }
 
 /** Why a duty is due when it is: what did it last, or, of so many times in a period, all that did it. */
-export function whyDuty(ledger: Ledger, { duty, late, last, lastAt, due, times }: DueDuty, day: number): Why {
+export function whyDuty(ledger: Ledger, state: DueDuty, day: number): Why {
+  const { duty, late, lastAt, due, owed, times, less, undone } = state;
   const { form, place, station } = duty;
   const what = `${duty.act} in ${station.name}`;
+  const absence = owed === due ? undefined : absenceOn(ledger.book, due);
+  const beside: Why[] = [
+    ...(absence === undefined ? [] : [whyStated(absence.place)]),
+    ...(less === undefined ? [] : [{ ...whyEntry(less), value: "less than it asks for" }]),
+  ];
+  const toBack = owed === due ? "" : ", then the next day with work";
   if (form.when === "every") {
     return {
       what,
-      value: !Number.isFinite(due)
-        ? "nothing is owed"
-        : late > 0
-          ? `${days(late)} late`
-          : `due ${late === 0 ? "today" : `on ${spokenDay(due, day)}`}`,
-      formula: Number.isNaN(last)
-        ? "due = first day + interval: it was never done"
-        : "due = day it was last done + interval",
+      value: [
+        !Number.isFinite(owed)
+          ? "nothing is owed"
+          : late > 0
+            ? `${days(late)} late`
+            : `due ${late === 0 ? "today" : `on ${spokenDay(owed, day)}`}`,
+        ...dueNotes(ledger.book, state, day),
+      ].join("; "),
+      formula: `${everyFormula(state)}${toBack}`,
       place,
-      from: [whyStated(place), ...(lastAt === undefined ? [] : [whyEntry(lastAt)])],
+      from: [
+        whyStated(place),
+        ...(lastAt === undefined ? [] : [whyEntry(lastAt)]),
+        ...(undone === undefined ? [] : [whyEntry(undone)]),
+        ...beside,
+      ],
     };
   }
   const done = ledger.duties.done(duty);
@@ -196,13 +220,23 @@ export function whyDuty(ledger: Ledger, { duty, late, last, lastAt, due, times }
     at++
   )
     from.push(whyEntry({ block: done.block[at]!, row: done.row[at]! }));
+  from.push(...beside);
   return {
     what,
-    value: `${times}, ${form.when} ${form.times}`,
+    value: [`${times}, ${form.when} ${form.times}`, ...dueNotes(ledger.book, state, day)].join("; "),
     formula: `times in the ${days(form.periodDays)} up to ${spokenDay(day)}`,
     place,
     from,
   };
+}
+
+function everyFormula({ duty, last, undone }: DueDuty): string {
+  if (undone !== undefined) return "due = day it was taken back";
+  if (duty.isLife)
+    return "due = day it was replaced, or its first day in use if that is later, + time it lasts";
+  return Number.isNaN(last)
+    ? "due = first day + interval: it was never done"
+    : "due = day it was last done + interval";
 }
 
 function lateDoses(ledger: Ledger, day: number): RowFinding[] {

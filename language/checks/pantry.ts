@@ -3,12 +3,15 @@ import { Col, intsPerRow } from "../book/facts.ts";
 import { rowOfId } from "../book/source.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { type Culture, culturesOn } from "../room/cultures.ts";
+import { goodText, inUseDays, placeOfProperty } from "../room/expiries.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { type PantryItem, pantryOn } from "../room/pantry.ts";
+import { goodUntil, storageSource } from "../room/shelf-life.ts";
 import { type Why, whyEntry, whyStated } from "../room/why.ts";
 import { whyOnHand } from "../room/why-pantry.ts";
 import { page } from "./code.ts";
+import { expiryPages, openedToday } from "./expiries.ts";
 import type { Finding } from "./finding.ts";
 import type { RowFinding } from "./observe.ts";
 import { days } from "./words.ts";
@@ -19,12 +22,8 @@ const tank = `tank dam
   volume 100 L
 `;
 
-export const storageSource =
-  "Dry feed is stored cool, dry and dark, and not for more than three months: Storage and quality assessment of ingredients and formulated feeds (abstract, core.ac.uk 17597069).";
-/** Three months. */
-const dryKeepsDays = 92;
-
 export const pantryPages = [
+  ...expiryPages,
   page({
     code: "feed/expired",
     severity: "warning",
@@ -140,8 +139,6 @@ ${tank}2026-03-01
   }),
 ] as const;
 
-/** A finding about a food that was fed this long ago is no news. */
-const newsDays = 28;
 const aheadDays = 7;
 
 /** What is on hand and what grows, as of the end of a day, by the number of the ledger that it is told of with. */
@@ -173,20 +170,15 @@ function ledgerOf(logbook: Logbook, found: Finding | RowFinding): number {
   return station === undefined ? misc : logbook.ledgerNumber(station);
 }
 
-/** The last day on which a pack is good by when it was opened. */
-export function openedUntil({ food, openedUntil: stated }: PantryItem): number {
-  if (food === undefined || !Number.isNaN(stated)) return stated;
-  return food.kind === "dry" ? food.opened + dryKeepsDays : Number.NaN;
-}
-
+/** A food that was fed past its day, at the entry; else what is on hand past its day, where it is stated. */
 function notGood(item: PantryItem, day: number): (Finding | RowFinding)[] {
-  const { name, food, lastUsed, expires, onHand } = item;
-  if (food === undefined) return [];
-  const usedOn = lastUsed !== undefined && lastUsed.day > day - newsDays ? lastUsed.day : Number.NaN;
-  const isOpenLong = usedOn > openedUntil(item);
+  const { name, food, lastUsed, expires, openedUntil, onHand } = item;
+  if (food === undefined) return remedyNotGood(item, day);
+  const usedOn = lastUsed !== undefined && lastUsed.day > day - inUseDays ? lastUsed.day : Number.NaN;
+  const isOpenLong = usedOn > openedUntil;
   if (lastUsed !== undefined && (usedOn > expires || isOpenLong)) {
     const isExpired = usedOn > expires;
-    const until = isExpired ? expires : openedUntil(item);
+    const until = isExpired ? expires : openedUntil;
     return [
       {
         code: isExpired ? "feed/expired" : "feed/opened-long",
@@ -199,24 +191,52 @@ function notGood(item: PantryItem, day: number): (Finding | RowFinding)[] {
             ? `${name} was good until ${spokenDay(expires, day)}, ${days(usedOn - expires)} before it was fed here`
             : `${name} was opened on ${spokenDay(food.opened, day)} and good until ${spokenDay(until, day)}`,
         related: () => [{ place: food.place, message: "as you stated it" }],
+        ...(isExpired ? {} : { fixes: () => openedToday(food.place, day) }),
         why: () => whyGood(item, until, lastUsed),
       },
     ];
   }
-  if (!(day > expires) || !(onHand > 0)) return [];
-  const why = (): Why => whyGood(item, expires);
+  const good = goodUntil(food, food.kind);
+  if (good === undefined || !(day > good.day) || !(onHand > 0)) return [];
+  const isExpired = good.by === "expires";
   return [
     {
-      code: "feed/expired",
-      severity: "warning",
+      code: isExpired ? "feed/expired" : "feed/opened-long",
+      severity: isExpired ? "warning" : "information",
       block: food.place.block,
       start: food.place.start,
       end: food.place.end,
-      message: `${name}: ${amount(onHand, item)} on hand, good until ${spokenDay(expires, day)}`,
-      fixes: [],
+      message: isExpired
+        ? `${name}: ${amount(onHand, item)} on hand, good until ${spokenDay(good.day, day)}`
+        : `${name}: ${amount(onHand, item)} on hand, ${goodText(food, good, day)}`,
+      fixes: isExpired ? [] : openedToday(food.place, day),
       related: [],
       get why() {
-        return why();
+        return whyGood(item, good.day);
+      },
+    },
+  ];
+}
+
+/** A remedy that is past its day and, as far as is known, on the shelf: told where that is stated. */
+function remedyNotGood(item: PantryItem, day: number): Finding[] {
+  const { name, remedy, onHand } = item;
+  const good = remedy === undefined ? undefined : goodUntil(remedy);
+  if (remedy === undefined || good === undefined || !(day > good.day) || onHand <= 0) return [];
+  const place = placeOfProperty(remedy.place, good.by);
+  const there = Number.isNaN(onHand) ? "" : `, ${amount(onHand, item)} on hand`;
+  return [
+    {
+      code: "dose/expired-stock",
+      severity: "information",
+      block: place.block,
+      start: place.start,
+      end: place.end,
+      message: `${name}: ${goodText(remedy, good, day)}, ${days(day - good.day)} ago${there}`,
+      fixes: good.by === "opened" ? openedToday(remedy.place, day) : [],
+      related: [],
+      get why() {
+        return whyGood(item, good.day);
       },
     },
   ];
@@ -224,13 +244,15 @@ function notGood(item: PantryItem, day: number): (Finding | RowFinding)[] {
 
 function whyGood(item: PantryItem, until: number, row?: PantryItem["lastUsed"]): Why {
   const isByOpening = until !== item.expires;
+  const name = (item.food ?? item.remedy)?.place;
   return {
     what: `${item.name} is good until`,
     value: spokenDay(until),
-    ...(isByOpening ? { formula: "day it was opened + time it keeps", source: storageSource } : {}),
+    ...(isByOpening ? { formula: "day it was opened + time it keeps" } : {}),
+    ...(isByOpening && item.food?.kind === "dry" ? { source: storageSource } : {}),
     from: [
       ...(row === undefined ? [] : [whyEntry({ block: row.block, row: row.id })]),
-      ...(item.food === undefined ? [] : [whyStated(item.food.place)]),
+      ...(name === undefined ? [] : [whyStated(placeOfProperty(name, isByOpening ? "opened" : "expires"))]),
     ],
   };
 }

@@ -2,6 +2,7 @@ import type { Problem } from "../book/problem.ts";
 import type { Block } from "../book/source.ts";
 import { page } from "./code.ts";
 import type { Code } from "./codes.ts";
+import { dutyDefinitionPages } from "./duty-definitions.ts";
 import { type Finding, fixesOf, type Severity } from "./finding.ts";
 import { workingDayPages } from "./working-days.ts";
 
@@ -407,6 +408,7 @@ export const textPages = [
     fine: `room "Cellar"`,
   }),
   ...workingDayPages,
+  ...dutyDefinitionPages,
   page({
     code: "duty/form",
     severity: "error",

@@ -1,6 +1,8 @@
+import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import type { Block } from "../book/source.ts";
 import type { Station } from "../book/stations.ts";
+import { dueNotes } from "../checks/due-words.ts";
 import type { Finding } from "../checks/finding.ts";
 import { days } from "../checks/words.ts";
 import type { DueDuty } from "../room/due.ts";
@@ -24,7 +26,8 @@ export function stationLocation({ place }: Station): Location | null {
   return place === undefined ? null : locationOf(place);
 }
 
-export function dutyCard(due: DueDuty): DutyCard {
+export function dutyCard(book: Book, due: DueDuty, day: number): DutyCard {
+  const note = dueNotes(book, due, day).join("; ");
   const { duty, station, last, lastAt, late, times } = due;
   const { form, act, place } = duty;
   const period = days(form.periodDays);
@@ -34,12 +37,13 @@ export function dutyCard(due: DueDuty): DutyCard {
     of: station.name,
     periodDays: form.periodDays,
     last: known(last),
-    due: known(due.due),
+    due: known(due.owed),
     late: known(late),
     times,
     timesStated: form.times,
     form: form.when,
     text: dueText(due),
+    ...(note === "" ? {} : { note }),
     at: locationOf(place),
     lastAt: lastAt === undefined ? null : rowLocation(lastAt.block, lastAt.row),
   };

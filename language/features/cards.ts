@@ -254,6 +254,8 @@ export interface DutyCard {
   readonly form: "every" | "at least" | "at most";
   /** `2 days late`, `today`, `in 3 days`. */
   readonly text: string;
+  /** The absence it fell into, what was done and is less than it asks for; absent where there is nothing to say. */
+  readonly note?: string;
   /** Where it is stated. */
   readonly at: Location;
   /** The entry that did it last. */

@@ -160,7 +160,7 @@ function leftOver({ logbook, book }: CheckedLogbook, day: number): DutyCard[] {
     .flatMap((station) => dutiesOn(logbook.ledgerOf(station), [station], day))
     .filter(({ late }) => late >= 0)
     .sort((a, b) => b.late - a.late || roundOrder.indexOf(a.duty.kind) - roundOrder.indexOf(b.duty.kind))
-    .map(dutyCard);
+    .map((due) => dutyCard(book, due, day));
 }
 
 /** All that is due today or late, the latest first, then in the order of a round. @param worldDay today outside */

@@ -1,4 +1,5 @@
 import { spokenDay } from "../book/dates.ts";
+import { workWord } from "../book/duty-words.ts";
 import { Kind, kindOf } from "../book/entries/registry.ts";
 import { unitText, type Value } from "../book/reading.ts";
 import type { Duty, Remedy, Station } from "../book/stations.ts";
@@ -148,7 +149,9 @@ export function linesThatDid({ checked }: View, duty: Duty, day: number): EntryW
   const lines: EntryWords[] = [];
   for (let at = done.from(day + 1) - 1; at >= 0 && lines.length < lastTimes; at--) {
     const words = wordsOfRow(done.block[at]!, done.row[at]!);
-    if (words !== undefined) lines.push(words);
+    // What does it by the way, or does more, is not what is asked for.
+    const isOwn = words?.kind === kindOf(duty.kind).word && words.arguments.includes(workWord(duty.work));
+    if (words !== undefined && isOwn) lines.push(words);
   }
   return lines;
 }

@@ -210,7 +210,10 @@ function inDefinition(scope: Scope, block: Block, definition: Definition, at: nu
   if (property === undefined) return undefined;
   const declaredAs = kind.properties.find((each) => each.word === property.word);
   const name = { start: property.start, end: property.start + property.word.length };
-  if (property.duty !== undefined) return dutyHover(scope, block, property);
+  if (property.duty !== undefined || property.word === "lasts") {
+    const told = dutyHover(scope, block, property);
+    if (told !== undefined) return told;
+  }
   if (declaredAs === undefined) return undefined;
   if (!within(name, at)) {
     const station = scope.view.checked.book.stations.find((each) => each.definition === definition);
@@ -231,9 +234,9 @@ function inDefinition(scope: Scope, block: Block, definition: Definition, at: nu
 }
 
 /** A duty: when it was last done and is due, of each station that has it. */
-function dutyHover(scope: Scope, block: Block, property: Property): Told {
+function dutyHover(scope: Scope, block: Block, property: Property): Told | undefined {
   const { checked } = scope.view;
-  const form = property.duty!;
+  const form = property.duty ?? property;
   const states = checked.book.duties
     .filter(({ place }) => place.block === block && place.start === form.start)
     .flatMap((duty) => {
@@ -243,6 +246,8 @@ function dutyHover(scope: Scope, block: Block, property: Property): Told {
         .map((due) => ({ ledger, due }));
     })
     .sort((a, b) => b.due.late - a.due.late);
+  const kind = property.duty?.kind ?? states[0]?.due.duty.kind;
+  if (kind === undefined) return undefined;
   const most = 6;
   const whys = states
     .slice(0, most)
@@ -251,7 +256,7 @@ function dutyHover(scope: Scope, block: Block, property: Property): Told {
   const words = block.text.slice(form.start, form.end).replace(/\s+/g, " ");
   return {
     span: { start: form.start, end: form.end },
-    markdown: paragraphs(bold(words), declared(kindOf(form.kind).title), ...whys, more),
+    markdown: paragraphs(bold(words), declared(kindOf(kind).title), ...whys, more),
   };
 }
 

@@ -1,5 +1,4 @@
 import { spokenDay } from "../book/dates.ts";
-import { openedUntil } from "../checks/pantry.ts";
 import { days } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { culturesOn } from "../room/cultures.ts";
@@ -48,7 +47,7 @@ export function pantryCard(item: PantryItem, day: number): PantryCard {
     lastsText: lastsText(item),
     runsOut: known(runsOut),
     expires: known(expires),
-    openedUntil: known(openedUntil(item)),
+    openedUntil: known(item.openedUntil),
     remark: remarkOf(item, day),
     lastUsed: known(lastUsed?.time ?? Number.NaN),
     at: place === undefined ? null : locationOf(place),
@@ -64,9 +63,10 @@ export function lastsText({ daysLeft: { best, low, high } }: PantryItem): string
 }
 
 function remarkOf(item: PantryItem, day: number): string {
-  const { expires, onHand, daysLeft, runsOut } = item;
+  const { food, remedy, expires, openedUntil, onHand, daysLeft, runsOut } = item;
+  const opened = (food ?? remedy)?.opened ?? Number.NaN;
   if (expires < day) return `expired ${spokenDay(expires, day)}`;
-  if (openedUntil(item) < day) return `open too long, since ${spokenDay(item.food!.opened, day)}`;
+  if (openedUntil < day) return `open too long, since ${spokenDay(opened, day)}`;
   if (onHand <= 0) return "none left by the log: weigh it";
   return daysLeft.best <= aheadDays ? `runs out ${spokenDay(runsOut, day)}` : "";
 }

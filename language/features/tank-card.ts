@@ -140,7 +140,7 @@ export function stationDuties(checked: CheckedLogbook, station: Station, day: nu
   ];
   return states
     .sort((a, b) => b.late - a.late || roundOrder.indexOf(a.duty.kind) - roundOrder.indexOf(b.duty.kind))
-    .map(dutyCard);
+    .map((due) => dutyCard(book, due, day));
 }
 
 /** The findings about a tank or system, its system and gear, the gravest first. @param worldDay today outside */

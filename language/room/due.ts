@@ -164,6 +164,7 @@ export const roundOrder: readonly number[] = [
   Kind.change,
   Kind.clean,
   Kind.service,
+  Kind.check,
   Kind.test,
   Kind.count,
   Kind.feed,

@@ -7,7 +7,7 @@ export function periodStart(periodDays: number, time: number): number {
   return Math.floor(time) - Math.round(periodDays) + 1;
 }
 
-/** Lengths of series by the number of their duty. */
+/** Lengths of series by the number of their duty, or station. */
 type Lengths = readonly (readonly [number, number])[];
 
 /** When each duty of some stations was done. */
@@ -19,6 +19,8 @@ export class DutyTimes {
   private readonly parts = new Map<number, Series>();
   /** Entries that took back what was done. */
   private readonly undoings = new Map<number, Series>();
+  /** By the number of the station: when a gear was replaced, whether a duty asks for that or not. */
+  private readonly replacements = new Map<number, Series>();
   /** The first day something was logged of a station. */
   private readonly firsts = new Map<number, number>();
 
@@ -56,11 +58,22 @@ export class DutyTimes {
   }
 
   lessToAdd(duty: Duty): Series {
-    return madeIn(this.parts, duty);
+    return madeIn(this.parts, duty.id);
   }
 
   undoneToAdd(duty: Duty): Series {
-    return madeIn(this.undoings, duty);
+    return madeIn(this.undoings, duty.id);
+  }
+
+  replacedToAdd(gear: Station): Series {
+    return madeIn(this.replacements, gear.id);
+  }
+
+  /** The day on which a gear was replaced last, up to the end of a day; NaN if it never was. */
+  lastReplaced(gear: Station, day: number): number {
+    const series = this.replacements.get(gear.id);
+    const at = series === undefined ? -1 : series.from(day + 1) - 1;
+    return series === undefined || at < 0 ? Number.NaN : Math.floor(series.time[at]!);
   }
 
   seen(station: number, time: number): void {
@@ -75,12 +88,14 @@ export class DutyTimes {
     readonly lengths: Lengths;
     readonly parts: Lengths;
     readonly undoings: Lengths;
+    readonly replacements: Lengths;
     readonly firsts: ReadonlyMap<number, number>;
   } {
     return {
       lengths: lengthsOf(this.times),
       parts: lengthsOf(this.parts),
       undoings: lengthsOf(this.undoings),
+      replacements: lengthsOf(this.replacements),
       firsts: new Map(this.firsts),
     };
   }
@@ -89,12 +104,13 @@ export class DutyTimes {
     cutTo(this.times, mark.lengths);
     cutTo(this.parts, mark.parts);
     cutTo(this.undoings, mark.undoings);
+    cutTo(this.replacements, mark.replacements);
     this.firsts.clear();
     for (const [station, time] of mark.firsts) this.firsts.set(station, time);
   }
 }
 
-function madeIn(all: Map<number, Series>, { id }: Duty): Series {
+function madeIn(all: Map<number, Series>, id: number): Series {
   const known = all.get(id);
   if (known !== undefined) return known;
   const made = new Series();

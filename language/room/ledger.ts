@@ -1,4 +1,5 @@
 import type { Book } from "../book/book.ts";
+import { replaced } from "../book/duty-words.ts";
 import { Kind } from "../book/entries/registry.ts";
 import {
   Col,
@@ -137,8 +138,15 @@ export class Ledger {
           break;
       }
     }
+    this.noteReplaced(moment, facts, row, station);
     const duties = this.duties.ofKind(kind);
     if (duties !== undefined) this.fulfil(duties, moment, facts, row, station, subject);
+  }
+
+  private noteReplaced(moment: Moment, facts: Facts, row: number, station: Station): void {
+    if (station.kind !== "gear" || kindOfRow(facts, row) !== Kind.service) return;
+    if (choiceOfRow(facts, row) === replaced)
+      this.duties.replacedToAdd(station).add(moment, this.order, 0, 0, 0);
   }
 
   /** The other end of a move: animals that come into a tank of this body. */
@@ -161,6 +169,7 @@ export class Ledger {
   /** Fulfils the duties of a gear by an entry at the tank it serves, or of the tank by an entry at the gear, then the `subject`. */
   serve(moment: Moment, facts: Facts, row: number, station: Station, subject = noName): void {
     this.take(moment);
+    this.noteReplaced(moment, facts, row, station);
     const all = this.duties.ofKind(kindOfRow(facts, row));
     // A duty of the room that names nothing is done by entries of the room alone.
     const duties = station.kind === "room" ? all?.filter(({ subjects }) => subjects !== undefined) : all;

@@ -6,6 +6,7 @@ import { medianInterval } from "../science/median-interval.ts";
 import type { FoodAmount } from "./food-amount.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
+import { openedUntil } from "./shelf-life.ts";
 import { type Stocked, stockedOf, stockedRows } from "./stocked.ts";
 import { isBefore, type RowMoment, type SupplyRow } from "./supply-rows.ts";
 
@@ -32,7 +33,7 @@ export interface PantryItem {
   readonly daysLeft: { readonly best: number; readonly low: number; readonly high: number };
   /** The day on which it runs out; NaN where nobody can say. */
   readonly runsOut: number;
-  /** The last day it is good by its pack, and by when it was opened; NaN where that is not stated. */
+  /** The last day it is good by its pack, and by when it was opened; NaN where nobody can say. */
   readonly expires: number;
   readonly openedUntil: number;
   /** The last entry that used it; undefined where there is none in the last year. */
@@ -117,11 +118,13 @@ function itemOf(book: Book, name: string, rows: readonly Stocked[], day: number)
     use,
     daysLeft,
     runsOut: Number.isFinite(daysLeft.best) ? day + Math.ceil(daysLeft.best) : Number.NaN,
-    expires: food?.expires ?? Number.NaN,
-    openedUntil: food === undefined ? Number.NaN : food.opened + food.keepsDays,
+    expires: (food ?? remedy)?.expires ?? Number.NaN,
+    openedUntil: openedUntil(food ?? remedy ?? notStated, food?.kind),
     lastUsed: all.at(-1),
   };
 }
+
+const notStated = { expires: Number.NaN, opened: Number.NaN, keepsDays: Number.NaN };
 
 const hasAmount = ({ value }: FoodAmount): boolean => !Number.isNaN(value);
 

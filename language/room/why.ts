@@ -29,6 +29,12 @@ export function whyEntry({ block, row: id }: Pick<Moment, "block" | "row">): Why
   return { what: `${isoOf(block.day)} ${wordsOf(block, row, place)}`, value: "", place, from: [] };
 }
 
+/** The entry of a row in its own words. */
+export function entryWords({ block, row: id }: Pick<Moment, "block" | "row">): string {
+  const place = placeOfRow(block, id);
+  return place === undefined ? "an entry that is gone" : wordsOf(block, rowOfId(block, id), place);
+}
+
 /** An entry in its own words; of a list, or of a row of a sheet, with the one item that is meant. */
 function wordsOf({ text, facts }: Block, row: number, { start, end }: Place): string {
   let line = start;

@@ -11,10 +11,17 @@ const litres = z
 const work = z.object({
   act: z.string().check(said("what to write down when it is done, without the target")),
   of: z.string().check(said("what owes it: the tank, its system, or a gear that serves it")),
-  due: z.nullable(isoDay()),
+  due: z.nullable(isoDay()).check(said("on a day away or off: the next day with work")),
   late: whole().check(said("whole days past due; 0 if due on the day")),
   last: z.nullable(isoDay()).check(said("when it was last done; null if never")),
   text: z.string().check(said("`6 days late`, `today`, `1 of 3`")),
+  note: z
+    .string()
+    .check(
+      said(
+        "the absence it fell into, what was done and is less than it asks for; empty where there is nothing to say",
+      ),
+    ),
   litres: z.nullable(litres),
   place: place.check(said("where the duty is stated")),
 });

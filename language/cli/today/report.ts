@@ -49,7 +49,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
       stage,
       reason,
       before,
-      work: work.map((each) => workReport(opened, each)),
+      work: work.map((each) => workReport(opened, each, day)),
     })),
     hands: handOrder(logbook, day, cases).map(({ tank, is, reason }) => ({
       at: tank.name,
@@ -80,15 +80,17 @@ function entriesOn({ checked }: Opened, day: number): number {
   return group?.blocks.reduce((sum, block) => sum + entriesIn(block), 0) ?? 0;
 }
 
-function workReport(opened: Opened, { station, due, act, litres }: Work): WorkReport {
+function workReport(opened: Opened, { station, due, act, litres }: Work, day: number): WorkReport {
   const { duty, last, late } = due;
+  const { text, note = "" } = dutyCard(opened.checked.book, due, day);
   return {
     act,
     of: station.name,
-    due: isoOrNull(due.due),
+    due: isoOrNull(due.owed),
     late,
     last: isoOrNull(last),
-    text: dutyCard(due).text,
+    text,
+    note,
     litres: litres ?? null,
     place: bookPlaceReport(opened, duty.place),
   };
@@ -213,11 +215,11 @@ function sickNow({ checked }: Opened, each: Case, day: number): { affected: numb
 function comingOf(opened: Opened, day: number): DayReport["coming"] {
   const work = dueBetween(opened.checked, day + 1, day + aheadDays, day);
   return Array.from({ length: aheadDays }, (_, at) => {
-    const on = work.filter(({ due }) => due.due === day + 1 + at);
+    const on = work.filter(({ due }) => due.owed === day + 1 + at);
     return {
       day: isoOf(day + 1 + at),
       work: on.map((each) => ({
-        ...workReport(opened, each),
+        ...workReport(opened, each, day),
         at: placeOf(opened.checked.book, each.station).name,
       })),
       litres: litresOf(on),

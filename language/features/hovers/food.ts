@@ -4,7 +4,6 @@ import { Kind } from "../../book/entries/registry.ts";
 import { nameOf } from "../../book/interner.ts";
 import { unitText, type Value } from "../../book/reading.ts";
 import type { Food } from "../../book/stations.ts";
-import { openedUntil } from "../../checks/pantry.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { type Culture, culturesOn } from "../../room/cultures.ts";
 import { type PantryItem, pantryItem, targetWords } from "../../room/pantry.ts";
@@ -41,7 +40,7 @@ export function foodHover(scope: Scope, name: string): string {
 function statedText({ view, today }: Scope, food: Food | undefined, name: string, item: PantryItem): string {
   const portion = one(view.checked.book.names.get(name)?.definition, "portion");
   const day = (end: number): string => spokenDay(end, today);
-  const open = openedUntil(item);
+  const open = item.openedUntil;
   return [
     portion?.portion === undefined || portion.mass === undefined
       ? ""

@@ -1,9 +1,10 @@
-import { spokenDay } from "../../book/dates.ts";
+import { isoOf, spokenDay } from "../../book/dates.ts";
 import type { Remedy } from "../../book/stations.ts";
 import { bathRange } from "../../checks/baths.ts";
 import { doseCaution } from "../../checks/doses.ts";
 import { concentration, percent } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { openedUntil } from "../../room/shelf-life.ts";
 import { publishedCard } from "../course-card.ts";
 import { courseLines, publishedLines } from "../course-words.ts";
 import { emphasis, paragraphs, plain } from "../markdown.ts";
@@ -80,6 +81,10 @@ export function stated(remedy: Remedy): string[] {
     has(remedy.dropML) ? `a drop is ${formatNumber(remedy.dropML)} mL` : "",
     remedy.harms.length === 0 ? "" : `harms ${remedy.harms.join(", ")}`,
     has(remedy.withdrawalDays) ? `${formatNumber(remedy.withdrawalDays)} d before animals are shipped` : "",
+    has(remedy.expires) ? `expires ${isoOf(remedy.expires)}` : "",
+    has(openedUntil(remedy))
+      ? `opened ${isoOf(remedy.opened)}, good until ${isoOf(openedUntil(remedy))}`
+      : "",
     remedy.source === "" ? "" : `source: ${remedy.source}`,
   ].filter((part) => part !== "");
 }

@@ -167,17 +167,19 @@ export function dueItems(scope: Scope, name: string, duties: readonly DutyCard[]
     .filter(
       ({ due, form, times, timesStated }) => due !== null || (form === "at most" && times > timesStated),
     )
-    .map(({ act, when, of, text, late, at, last, form }) => {
+    .map(({ act, when, of, text, late, at, last, form, note }) => {
       const what = of === name ? act : `${of}: ${act}`;
       const done = last === null ? "never done" : `last ${spokenDay(last, scope.today)}`;
       const state = (late ?? 0) > 0 || form === "at most" ? `**${plain(text)}**` : plain(text);
-      return `${linked(scope, what, at)} ${plain(when)}: ${state} ${plain(`(${done})`)}`;
+      return `${linked(scope, what, at)} ${plain(when)}: ${state} ${plain(`(${[done, ...(note === undefined ? [] : [note])].join("; ")})`)}`;
     });
 }
 
 function gearHover(scope: Scope, gear: Gear): string {
   const { checked } = scope.view;
-  const duties = dutiesOn(checked.logbook.ledgerOf(gear), [gear], scope.today).map(dutyCard);
+  const duties = dutiesOn(checked.logbook.ledgerOf(gear), [gear], scope.today).map((due) =>
+    dutyCard(checked.book, due, scope.today),
+  );
   const expires = Number.isNaN(gear.expires) ? "" : `use until ${spokenDay(gear.expires, scope.today)}`;
   return paragraphs(
     headline(gear.name, gear.title, gear.sort, gear.on === "" ? "" : `on ${gear.on}`),
@@ -201,7 +203,7 @@ export function groupHover(scope: Scope, name: string): string {
     .flatMap((tank) => dutiesOn(checked.logbook.ledgerOf(tank), [tank], scope.today))
     .filter(({ duty, late }) => duty.by === `group ${name}` && late >= 0)
     .sort((a, b) => b.late - a.late)
-    .map(dutyCard);
+    .map((due) => dutyCard(checked.book, due, scope.today));
   const findings = group.tanks.flatMap((tank) => stationFindings(checked, tank, worldDay));
   const once = [
     ...new Map(findings.map((each) => [`${each.at.path} ${each.at.start} ${each.message}`, each])).values(),
