@@ -21,7 +21,15 @@ import { waterTroubles } from "../water-troubles.ts";
 import type { BoardCard, BoardDay, BoardDone, BoardSection, BoardStop } from "./board-card.ts";
 import { feedTasks } from "./feeds.ts";
 import { loadOn } from "./load.ts";
-import { broodLines, caseLines, orderLines, quarantineLines, remedyLines, waterLines } from "./sections.ts";
+import {
+  broodLines,
+  caseLines,
+  expiryLines,
+  orderLines,
+  quarantineLines,
+  remedyLines,
+  waterLines,
+} from "./sections.ts";
 import { litresText, tasksAt } from "./tasks.ts";
 import { unseenLines } from "./unseen.ts";
 import { stationNamed } from "./ways.ts";
@@ -59,6 +67,7 @@ export function boardCard(view: View): BoardCard {
     { is: "quarantine", title: "Quarantine", lines: quarantineLines(view, day) },
     { is: "orders", title: "Orders to pack", lines: orderLines(orders) },
     { is: "broods", title: "Broods", lines: broodLines(view, day) },
+    { is: "expiry", title: "Good no longer, or not for long", lines: expiryLines(view, day) },
     {
       is: "unseen",
       title: "Not seen for long",

@@ -1,17 +1,21 @@
+import type { Book } from "../../book/book.ts";
 import { spokenDay } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
-import type { Station } from "../../book/stations.ts";
-import { limitText, readingSpan } from "../../checks/words.ts";
-import { dutiesOn } from "../../room/due.ts";
+import type { Gear, Place, Station } from "../../book/stations.ts";
+import { days, limitText, readingSpan } from "../../checks/words.ts";
+import { dutiesOn, placeOf } from "../../room/due.ts";
+import { expiriesOn } from "../../room/expiries.ts";
 import { casebookCard } from "../case-card.ts";
+import { electricCaution, isElectric } from "../electric-caution.ts";
 import { hatchesDue } from "../hatches-due.ts";
 import type { OrderToPack } from "../orders-to-pack.ts";
 import { quarantineCard } from "../quarantine-card.ts";
 import { remediesNow } from "../remedies-now.ts";
-import type { View } from "../view.ts";
+import { locationOf, type View } from "../view.ts";
 import { waterCard } from "../water-card.ts";
 import type { Trouble } from "../water-troubles.ts";
-import type { BoardLine } from "./board-card.ts";
+import type { BoardLine, BoardTask } from "./board-card.ts";
+import { plainWay } from "./ways.ts";
 
 /** What to know of the room while working in it, in lines. */
 
@@ -135,4 +139,39 @@ export function orderLines(orders: readonly OrderToPack[]): BoardLine[] {
     tone: late > 0 ? "bad" : late >= -1 ? "soon" : "plain",
     place: card.at,
   }));
+}
+
+/** What lasts no longer, with the line that says a gear was replaced. */
+export function expiryLines({ checked }: View, day: number): BoardLine[] {
+  const { book } = checked;
+  return expiriesOn(checked.logbook, day).map(({ name, title, sort, late, why, place }) => {
+    const gear = sort === "gear" ? book.gears.find((each) => each.name === name) : undefined;
+    return {
+      ...plainLine,
+      key: `expiry ${sort} ${name}`,
+      name: title === "" ? name : `${name} (${title})`,
+      text: late > 0 ? `${days(late)} past its day: ${why}` : why,
+      tone: late > 0 ? "bad" : "soon",
+      task: gear === undefined ? null : replaced(book, gear, place),
+      place: locationOf(place),
+    };
+  });
+}
+
+function replaced(book: Book, gear: Gear, place: Place): BoardTask {
+  const at = placeOf(book, gear);
+  const words = at === gear ? "service replaced" : `service ${gear.name} replaced`;
+  return {
+    key: `${gear.name} replaced`,
+    target: at.name,
+    kind: "service",
+    ways: [plainWay(words)],
+    late: 0,
+    when: "",
+    last: "",
+    why: "",
+    litres: "",
+    caution: isElectric(gear) ? electricCaution : "",
+    place: locationOf(place),
+  };
 }

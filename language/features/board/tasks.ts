@@ -4,6 +4,7 @@ import { wordOf } from "../../book/interner.ts";
 import { parameters } from "../../book/parameters.ts";
 import type { Duty, Station, Tank } from "../../book/stations.ts";
 import { doseCaution } from "../../checks/doses.ts";
+import { dueNotes } from "../../checks/due-words.ts";
 import { concentration, days } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import type { DueDuty } from "../../room/due.ts";
@@ -59,6 +60,7 @@ function dutyTask(
   const { duty, station } = first.due;
   const duties = works.map(({ due }) => due.duty);
   const { target, ways, why } = contentOf(view, duties, latest, station, troubles, day);
+  const notes = dueNotes(view.checked.book, latest, day);
   return {
     key: `${station.name} ${kindOf(duty.kind).word} ${duties.map(({ act }) => act).join("; ")}`,
     target,
@@ -67,7 +69,7 @@ function dutyTask(
     late: latest.late,
     when: whenText(latest),
     last: Number.isFinite(latest.last) ? `done ${spokenDay(Math.floor(latest.last), day)}` : "never done",
-    why,
+    why: [why, ...notes].filter((part) => part !== "").join("; "),
     litres: litresText(first.litres),
     caution: "",
     place: locationOf(duty.place),

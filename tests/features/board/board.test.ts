@@ -284,4 +284,38 @@ tank q
     expect(section(card, "cases")).toEqual([expect.stringMatching(/^c-1: in q; open, day 8/)]);
     expect(section(card, "remedies")).toEqual([expect.stringMatching(/^q prazi: 2 mg\/L in the water/)]);
   });
+
+  test("a lamp that lasts no longer, with the line that says it was replaced, and the caution for what hangs on a socket", () => {
+    const log = `${rooms}tank dam
+  volume 100 L
+gear lamp "Tube of the dam"
+  kind lamp; on dam; from 2025-03-01; lasts 365 d
+food flake
+  kind dry; expires 2026-03-05
+2026-03-01
+  dam feed flake
+`;
+    const card = boardOf(log, "2026-03-02");
+    expect(section(card, "expiry")).toEqual([
+      expect.stringMatching(/^lamp \(Tube of the dam\): 1 day past its day: lasts 365 d/),
+      "flake: good until 5 March by its pack",
+    ]);
+    const [lamp, flake] = card.notices.find(({ is }) => is === "expiry")!.lines;
+    expect(line(lamp!.task!)).toBe("dam service lamp replaced");
+    expect(lamp!.task!.caution).toMatch(/pull the plug/);
+    expect(flake!.task).toBeNull();
+  });
+
+  test("what is due in the middle of an absence says so", () => {
+    const log = `${rooms.replace("capacity", 'away from 2026-03-07 until 2026-03-09 "at the sea"\n  capacity')}tank dam
+  volume 100 L
+  every 7 d clean front-glass, gravel
+2026-03-01
+  dam clean
+2026-03-10
+  dam clean gravel
+`;
+    const [task] = boardOf(log, "2026-03-10").stops[0]!.tasks;
+    expect(task!.why).toMatch(/in the absence until 9 March/);
+  });
 });
