@@ -3,6 +3,7 @@ import type { BroodCard } from "./brood-cards.ts";
 import type { CaseCard, CaseItemCard } from "./case-cards.ts";
 import type { BathCard, CourseCard } from "./course-cards.ts";
 import type { FeedMatrixCard } from "./feed-matrix-card.ts";
+import type { LightCard } from "./light-cards.ts";
 import type { BearingCard, CoursePoint, PopulationCard } from "./population-cards.ts";
 import type { QuarantineCard } from "./quarantine-cards.ts";
 import type { FreeCard } from "./shipping-cards.ts";
@@ -52,6 +53,8 @@ export interface TankCard {
   readonly residents: readonly ResidentCard[];
   /** The clock of its water; null for a tank that is none of quarantine, or where none runs. */
   readonly quarantine: QuarantineCard | null;
+  /** The light over a tank, its algae and plants; null for a system, and where nothing says anything of them. */
+  readonly light: LightCard | null;
   /** Its animals over the last year, by species. */
   readonly populations: readonly PopulationCard[];
   /** What its animals weigh and breathe; of a system one a tank. */

@@ -20,6 +20,7 @@ import { caseHover } from "./hovers/case.ts";
 import { dayHover } from "./hovers/day.ts";
 import { doseHover } from "./hovers/dose.ts";
 import { foodHover } from "./hovers/food.ts";
+import { lightHover } from "./hovers/light.ts";
 import { numberText } from "./hovers/number.ts";
 import { orderHover } from "./hovers/order.ts";
 import { parameterHover } from "./hovers/parameter.ts";
@@ -85,7 +86,10 @@ function toldAt(scope: Scope, block: Block, at: number, offset: number): Told | 
   if (block.kind === "definition" && block.definition !== undefined)
     return inDefinition(scope, block, block.definition, at);
   const line = lineAt(block, at);
-  return line === undefined ? undefined : inLine(scope, block, line, at);
+  const told = line === undefined ? undefined : inLine(scope, block, line, at);
+  return told === undefined || line === undefined
+    ? undefined
+    : { ...told, markdown: paragraphs(told.markdown, lightHover(scope, block, line)) };
 }
 
 function nameHover(scope: Scope, use: NameUse): string | undefined {

@@ -4,10 +4,12 @@ import type { CheckedLogbook } from "../checks/check.ts";
 import { courses } from "../room/course.ts";
 import { firstFrom } from "../room/days.ts";
 import type { DutyRecord } from "../room/duty-record.ts";
+import { lightsClosed } from "../room/light-compared.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { movements } from "../room/movement.ts";
 import type { Period } from "../room/stock-book.ts";
 import type { WaterUse } from "../room/water-used.ts";
+import { lightChangeCard } from "./light-card.ts";
 import type { DailyCard, LogCard, PeriodCard } from "./period-cards.ts";
 import { periodEvents } from "./period-events.ts";
 import { periodTests, periodTrends } from "./period-tests.ts";
@@ -33,6 +35,7 @@ export function periodCard(checked: CheckedLogbook, period: Period, today: numbe
     tests: periodTests(logbook, period, today),
     trends: periodTrends(logbook, period),
     ...periodEvents(logbook, period, today),
+    lights: lightsClosed(logbook, period).map((each) => lightChangeCard(logbook, each.tank, each.change, to)),
     daily: dailyCards(logbook, period, records, uses),
   };
 }

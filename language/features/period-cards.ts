@@ -1,3 +1,4 @@
+import type { LightChangeCard } from "./light-cards.ts";
 import type { StockCard } from "./stock-cards.ts";
 import type { Location } from "./view.ts";
 
@@ -21,6 +22,8 @@ export interface PeriodCard {
   readonly orders: readonly OrderSentCard[];
   readonly spending: SpendingCard;
   readonly gear: readonly GearCard[];
+  /** Changes of light whose days after were all over in this time. */
+  readonly lights: readonly LightChangeCard[];
   readonly notes: readonly NoteCard[];
   /** One a day. */
   readonly daily: readonly DailyCard[];

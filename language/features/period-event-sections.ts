@@ -1,6 +1,7 @@
 import { spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
 import { figure, type Line, list, type Part, type Section, table, text } from "./document.ts";
+import { lightChangeLines } from "./light-words.ts";
 import type { CaseLineCard, PeriodCard } from "./period-cards.ts";
 
 /** Sections of the report of a period: cases, remedies, broods, orders, spending, gear, notes. What there was none of is left out. */
@@ -12,6 +13,7 @@ export const eventSections = (card: PeriodCard): readonly (Section | undefined)[
   orderSection(card),
   spendingSection(card),
   gearSection(card),
+  lightSection(card),
   noteSection(card),
 ];
 
@@ -172,3 +174,20 @@ function noteSection({ notes, to }: PeriodCard): Section | undefined {
 }
 
 const count = (value: number): string => formatNumber(value, 6);
+
+/** Changes of light of which the days after, as many as before, are over: what can be told of them now. */
+function lightSection({ lights, to }: PeriodCard): Section | undefined {
+  if (lights.length === 0) return undefined;
+  return {
+    title: "Light changed, before and after",
+    note: `${count(lights.length)}`,
+    parts: lights.flatMap((change): Part[] => {
+      const [head = "", ...lines] = lightChangeLines(change, to);
+      return [
+        text(`${change.tank}, ${head}`, "strong"),
+        list(lines),
+        ...(change.remark === "" ? [] : [text(change.remark, "faint")]),
+      ];
+    }),
+  };
+}

@@ -15,6 +15,7 @@ import { caseItem, openCasesOf } from "./case-card.ts";
 import { stepCards } from "./course-step-cards.ts";
 import { bathCards } from "./courses-card.ts";
 import { stationFeeding } from "./feed-matrix.ts";
+import { lightCard } from "./light-card.ts";
 import { freeCards } from "./orders-card.ts";
 import { bearingCards, populationCards } from "./population-card.ts";
 import { stationQuarantine } from "./quarantine-card.ts";
@@ -69,6 +70,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     free: freeCards(checked, day, isTank ? [name] : (ledger.body?.tanks.map((tank) => tank.name) ?? [])),
     cases: openCasesOf(checked, station.body, day).map((story) => caseItem(logbook, story, day)),
     broods: stationBroods(checked, station, day),
+    light: isTank ? lightCard(logbook, station as Tank, day) : null,
     populations: populationCards(checked, tanksOf(station, ledger), day),
     bearing: bearingCards(checked, tanksOf(station, ledger), day),
     duties: [...stepCards(logbook, ledger, day), ...stationDuties(checked, station, day)],

@@ -19,7 +19,7 @@ export interface Windows {
   readonly days: number;
   /** Why they are no longer: the log, the tank or a change before, a change after, today, or that they are as long as they get. */
   readonly bound: "begin" | "change before" | "change after" | "today" | "most";
-  /** The first day on which the days after were all over; later than today while they can still grow. */
+  /** The day at whose end it is known that they grow no more: their last, or that of the next change. Later than today while they can. */
   readonly closes: number;
 }
 
@@ -49,8 +49,9 @@ export function windowsAround(logbook: Logbook, tank: Tank, day: number, today: 
   const least = Math.min(...Object.values(possible));
   const bound = boundOf(possible, least);
   const days = Math.max(0, least);
-  const { today: _, ...others } = possible;
-  const target = Math.min(...Object.values(others));
+  const { today: _, "change after": untilChange, ...others } = possible;
+  const alone = Math.min(...Object.values(others));
+  const target = Math.min(alone, untilChange);
   if (days < leastDays)
     return { days, bound, enough: target < leastDays ? Number.NaN : first + leastDays - 1 };
   return {
@@ -58,7 +59,7 @@ export function windowsAround(logbook: Logbook, tank: Tank, day: number, today: 
     after: { from: first, to: first + days - 1 },
     days,
     bound,
-    closes: first + target,
+    closes: untilChange < alone ? first + untilChange : first + alone - 1,
   };
 }
 

@@ -89,7 +89,9 @@ export function lightSettings(logbook: Logbook, tank: Tank, until: number): Ligh
 
 /** What an entry says; undefined where that is nothing. */
 function saidBy({ book }: Logbook, { facts, row }: LogRow): Omit<LightSetting, "row"> | undefined {
-  const hours = 24 * book.units.canonical(amountOf(facts, row), unitOfAmount(facts, row), "duration");
+  const days = book.units.canonical(amountOf(facts, row), unitOfAmount(facts, row), "duration");
+  // 7 h are 7 h, not what is left of them by way of days.
+  const hours = Math.round(24 * days * 1e9) / 1e9;
   const code = unitOfSecond(facts, row);
   const second = secondOf(facts, row);
   const of = Number.isNaN(second) ? undefined : UNITS[code]?.dimension;

@@ -183,13 +183,13 @@ describe("days that are held against each other", () => {
   const change = `${day(50)}\n  dam light 8 h\n`;
 
   it("are six weeks on each side at most, with a week left out behind the change", () => {
-    expect(around(begin + change, 200)).toBe("9..50 58..99 most 100");
+    expect(around(begin + change, 200)).toBe("9..50 58..99 most 99");
   });
 
   it("are as many as there are so far, and equal on both sides", () => {
-    expect(around(begin + change, 77)).toBe("31..50 58..77 today 100");
+    expect(around(begin + change, 77)).toBe("31..50 58..77 today 99");
     expect(around(begin + change, 70)).toBe("13 today 71");
-    expect(around(begin + change, 71)).toBe("37..50 58..71 today 100");
+    expect(around(begin + change, 71)).toBe("37..50 58..71 today 99");
     expect(around(begin + change, 50)).toBe("0 today 71");
   });
 
@@ -198,7 +198,7 @@ describe("days that are held against each other", () => {
       "29..50 58..79 change after 80",
     );
     expect(around(`${begin}${day(20)}\n  dam light 10 h\n${change}`, 200)).toBe(
-      "28..50 58..80 change before 81",
+      "28..50 58..80 change before 80",
     );
     expect(around(`${begin}${day(40)}\n  dam light 10 h\n${change}`, 200)).toBe("3 change before never");
   });
@@ -239,7 +239,7 @@ describe("days that are held against each other", () => {
             expect(before.to).toBe(row.day);
             expect(after.from).toBe(row.day + 8);
             expect(after.to).toBeLessThanOrEqual(room.today);
-            expect(closes).toBeGreaterThan(after.to);
+            expect(closes).toBeGreaterThanOrEqual(after.to);
             for (const other of all) {
               if (other.row.day === row.day) continue;
               expect(other.row.day < before.from - 7 || other.row.day > after.to).toBe(true);
@@ -307,9 +307,9 @@ ${rated("dam", 53, [1, 2, 1, 1, 0, 1])}${rated("sister", 53, [2, 1, 2, 2, 2, 2])
     const { logbook } = room.checked;
     const closed = (from: number, to: number) =>
       lightsClosed(logbook, { from: dayOf(day(from)), to: dayOf(day(to)) });
-    expect(closed(93, 93)).toEqual([]);
-    expect(closed(94, 94).map(({ tank }) => tank.name)).toEqual(["dam"]);
-    expect(closed(95, 140)).toEqual([]);
+    expect(closed(85, 92)).toEqual([]);
+    expect(closed(93, 93).map(({ tank }) => tank.name)).toEqual(["dam"]);
+    expect(closed(94, 140)).toEqual([]);
   });
 
   it("two ratings on a side are too few for a difference, and none on a side are no comparison", () => {

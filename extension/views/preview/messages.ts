@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { caseShapes } from "./case-shape.ts";
 import { courseShapes } from "./course-shape.ts";
 import { feedingShape } from "./feeding-shape.ts";
+import { lightShape } from "./light-shape.ts";
 import type {
   BroodCard,
   Card,
@@ -280,6 +281,7 @@ const tank: Checks<TankCard> = z.object({
   ),
   quarantine: z.nullable(quarantine),
   free: z.array(free),
+  light: lightShape(place),
   populations: z.array(
     z.object({
       of: text,

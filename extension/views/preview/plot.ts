@@ -36,6 +36,8 @@ export interface Plot {
     readonly after: number | null;
     readonly isPlanned?: boolean;
   }[];
+  /** What is in sight whatever the figures are: the ends of a scale. */
+  readonly within?: { readonly low: number; readonly high: number };
   /** Counts of whole days, as columns from zero up. */
   readonly columns?: readonly { readonly day: number; readonly value: number }[];
 }
@@ -136,8 +138,9 @@ function between(a: Point, b: Point, time: number): number {
   return a.value + ((b.value - a.value) * (time - a.time)) / (b.time - a.time || 1);
 }
 
-function figuresOf({ readings, course, ahead, doses, columns }: Plot): number[] {
+function figuresOf({ readings, course, ahead, doses, columns, within }: Plot): number[] {
   return [
+    ...(within === undefined ? [] : [within.low, within.high]),
     ...readings.flatMap(({ low, high }) => (high === null ? [low] : [low, high])),
     ...course.map(({ value }) => value),
     ...ahead.flatMap(({ low, high }) => [low, high]),

@@ -31,4 +31,5 @@ export type CourseCard = Placed<courseCards.CourseCard>;
 export type BathCard = Placed<courseCards.BathCard>;
 export type FreeCard = Placed<shipping.FreeCard>;
 export type QuarantineCard = Placed<import("../../../language/features/quarantine-cards.ts").QuarantineCard>;
+export type LightCard = Placed<import("../../../language/features/light-cards.ts").LightCard>;
 export type PopulationCard = Placed<import("../../../language/features/population-cards.ts").PopulationCard>;

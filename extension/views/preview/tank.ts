@@ -7,6 +7,7 @@ import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { feedingPart } from "./feeding.ts";
 import { findingsPart } from "./findings.ts";
 import { freePart } from "./free.ts";
+import { lightsPart } from "./lights.ts";
 import { openCasesPart } from "./open-cases.ts";
 import { populationsPart } from "./populations.ts";
 import { quarantinePart } from "./quarantine.ts";
@@ -34,6 +35,7 @@ export function tankView(face: Face, card: TankCard): CardView {
   const rounds = roundsPart(face, card);
   const remedies = remediesPart(face, card);
   const feeding = feedingPart(face, card.feeding);
+  const lights = lightsPart(face, card);
   const populations = populationsPart(face, card);
   const findings = findingsPart(face, card.findings, day);
   const about = [
@@ -64,6 +66,7 @@ export function tankView(face: Face, card: TankCard): CardView {
       water.element,
       ...(remedies === undefined ? [] : [remedies.element]),
       ...(feeding === undefined ? [] : [feeding]),
+      ...(lights === undefined ? [] : [lights.element]),
       ...(populations === undefined ? [] : [populations.element]),
     ],
     last: [
@@ -71,7 +74,9 @@ export function tankView(face: Face, card: TankCard): CardView {
       ...freePart(face, card.free, name),
       ...broodsPart(face, card.broods, name, day),
     ],
-    charts: [water.charts, remedies?.charts, populations?.charts].filter((charts) => charts !== undefined),
+    charts: [water.charts, remedies?.charts, lights?.charts, populations?.charts].filter(
+      (charts) => charts !== undefined,
+    ),
   };
 }
 

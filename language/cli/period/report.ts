@@ -1,5 +1,6 @@
 import { isoOf } from "../../book/dates.ts";
 import type { CaseLineCard, PeriodCard, WorkSumCard } from "../../features/period-cards.ts";
+import { lightChangeOf } from "../light-form.ts";
 import type { Opened } from "../open.ts";
 import type { PeriodReport } from "../schema/period.ts";
 import { stockReportOf } from "../stock/report.ts";
@@ -50,6 +51,7 @@ export function periodReportOf(opened: Opened, card: PeriodCard): RoomReport {
       unpriced: spending.unpriced.map((each) => ({ ...each, day: isoOf(each.day), at: at(each.at) })),
     },
     gear: card.gear.map((each) => ({ ...each, repaired: each.repaired.map((day) => isoOf(day)) })),
+    lights: card.lights.map((each) => lightChangeOf(each, at)),
     notes: card.notes.map((each) => ({ ...each, day: isoOf(each.day), at: at(each.at) })),
     daily: card.daily.map((each) => ({ ...each, day: isoOf(each.day) })),
   };

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { lightChange } from "./light.ts";
 import { head, isoDay, place, said, unread, whole } from "./parts.ts";
 import { stockOfRoom } from "./stock.ts";
 
@@ -155,6 +156,9 @@ export const periodReport = z.object({
       gear: z.array(
         z.object({ gear: z.string(), times: whole(), text: z.string(), repaired: z.array(isoDay()) }),
       ),
+      lights: z
+        .array(lightChange)
+        .check(said("changes of light whose days after were all over in this time")),
       notes: z.array(z.object({ day: isoDay(), place: z.string(), text: z.string(), at: maybePlace })),
       daily: z.array(
         z.object({ day: isoDay(), litres: z.number(), done: whole(), late: whole(), died: z.number() }),

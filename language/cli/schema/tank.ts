@@ -1,6 +1,7 @@
 import * as z from "zod/mini";
 import { caseItem } from "./cases.ts";
 import { bath, course } from "./course.ts";
+import { light } from "./light.ts";
 import { head, isoDay, place, said, severity, unread, whole, why } from "./parts.ts";
 import { quarantine } from "./quarantine.ts";
 
@@ -163,6 +164,7 @@ export const tankReport = z.object({
   residents: z.array(resident),
   cases: z.array(caseItem).check(said("open, of which sick are in its water; the latest first")),
   quarantine: z.nullable(quarantine).check(said("the clock of its water; null where none runs")),
+  light: z.nullable(light).check(said("null for a system, and where no entry says anything of it")),
   populations: z
     .array(
       z.object({

@@ -3,8 +3,9 @@ import { doseCaution } from "../../checks/doses.ts";
 import { bathLine } from "../../features/bath-words.ts";
 import type { SpanCard, TankCard, WaterCard } from "../../features/cards.ts";
 import { courseLines } from "../../features/course-words.ts";
-import { gauge } from "../gauge.ts";
+import { lightChangeLines } from "../../features/light-words.ts";
 import { namesInShort } from "../../features/names-in-short.ts";
+import { gauge } from "../gauge.ts";
 import { Page } from "../page.ts";
 import type { Terminal, Tone } from "../terminal.ts";
 import { padEnd, plain, widthOf } from "../text.ts";
@@ -29,6 +30,7 @@ class TankPage extends Page {
       this.duties(),
       this.water(),
       this.remedies(),
+      this.light(),
       this.residents(),
       this.quarantine(),
       this.findings(),
@@ -169,6 +171,43 @@ class TankPage extends Page {
     });
     const dips = baths.flatMap((bath) => this.wrapped(bathLine(bath, day)));
     return [...this.section("Remedies"), ...lines, ...dips, ...this.faint(doseCaution)];
+  }
+
+  private light(): string[] {
+    const { light, day } = this.card;
+    if (light === null) return [];
+    const { text, since, algae, trims, changes } = light;
+    const on = (time: number): string => spokenDay(Math.floor(time), day);
+    const last = trims.at(-1);
+    const told = changes.slice(0, 2);
+    const older = changes.length - told.length;
+    const remark = told.find((change) => change.remark !== "")?.remark ?? "";
+    return [
+      ...this.section(
+        "Light, algae, plants",
+        since === null ? "" : [text, `since ${spokenDay(since, day)}`].join(" "),
+      ),
+      ...algae.flatMap(({ title, ratings }) =>
+        this.wrapped(
+          `${title}  ${ratings
+            .slice(-6)
+            .map((rating) => `${rating.text} on ${on(rating.time)}`)
+            .join(", ")}`,
+        ),
+      ),
+      ...(last === undefined
+        ? []
+        : this.wrapped(
+            `trimmed  ${on(last.time)}: ${last.text}${last.growthText === "" ? "" : `; ${last.growthText} since the trimming before`}`,
+          )),
+      ...told.flatMap((change) =>
+        lightChangeLines(change, day).flatMap((line, at) =>
+          this.wrapped(line, at === 0 ? this.indent : "    "),
+        ),
+      ),
+      ...(older > 0 ? this.wrapped(`and ${older} more before, see --json`) : []),
+      ...(remark === "" ? [] : this.faint(remark)),
+    ];
   }
 
   private quarantine(): string[] {

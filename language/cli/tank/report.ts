@@ -13,6 +13,7 @@ import type { QuarantineCard } from "../../features/quarantine-cards.ts";
 import type { Location } from "../../features/view.ts";
 import { caseItemOf } from "../case-form.ts";
 import { bathOf, courseOf } from "../course-form.ts";
+import { lightOf } from "../light-form.ts";
 import type { Opened } from "../open.ts";
 import { placeReport } from "../report.ts";
 import type { Place, QuarantineReport, TankReport, WhyTree } from "../schema.ts";
@@ -48,6 +49,7 @@ export function tankReport(
     residents: residents.map((each) => ({ ...each, counted: dayOrNull(each.counted), at: at(each.at) })),
     cases: card.cases.map((each) => caseItemOf(each, at)),
     quarantine: card.quarantine === null ? null : quarantineOf(card.quarantine, at),
+    light: card.light === null ? null : lightOf(card.light, at),
     populations: card.populations.map(({ course, entries, why, ...each }) => ({
       ...each,
       course: pointsOf(course),

@@ -39,6 +39,8 @@ function symbolOf(book: Book, unit: Unit, parameter: Parameter | undefined): str
   return `${unit.symbol} ${book.units.shown(parameter).basis ?? parameter.basis}`;
 }
 
+const noUnit = -1;
+
 /** What a number in a slot may be measured in. */
 function dimensionsOf(filling: Filling, parameter: Parameter | undefined): readonly Dimension[] {
   if (parameter !== undefined) return [parameter.dimension];
@@ -54,6 +56,8 @@ function settled(
   parameter: Parameter | undefined,
 ): Unit | undefined {
   if (code >= 0) return UNITS[code];
+  // What may be a plain number is one where no unit is written: a rating is no share.
+  if (code === noUnit && dimensions.includes("count")) return undefined;
   for (const dimension of dimensions) {
     const unit = book.units.unitFor(code, dimension, parameter);
     if (unit !== undefined) return unit;
