@@ -14,7 +14,8 @@ export function actsInShort(work: readonly PlacedAct[]): string {
   const acts = new Map<string, string[]>();
   for (const { at, act, of } of work) {
     const word = act.split(" ")[0]!;
-    const named = act.endsWith(` ${of}`) ? `${word} ${of}` : word;
+    // Of a gear its name is said, and the work that it is about.
+    const named = ` ${act} `.includes(` ${of} `) ? act : word;
     const known = acts.get(at);
     if (known === undefined) acts.set(at, [named]);
     else if (!known.includes(named)) known.push(named);

@@ -1,7 +1,6 @@
 import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
-import { dateOf, one } from "../book/defined.ts";
-import type { Station, Tank } from "../book/stations.ts";
+import type { ShelfLife, Station, Tank } from "../book/stations.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
 import { doseCaution } from "../checks/doses.ts";
 import { days } from "../checks/words.ts";
@@ -9,6 +8,7 @@ import { workDayFrom } from "../room/capacity.ts";
 import { courseSteps } from "../room/course-steps.ts";
 import { actAt, type DueDuty, dutiesOn, placeOf } from "../room/due.ts";
 import { ordersOn } from "../room/orders.ts";
+import { openedUntil } from "../room/shelf-life.ts";
 import { treatmentsOf } from "../room/treatments.ts";
 import { broodCard, openBroods } from "./brood-card.ts";
 import { stepReason, stepWords } from "./course-step-words.ts";
@@ -252,36 +252,28 @@ function expiryEvents({ book }: CheckedLogbook, day: number, count: number): Cal
           },
         ]
       : [];
-  return [
-    ...[...book.foods.values()].flatMap(({ name, expires, opened, keepsDays }) => [
+  const shelf = (sort: string, name: string, of: ShelfLife, kind?: string): CalendarEvent[] => {
+    const open = openedUntil(of, kind);
+    return [
       ...event(
-        "food expires",
+        `${sort} expires`,
         name,
         "last day of use",
-        expires,
-        "The food expires, as its definition states.",
+        of.expires,
+        `The ${sort} expires, as its definition states.`,
       ),
       ...event(
-        "food opened",
+        `${sort} opened`,
         name,
         "open for as long as it keeps",
-        opened + keepsDays,
-        `Opened on ${spokenDay(Number.isNaN(opened) ? day : opened)}, keeps ${days(keepsDays)}.`,
+        open,
+        `Opened on ${spokenDay(Number.isNaN(of.opened) ? day : of.opened)}, keeps ${days(open - of.opened)}.`,
       ),
-    ]),
-    ...book.remedies.flatMap(({ name, place }) => {
-      const { definition } = place.block;
-      const on = definition === undefined ? Number.NaN : dateOf(one(definition, "expires")?.expires);
-      return event(
-        "remedy expires",
-        name,
-        "last day of use",
-        on,
-        "The remedy expires, as its definition states.",
-      );
-    }),
-    ...book.gears.flatMap(({ name, expires }) =>
-      event("gear expires", name, "last day of use", expires, "The gear expires, as its definition states."),
-    ),
+    ];
+  };
+  return [
+    ...[...book.foods.values()].flatMap((food) => shelf("food", food.name, food, food.kind)),
+    ...book.remedies.flatMap((remedy) => shelf("remedy", remedy.name, remedy)),
+    ...book.gears.flatMap((gear) => shelf("gear", gear.name, gear)),
   ];
 }

@@ -75,8 +75,14 @@ export function dueBetween(checked: CheckedLogbook, from: number, to: number, da
       // What is owed a number of times is late from the day the number is short, whenever its oldest time leaves the period.
       .map((due) => (due.late > 0 && due.owed > day ? { ...due, owed: day } : due))
       .filter((due) => due.owed >= from && due.owed <= to)
-      .map((due) => ({ station, due, act: actOf(checked, due), litres: dutyLitres(book, due.duty) })),
+      .map((due) => workOf(checked, due)),
   );
+}
+
+/** A duty as work at its place. */
+export function workOf(checked: CheckedLogbook, due: DueDuty): Work {
+  const { station, duty } = due;
+  return { station, due, act: actOf(checked, due), litres: dutyLitres(checked.book, duty) };
 }
 
 /** The gear is named where it is served at a tank; where it stands for itself its name is said already. */

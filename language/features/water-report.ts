@@ -5,6 +5,7 @@ import { chlorine } from "../calculations/salts/chlorine.ts";
 import { recipe } from "../calculations/salts/recipe.ts";
 import { readingText } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
+import { capacityOn } from "../room/capacity.ts";
 import type { Litres } from "../room/changes-due.ts";
 import { AMMONIA_N_PER_COMBINED } from "../science/chlorine.ts";
 import {
@@ -67,7 +68,7 @@ function sectionsOf({ book, days }: RoomWater): (Section | undefined)[] {
     changesSection(book, today),
     prepareSection(book, today),
     warmthSection(book, today),
-    laterSection(later, today.day),
+    laterSection(book, later, today.day),
     unstatedSection(book, days),
     careSection(days),
   ];
@@ -76,7 +77,7 @@ function sectionsOf({ book, days }: RoomWater): (Section | undefined)[] {
 function changesSection(book: Book, { day, changes, litres, minutes }: WaterDay): Section {
   const title = `Changes of ${spokenDay(day)}`;
   if (changes.length === 0) return { title, parts: [text("No change is due on this day.")] };
-  const capacity = book.capacity.litres;
+  const capacity = capacityOn(book, day).litres;
   const over =
     litres === undefined || !(litres.high > capacity)
       ? ""
@@ -222,11 +223,11 @@ const stepOf = ({ units }: Book): number =>
   units.fromReading(temperature, 1) - units.fromReading(temperature, 0);
 const stepSymbol = ({ units }: Book): string => units.shown(temperature).symbol;
 
-function laterSection(days: readonly WaterDay[], today: number): Section | undefined {
+function laterSection(book: Book, days: readonly WaterDay[], today: number): Section | undefined {
   if (days.length === 0) return undefined;
   const rows = days.map(({ day, changes, waters, litres }) => [
     spokenDay(day, today),
-    changes.map(({ at }) => at).join(", ") || "none",
+    changes.map(({ at }) => at).join(", ") || (capacityOn(book, day).away === undefined ? "none" : "away"),
     waters
       .flatMap(({ name, direct }) => (direct === undefined ? [] : [`${name} ${litresText(direct)}`]))
       .join(", "),

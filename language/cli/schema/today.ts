@@ -27,18 +27,67 @@ const work = z.object({
 });
 export type WorkReport = z.infer<typeof work>;
 
+const placedWork = z.extend(work, { at: z.string() });
+
+const capacity = z.object({
+  tanks: z.nullable(z.number()),
+  litres: z.nullable(z.number()),
+  minutes: z.nullable(z.number()),
+});
+
+const away = {
+  from: isoDay(),
+  until: isoDay().check(said("the last day away, with days off before and behind")),
+  why: z.string().check(said("perhaps empty")),
+  covered: z.array(z.string()).check(said("kinds of entries that someone else does on all of these days")),
+};
+
 const stage = z.enum(["fry", "healthy", "exposed", "quarantine", "hospital", "sick"]);
 
 export const dayReport = z.object({
   ...logbook.shape,
   entriesToday: whole(),
-  capacity: z
-    .object({
-      tanks: z.nullable(z.number()),
-      litres: z.nullable(z.number()),
-      minutes: z.nullable(z.number()),
-    })
-    .check(said("what one keeper can do in a day, as the room states it")),
+  capacity: capacity.check(said("what the keeper can do on this day, as the room states it")),
+  away: z
+    .nullable(z.object(away))
+    .check(said("the days away that this day lies in; null on a day with work")),
+  before: z
+    .array(
+      z.object({
+        ...away,
+        days: z
+          .array(z.object({ day: isoDay(), work: z.array(placedWork) }))
+          .check(said("what falls due on days away, by the day it does")),
+        meanwhile: z
+          .array(z.object({ at: z.string(), of: z.string(), act: z.string(), days: whole() }))
+          .check(said("what falls due at least twice while nobody is there; `days` is its interval")),
+        doses: z.array(
+          z.object({ at: z.string(), remedy: z.string(), number: whole(), of: whole(), due: isoDay() }),
+        ),
+        steps: z
+          .array(z.object({ at: z.string(), act: z.string(), due: isoDay() }))
+          .check(said("what courses owe beside their doses")),
+        orders: z.array(z.object({ order: z.string(), due: isoDay() })),
+      }),
+    )
+    .check(said("before you go: told on the last days with work before days away")),
+  expiring: z
+    .array(
+      z.object({
+        name: z.string(),
+        sort: z.enum(["food", "remedy", "gear"]),
+        day: isoDay().check(
+          said("the last day on which it is good; of what lasts, the day it is due to be replaced"),
+        ),
+        late: whole().check(said("whole days past it; below 0 before it")),
+        by: z.enum(["expires", "opened", "lasts"]),
+        text: z.string(),
+        place: place.check(said("where it is stated")),
+      }),
+    )
+    .check(
+      said("to be replaced within two weeks, or past its day and in use or on hand, the earliest first"),
+    ),
   round: z
     .array(
       z.object({
@@ -192,7 +241,11 @@ export const dayReport = z.object({
     .array(
       z.object({
         day: isoDay(),
-        work: z.array(z.extend(work, { at: z.string() })),
+        away: z
+          .nullable(z.string())
+          .check(said("why nobody works on it, perhaps empty; null on a day with work")),
+        capacity,
+        work: z.array(placedWork),
         litres: z.nullable(litres),
       }),
     )

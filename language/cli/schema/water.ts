@@ -76,6 +76,10 @@ export const waterReport = z.object({
         .array(
           z.object({
             day: isoDay(),
+            capacity: z.nullable(z.number()).check(said("litres that this day may take")),
+            away: z
+              .nullable(z.string())
+              .check(said("why nobody works on it, perhaps empty; null on a day with work")),
             changes: z.array(change),
             waters: z.array(need),
             litres: maybe(),

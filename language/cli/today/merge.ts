@@ -1,3 +1,4 @@
+import { kindNumber, kindOf } from "../../book/entries/registry.ts";
 import { namesInShort } from "../../features/names-in-short.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
 
@@ -23,10 +24,12 @@ function mergeWork(work: readonly WorkReport[]): WorkReport[] {
     const like = merged.findIndex(
       (other) =>
         rest.length > 0 &&
+        isList(word) &&
         other.act.startsWith(`${word} `) &&
         other.litres === null &&
         each.litres === null &&
         other.text === each.text &&
+        other.note === each.note &&
         other.last === each.last,
     );
     const known = merged[like];
@@ -34,6 +37,12 @@ function mergeWork(work: readonly WorkReport[]): WorkReport[] {
     else merged[like] = { ...known, act: `${known.act}, ${rest.join(" ")}` };
   }
   return merged;
+}
+
+/** Whether what is done is written as a list. */
+function isList(word: string | undefined): boolean {
+  const kind = kindNumber(word ?? "");
+  return kind !== undefined && kindOf(kind).list === true;
 }
 
 function mergePlaces(round: DayReport["round"]): MergedStop[] {
@@ -55,7 +64,12 @@ function isSame(a: readonly WorkReport[], b: readonly WorkReport[]): boolean {
   if (a.length !== b.length) return false;
   return a.every((each, at) => {
     const other = b[at]!;
-    return each.act === other.act && each.text === other.text && each.last === other.last;
+    return (
+      each.act === other.act &&
+      each.text === other.text &&
+      each.last === other.last &&
+      each.note === other.note
+    );
   });
 }
 

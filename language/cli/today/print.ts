@@ -43,6 +43,7 @@ class DayPage extends Page {
         ),
       ];
     const sections = [
+      this.away(),
       this.round(),
       this.doses(),
       this.water(),
@@ -50,6 +51,8 @@ class DayPage extends Page {
       this.quarantine(),
       this.hatches(),
       this.orders(),
+      this.expiring(),
+      this.before(),
       this.coming(),
       this.findings(),
     ];
@@ -80,6 +83,73 @@ class DayPage extends Page {
     const text = parts.map(([, part]) => part).join(dot);
     if (widthOf(text) > this.columns) return this.wrapped(text, "");
     return [parts.map(([tone, part]) => this.terminal.paint(tone, part)).join(dot)];
+  }
+
+  /** That nobody is here, and what goes on all the same. */
+  private away(): string[] {
+    const { away } = this.report;
+    if (away === null) return [];
+    const why = away.why === "" ? "" : `: ${away.why}`;
+    const until =
+      away.until === this.report.today
+        ? "Today is the last day away"
+        : `Away until ${this.spoken(away.until)}`;
+    return this.wrapped(`${until}${why}. ${coveredText(away.covered)}`).map((line) =>
+      this.terminal.paint("strong", line),
+    );
+  }
+
+  private expiring(): string[] {
+    // What is due to be replaced for its age stands in the round.
+    const told = this.report.expiring.filter(({ by, late }) => by !== "lasts" || late < 0);
+    if (told.length === 0) return [];
+    const lines = told.flatMap(({ name, sort, late, text }) => {
+      const when =
+        late > 0 ? `${plural(late, "day")} ago` : late === 0 ? "today" : `in ${plural(-late, "day")}`;
+      const made = this.wrapped(`${name} (${sort})  ${text}, ${when}`);
+      return late > 0 ? made.map((line) => this.terminal.paint("warning", line)) : made;
+    });
+    return [...this.section("To replace"), ...lines];
+  }
+
+  private before(): string[] {
+    return this.report.before.flatMap((each) => {
+      const { from, until, why, covered, days, meanwhile, doses, steps, orders } = each;
+      const lines = [
+        ...days.flatMap(({ day, work }) => this.dayLine(shortDay(dayOf(day)), plain(actsInShort(work)))),
+        ...doses.flatMap(({ at, remedy, number, of, due }) =>
+          this.wrapped(`${at}  dose ${number} of ${of} of ${remedy} is due on ${this.spoken(due)}`),
+        ),
+        ...steps.flatMap(({ at, act, due }) => this.wrapped(`${at}  ${act} is due by ${this.spoken(due)}`)),
+        ...orders.flatMap(({ order, due }) => this.wrapped(`order ${order} is due on ${this.spoken(due)}`)),
+        ...this.meanwhile(meanwhile),
+      ];
+      if (lines.length === 0) return [];
+      const span = from === until ? this.spoken(from) : `${this.spoken(from)} to ${this.spoken(until)}`;
+      const note = [span, why, covered.length === 0 ? "" : `${covered.join(", ")} by someone else`];
+      return [...this.section("Before you go", note.filter((part) => part !== "").join(", ")), ...lines];
+    });
+  }
+
+  private meanwhile(all: DayReport["before"][number]["meanwhile"]): string[] {
+    if (all.length === 0) return [];
+    const byAct = new Map<string, string[]>();
+    for (const { at, act, days } of all) {
+      const said = `${act} every ${plural(days, "day")}`;
+      byAct.set(said, [...(byAct.get(said) ?? []), at]);
+    }
+    const told = [...byAct].map(([said, at]) => `${namesInShort([...new Set(at)])} ${said}`);
+    return this.wrapped(`nobody does meanwhile, unless you ask someone (covered): ${told.join("; ")}`).map(
+      (line) => this.terminal.paint("warning", line),
+    );
+  }
+
+  /** What is due on one day, beside its date. */
+  private dayLine(day: string, acts: string): string[] {
+    const left = `${indent}${day}  `;
+    if (this.columns - widthOf(left) < leastBeside) return this.wrapped(`${day} ${acts}`);
+    const [first = "", ...rest] = this.hung(acts, widthOf(left));
+    return [`${left}${first}`, ...rest];
   }
 
   private round(): string[] {
@@ -128,12 +198,22 @@ class DayPage extends Page {
       const left = `${indent}${padEnd(name, nameColumns)}  ${padEnd(plain(each.act), actColumns)}  ${padStart(litresText(each.litres), litresColumns)}`;
       const right = `  ${padStart(each.text, textColumns)}`;
       if (widthOf(name) <= nameColumns && widthOf(left + right) + 2 + widthOf(last) <= this.columns)
-        return [`${left}${paint(tone, right)}  ${paint("faint", last)}`];
+        return [`${left}${paint(tone, right)}  ${paint("faint", last)}`, ...this.note(each.note)];
       const text = [each.act, litresText(each.litres), each.text, last]
         .filter((part) => part !== "")
         .join(", ");
-      return wrap(plain(`${stop.names}: ${text}`), this.columns, indent, indent.repeat(2));
+      return [
+        ...wrap(plain(`${stop.names}: ${text}`), this.columns, indent, indent.repeat(2)),
+        ...this.note(each.note),
+      ];
     });
+  }
+
+  /** What there is to say of a duty beside when it is due. */
+  private note(note: string): string[] {
+    if (note === "") return [];
+    const lines = wrap(plain(note), this.columns, indent.repeat(3));
+    return lines.map((line) => this.terminal.paint("faint", line));
   }
 
   private doses(): string[] {
@@ -262,10 +342,10 @@ class DayPage extends Page {
   }
 
   private coming(): string[] {
-    const { coming, capacity } = this.report;
+    const { coming } = this.report;
     const days = coming.filter(({ work }) => work.length > 0);
     if (days.length === 0) return [];
-    const rows = days.map(({ day, work, litres }) => ({
+    const rows = days.map(({ day, work, litres, capacity }) => ({
       day: shortDay(dayOf(day)),
       litres: litresText(litres),
       isTooMuch: (litres?.low ?? 0) > (capacity.litres ?? Number.POSITIVE_INFINITY),
@@ -308,6 +388,11 @@ class DayPage extends Page {
     return spokenDay(dayOf(iso), this.today);
   }
 }
+
+const coveredText = (covered: readonly string[]): string =>
+  covered.length === 0
+    ? "Nothing is due until the first day back, but what was late before."
+    : `Someone else does ${covered.join(", ")}; all else is due on the first day back.`;
 
 const isSame = (a: { at: string; remedy: string }, b: { at: string; remedy: string }): boolean =>
   a.at === b.at && a.remedy === b.remedy;

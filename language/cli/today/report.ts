@@ -4,17 +4,19 @@ import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
 import { presentOf } from "../../features/case-card.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
-import { dueBetween, roundOn, type Work } from "../../features/day-round.ts";
+import { dueBetween, roundOn, type Work, workOf } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remediesNow } from "../../features/remedies-now.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
 import { waterCard } from "../../features/water-card.ts";
 import { type Trouble, waterTroubles } from "../../features/water-troubles.ts";
+import { capacityOn } from "../../room/capacity.ts";
 import { caseNamed } from "../../room/case-book.ts";
 import { ratesOf } from "../../room/case-rates.ts";
 import { type Case, casesUntil } from "../../room/cases.ts";
 import { courseSteps } from "../../room/course-steps.ts";
 import { placeOf } from "../../room/due.ts";
+import { expiriesOn } from "../../room/expiries.ts";
 import { isOpenOn } from "../../room/exposure-of-case.ts";
 import { handOrder } from "../../room/hand-order.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
@@ -22,6 +24,7 @@ import type { Opened } from "../open.ts";
 import { bookPlaceReport, entriesIn, logbookReport } from "../report.ts";
 import type { DayReport, WorkReport } from "../schema.ts";
 import { placesIn, quarantineOf } from "../tank/report.ts";
+import { awayOf, beforeOf } from "./before.ts";
 import { hatchesOf } from "./hatches.ts";
 import { ordersOf } from "./orders.ts";
 
@@ -36,12 +39,22 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
   const open = casesUntil(logbook, day).filter((each) => isOpenOn(each, day));
   const cases = handCases(logbook, day);
   const stops = roundOn(checked, cases, day);
-  const { tanks, litres, minutes } = book.capacity;
   return {
     ...logbookReport(opened, worldDay),
     tanks: book.tanks.filter(({ from, until }) => !(from > day) && !(until < day)).length,
     entriesToday: entriesOn(opened, day),
-    capacity: { tanks: known(tanks), litres: known(litres), minutes: known(minutes) },
+    capacity: capacityReport(opened, day),
+    away: awayOf(opened, day),
+    before: beforeOf(opened, day, (due) => placedWork(opened, workOf(checked, due), day)),
+    expiring: expiriesOn(logbook, day).map(({ name, sort, day: on, late, by, why, place }) => ({
+      name,
+      sort,
+      day: isoOf(on),
+      late,
+      by,
+      text: why,
+      place: bookPlaceReport(opened, place),
+    })),
     round: stops.map(({ at, stage, reason, before, work }) => ({
       at: at.name,
       kind: at.kind,
@@ -94,6 +107,15 @@ function workReport(opened: Opened, { station, due, act, litres }: Work, day: nu
     litres: litres ?? null,
     place: bookPlaceReport(opened, duty.place),
   };
+}
+
+function placedWork(opened: Opened, work: Work, day: number): DayReport["coming"][number]["work"][number] {
+  return { ...workReport(opened, work, day), at: placeOf(opened.checked.book, work.station).name };
+}
+
+function capacityReport({ checked }: Opened, day: number): DayReport["capacity"] {
+  const { tanks, litres, minutes } = capacityOn(checked.book, day);
+  return { tanks: known(tanks), litres: known(litres), minutes: known(minutes) };
 }
 
 /** New water for all changes together; null if there is none, or one of them is not known in litres. */
@@ -218,10 +240,9 @@ function comingOf(opened: Opened, day: number): DayReport["coming"] {
     const on = work.filter(({ due }) => due.owed === day + 1 + at);
     return {
       day: isoOf(day + 1 + at),
-      work: on.map((each) => ({
-        ...workReport(opened, each, day),
-        at: placeOf(opened.checked.book, each.station).name,
-      })),
+      away: capacityOn(opened.checked.book, day + 1 + at).away ?? null,
+      capacity: capacityReport(opened, day + 1 + at),
+      work: on.map((each) => placedWork(opened, each, day)),
       litres: litresOf(on),
     };
   });

@@ -2,6 +2,7 @@ import type { Book } from "../../book/book.ts";
 import { isoOf } from "../../book/dates.ts";
 import type { WaterChange, WaterDay, WaterNeed } from "../../features/water-day.ts";
 import { notStated } from "../../features/water-unstated.ts";
+import { capacityOn } from "../../room/capacity.ts";
 import type { Litres } from "../../room/changes-due.ts";
 import type { Opened } from "../open.ts";
 import type { WaterReport } from "../schema.ts";
@@ -18,6 +19,8 @@ export function waterOf(opened: Opened, days: readonly WaterDay[]): LogbookWater
     capacity: known(book.capacity.litres),
     days: days.map(({ day, changes, waters, litres, minutes }) => ({
       day: isoOf(day),
+      capacity: known(capacityOn(book, day).litres),
+      away: capacityOn(book, day).away ?? null,
       changes: changes.map(changeOf),
       waters: waters.map((need) => needOf(book, need)),
       litres: litres ?? null,

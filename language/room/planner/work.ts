@@ -4,7 +4,7 @@ import type { Duty, Station } from "../../book/stations.ts";
 import type { RecurringJob, WorkDay, WorkProblem } from "../../science/recurring-work.ts";
 import { planWork } from "../../science/recurring-work-plan.ts";
 import { dutyLitres } from "../changes-due.ts";
-import { type DueDuty, dutiesOn, dutyOn, placeOf } from "../due.ts";
+import { actAt, type DueDuty, dutiesOn, dutyOn, placeOf } from "../due.ts";
 import type { Logbook } from "../logbook.ts";
 import { type ActTime, actTimes } from "./minutes.ts";
 
@@ -76,7 +76,7 @@ export function roomWork(
     return {
       due,
       at,
-      act: at === due.station ? due.duty.act : `${due.duty.act} ${due.station.name}`,
+      act: actAt(book, due.duty, at),
       intervalDays: Math.round(due.duty.form.periodDays),
       litres: dutyLitres(book, due.duty),
       time: times(due.duty),
