@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { Room } from "../support/room.ts";
 
@@ -30,6 +31,9 @@ gear gh-kit
 gear lamp-1
   kind lamp
   on dam
+species praecox
+species fern
+  kind plant
 food cyclops
   kind frozen
 food flake
@@ -50,6 +54,25 @@ function by(duty: string, ...entries: string[]): "done" | "no" {
   const room = new Room(`${with_}2026-03-01\n${entries.map((entry) => `  ${entry}\n`).join("")}`);
   return Number.isNaN(room.duty(owner, act).last) ? "no" : "done";
 }
+
+describe("each row of the table in FORMAT.md", () => {
+  const page = readFileSync(new URL("../../language/FORMAT.md", import.meta.url), "utf8");
+  const [, table = ""] = /\| duty +\| is done by[^\n]*\n\|[- |]+\n((?:\|[^\n]*\n)+)/.exec(page) ?? [];
+  const codes = (cell = ""): string[] => [...cell.matchAll(/`([^`]+)`/g)].map(([, code]) => code!);
+  const rows = table
+    .trim()
+    .split("\n")
+    .map((row) => row.split("|").slice(1, -1));
+  it("is there", () => expect(rows.length).toBeGreaterThan(20));
+  for (const [duty, done, not] of rows) {
+    it(codes(duty)[0]!, () => {
+      expect(codes(done)).not.toEqual([]);
+      expect(codes(not)).not.toEqual([]);
+      for (const entry of codes(done)) expect(by(codes(duty)[0]!, entry), entry).toBe("done");
+      for (const entry of codes(not)) expect(by(codes(duty)[0]!, entry), entry).toBe("no");
+    });
+  }
+});
 
 describe("a service", () => {
   it.each([
