@@ -109,6 +109,11 @@ export class CheckedLogbook {
     return this.settled([block], worldDay, (other) => other === block);
   }
 
+  /** The findings of some blocks. */
+  findingsAmong(blocks: ReadonlySet<Block>, worldDay: number): Finding[] {
+    return this.settled([...blocks], worldDay, (block) => blocks.has(block));
+  }
+
   /** What follows from one ledger: the findings at its entries, and what is late or ahead. @param ledger its number */
   findingsOf(ledger: number, worldDay: number): Finding[] {
     this.refresh();

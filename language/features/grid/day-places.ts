@@ -87,7 +87,8 @@ function blockText(source: Source | undefined, at: number, blocks: readonly stri
   const isOpenLine = before !== "" && !/[\r\n]$/.test(before);
   if (at < source.text.length) return text + gap;
   const isApart = gap === "" || /(?:^|\r\n|\n|\r)[ \t]*(?:\r\n|\n|\r)$/.test(before);
-  return `${isOpenLine ? eol : ""}${isApart ? "" : gap}${text}`;
+  // A file that ends in a blank line goes on ending in one.
+  return `${isOpenLine ? eol : ""}${isApart ? "" : gap}${text}${isApart ? gap : ""}`;
 }
 
 /**

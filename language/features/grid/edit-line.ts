@@ -35,7 +35,8 @@ export function cutState({ text, above }: LineState): LineCut {
   return moved(cutText(whole, starts, true).at(-1)!, -above.length);
 }
 
-function moved(line: LineCut, by: number): LineCut {
+/** The same line elsewhere. */
+export function moved(line: LineCut, by: number): LineCut {
   const made: Record<string, unknown> = { ...line };
   for (const key of ["date", "time", "tank", "what", "values", "note", "comment"] as const)
     if (line[key] !== undefined) made[key] = shifted(line[key], by);
@@ -53,7 +54,7 @@ export const hidden = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u;
 export function changeLine(state: LineState, column: ColumnId, typed: string): LineState | Refusal {
   const line = cutState(state);
   if (state.isText === true || line.is === "text" || line.is === "comment")
-    return changeText(state, line, typed);
+    return column === "text" ? changeText(state, line, typed) : refusedText(state, line, typed);
   const isProse =
     column === "note" || column === "comment" || slotOf(state, line, column)?.filling.is === "text";
   const wanted = isProse ? typed.replace(/\r\n|[\r\n]/g, " ").trim() : typed.trim();
@@ -66,6 +67,13 @@ export function changeLine(state: LineState, column: ColumnId, typed: string): L
   if (made === undefined) return refused(allowed(state, line, column));
   const after = { ...state, text: made };
   return isRight(state, line, after, column, wanted) ? after : refused(allowed(state, line, column));
+}
+
+/** Over a line that is one text no cells are written: it would be lost. */
+function refusedText(state: LineState, line: LineCut, typed: string): LineState | Refusal {
+  return state.text.slice(line.first).trim() === typed.trim()
+    ? state
+    : refused("this line is one text: edit it as such");
 }
 
 function changeText(state: LineState, line: LineCut, typed: string): LineState | Refusal {

@@ -2,9 +2,10 @@ import { Kind } from "../../book/entries/registry.ts";
 import type { Block } from "../../book/source.ts";
 import { cutBlock, type LineCut } from "./cut.ts";
 import { changeLine, cutState, lineState } from "./edit-line.ts";
-import { type EditSession, indentIn } from "./edit-session.ts";
+import type { EditSession } from "./edit-session.ts";
 import { type ColumnId, type Refusal, refused } from "./grid-model.ts";
 import { linesOfBlock } from "./lines.ts";
+import { gapFor, indentIn } from "./new-line.ts";
 import { ledgerFor } from "./round-figures.ts";
 import { inEntry, inRow, notInLine, type RoundColumn, roundColumnOf, withHead } from "./round-line.ts";
 import { emptyRound, isReckoned, ofRound } from "./round-rows.ts";
@@ -165,7 +166,11 @@ function changeBegun(
   const block = session.places.blockOf(day);
   const indent = block === undefined ? "  " : indentIn(block);
   const word = column.isTest ? "test" : "count";
-  const made = inEntry(lineState(`${indent}${station} ${word}`, "entry"), column, wanted);
+  const made = inEntry(
+    lineState(indent + station + " ".repeat(gapFor(block, indent, station)) + word, "entry"),
+    column,
+    wanted,
+  );
   if (made === "gone") return undefined;
   if ("is" in made) return made;
   session.begun.set(begunKey(round, column), { day, state: made });

@@ -3,10 +3,11 @@ import type { Block } from "../../book/source.ts";
 import type { View } from "../view.ts";
 import { cutBlock } from "./cut.ts";
 import { changeLine, cutState, type LineState, lineState } from "./edit-line.ts";
-import { EditSession, indentIn } from "./edit-session.ts";
+import { EditSession } from "./edit-session.ts";
 import { isDate, slotOfColumn } from "./entries.ts";
 import { type GridResult, type NewRow, type Refusal, refused } from "./grid-model.ts";
 import { lineOfId, linesOfBlock } from "./lines.ts";
+import { gapFor, indentIn } from "./new-line.ts";
 import { roundsOf } from "./rounds-on.ts";
 
 /** Whole rows: new entries, and rows that go. */
@@ -89,16 +90,6 @@ function lineOf(row: NewRow, block: Block | undefined): string | Refusal {
   return cutState(state).is === "entry"
     ? state.text
     : refused("this cannot be read as one entry: a tank, what was done, and what it takes");
-}
-
-/** Kinds begin under those of the entries that are there, where the tank leaves the room. */
-function gapFor(block: Block | undefined, indent: string, tank: string): number {
-  const lines = block === undefined ? [] : cutBlock(block);
-  const line = lines.findLast(
-    (each) => each.is === "entry" && each.time === undefined && each.what !== undefined,
-  );
-  if (line === undefined) return 1;
-  return Math.max(1, line.what!.start - line.start - indent.length - tank.length);
 }
 
 /** Rows that go, with all that stands on them. The head of a day goes with all its lines only, the heads of a sheet with all its rows. */

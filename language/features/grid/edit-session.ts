@@ -9,6 +9,7 @@ import { cutState, type LineState, lineState } from "./edit-line.ts";
 import { dateOf, isDate } from "./entries.ts";
 import { type GridResult, type Refusal, refused } from "./grid-model.ts";
 import { blockOfSerial } from "./lines.ts";
+import { indentIn } from "./new-line.ts";
 
 export interface BegunLine {
   readonly day: number;
@@ -147,7 +148,7 @@ export class EditSession {
       if (before.path === edit.path && edit.start < before.end)
         return refused("these changes touch one another: make them one after the other");
     }
-    return { is: "edits", edits, newFiles };
+    return { is: "edits", edits: together(edits), newFiles };
   }
 
   private move(change: BlockChange, moves: ReadonlyMap<number, number>): void {
@@ -166,10 +167,14 @@ export class EditSession {
   }
 }
 
-/** How the entries of a day are indented; no deeper than the heads of a sheet, else they would be its rows. */
-export function indentIn(block: Block): string {
-  const lines = cutBlock(block);
-  const line = lines.findLast(({ is }) => is === "entry" || is === "sheet");
-  const own = line === undefined ? "" : block.text.slice(line.start, line.first);
-  return /^[ \t]+$/.test(own) ? own : "  ";
+/** Edits of a file that touch are one: nothing hangs on the order in which they are made. */
+function together(edits: readonly Edit[]): Edit[] {
+  const made: Edit[] = [];
+  for (const edit of edits) {
+    const last = made.at(-1);
+    if (last?.path === edit.path && edit.start <= last.end)
+      made[made.length - 1] = { ...last, end: edit.end, text: last.text + edit.text };
+    else made.push(edit);
+  }
+  return made;
 }

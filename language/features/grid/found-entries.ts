@@ -4,7 +4,7 @@ import { cutOnce, type LineCut } from "./cut.ts";
 import { dateOf, type EntriesFace, entryIn, kindOfFace, slotIn, slotOfColumn, writtenIn } from "./entries.ts";
 import { compareKeys, type Filter, filterOf, sortKey } from "./filter.ts";
 import type { ColumnId, GridQuery } from "./grid-model.ts";
-import { idOfLine, lineOfId, linesOfBlock } from "./lines.ts";
+import { idOfLine, lineOfId, linesOfBlock, serialOf } from "./lines.ts";
 
 /**
  * What a sort and a filter found among all lines, as numbers: kept while it is looked at. An edit takes out what is gone and puts what is new
@@ -19,7 +19,8 @@ export interface FoundEntries {
 }
 
 interface Kept extends FoundEntries {
-  /** By block what it said, and the number from which on its lines are new. */
+  /** By block what it is called and said, and the number from which on its lines are new. */
+  readonly serials: readonly number[];
   readonly texts: readonly string[];
   readonly fresh: readonly number[];
 }
@@ -91,6 +92,7 @@ function found(face: EntriesFace, { sort = [], filter = {} }: GridQuery, blocks:
     });
   return {
     blocks,
+    serials: blocks.map(serialOf),
     texts: blocks.map(({ text }) => text),
     fresh: blocks.map((block) => linesOfBlock(block).fresh),
     block: Int32Array.from(order, (at) => rows[at]!),
@@ -104,23 +106,23 @@ function followed(known: Kept, face: EntriesFace, query: GridQuery, blocks: read
     known.blocks.length === blocks.length &&
     blocks.every((block, at) => block === known.blocks[at] && block.text === known.texts[at]);
   if (isSame) return known;
-  const places = new Map(blocks.map((block, at) => [block, at]));
-  const placeOf = known.blocks.map((block) => places.get(block) ?? -1);
+  const places = new Map(blocks.map((block, at) => [serialOf(block), at]));
+  const placeOf = known.serials.map((serial) => places.get(serial) ?? -1);
   // Files that were read anew are new lines all of them.
   if (placeOf.filter((place) => place >= 0).length * 2 < blocks.length) return found(face, query, blocks);
-  const placeBefore = new Map(known.blocks.map((block, at) => [block, at]));
-  const rows: number[] = [];
-  const ids: number[] = [];
+  const placeBefore = new Map(known.serials.map((serial, at) => [serial, at]));
+  let size = known.id.length;
   /** New lines by the line that they stand behind; those of new days at the end. */
   const newBehind = new Map<string, number[]>();
   const atEnd: [number, number][] = [];
   blocks.forEach((block, at) => {
-    const was = placeBefore.get(block);
+    const was = placeBefore.get(serialOf(block));
     if (was !== undefined && known.texts[was] === block.text) return;
     const lines = linesOfBlock(block);
     for (let line = 0; line < lines.starts.length; line++) {
       const id = idOfLine(lines, line);
       if (was !== undefined && id < known.fresh[was]!) continue;
+      size++;
       const before = line === 0 ? -1 : idOfLine(lines, line - 1);
       if (before < 0) atEnd.push([at, id]);
       else newBehind.set(`${at} ${before}`, [...(newBehind.get(`${at} ${before}`) ?? []), id]);
@@ -134,14 +136,17 @@ function followed(known: Kept, face: EntriesFace, query: GridQuery, blocks: read
     return line !== undefined && (line.is === "text" || saidIn(block, line, "what") === kind);
   };
   const withNew = new Set([...newBehind.keys()].map((key) => Number(key.split(" ")[0])));
+  const rows = new Int32Array(size);
+  const ids = new Int32Array(size);
+  let length = 0;
   const push = (first: number, id: number, isKnown: boolean): void => {
     const stack: [number, number][] = [[first, id]];
     for (let next = stack.pop(); next !== undefined; next = stack.pop()) {
       const [at, line] = next;
       // What was another kind when it was found stays, until it is looked for anew.
       if ((isKnown && at === first && line === id) || isOfKind(at, line)) {
-        rows.push(at);
-        ids.push(line);
+        rows[length] = at;
+        ids[length++] = line;
       }
       if (!withNew.has(at)) continue;
       const fresh = newBehind.get(`${at} ${line}`) ?? [];
@@ -156,8 +161,8 @@ function followed(known: Kept, face: EntriesFace, query: GridQuery, blocks: read
     const block = blocks[at]!;
     const id = known.id[row]!;
     if (block.text === known.texts[was]) {
-      rows.push(at);
-      ids.push(id);
+      rows[length] = at;
+      ids[length++] = id;
     } else if (lineOfId(linesOfBlock(block), id) >= 0) push(at, id, true);
   }
   for (const [at, id] of atEnd) push(at, id, false);
@@ -168,10 +173,11 @@ function followed(known: Kept, face: EntriesFace, query: GridQuery, blocks: read
   }
   return {
     blocks,
+    serials: blocks.map(serialOf),
     texts: blocks.map(({ text }) => text),
     fresh: blocks.map((block) => linesOfBlock(block).fresh),
-    block: Int32Array.from(rows),
-    id: Int32Array.from(ids),
+    block: rows.slice(0, length),
+    id: ids.slice(0, length),
     problem: known.problem,
   };
 }

@@ -1,4 +1,4 @@
-import type { Block } from "../../book/source.ts";
+import type { Block, Source } from "../../book/source.ts";
 import { nextLine } from "../../syntax/blocks.ts";
 import { spaces } from "../../syntax/spaces.ts";
 import { withoutLineEnd } from "../layout.ts";
@@ -23,6 +23,7 @@ export const lineCounts = { scanned: 0, cut: 0 };
 const kept = new WeakMap<Block, BlockLines>();
 
 export function linesOfBlock(block: Block): BlockLines {
+  serialOf(block);
   const known = kept.get(block);
   const { text } = block;
   if (known !== undefined && known.text === text) return known;
@@ -110,15 +111,39 @@ export function lineOfId({ ids, starts }: BlockLines, id: number): number {
 const serials = new WeakMap<Block, number>();
 const blocks = new Map<number, WeakRef<Block>>();
 let lastSerial = 0;
+/** By file and head the blocks that were seen. */
+const seenBlocks = new WeakMap<Source, Map<string, Block[]>>();
 
-/** What a block is called from outside. */
+/** What a block is called from outside. One that was read anew beside another that is new goes on being called as it was. */
 export function serialOf(block: Block): number {
   const known = serials.get(block);
   if (known !== undefined) return known;
-  serials.set(block, ++lastSerial);
-  blocks.set(lastSerial, new WeakRef(block));
-  return lastSerial;
+  const { file } = block;
+  let byHead = seenBlocks.get(file);
+  if (byHead === undefined) {
+    byHead = new Map();
+    seenBlocks.set(file, byHead);
+  }
+  const head = nameOf(block);
+  const alike = byHead.get(head) ?? [];
+  const before = alike.find((each) => !isThere(each));
+  byHead.set(head, [...alike.filter(isThere), block]);
+  const serial = (before === undefined ? undefined : serials.get(before)) ?? ++lastSerial;
+  const lines = before === undefined ? undefined : kept.get(before);
+  // The lines are numbered on from what they were.
+  if (lines !== undefined) kept.set(block, lines);
+  serials.set(block, serial);
+  blocks.set(serial, new WeakRef(block));
+  return serial;
 }
+
+/** By what a block is known though its head says more or less. */
+function nameOf({ kind, day, definition, text }: Block): string {
+  if (definition !== undefined) return `${definition.word} ${definition.name}`;
+  return kind === "day" && !Number.isNaN(day) ? `day ${day}` : lineText(text, 0);
+}
+
+const isThere = (block: Block): boolean => block.file.blockAt(block.start) === block;
 
 /** The block that is called so; undefined where it is gone. */
 export function blockOfSerial(serial: number): Block | undefined {
@@ -127,5 +152,5 @@ export function blockOfSerial(serial: number): Block | undefined {
     blocks.delete(serial);
     return undefined;
   }
-  return block.file.blockAt(block.start) === block ? block : undefined;
+  return isThere(block) ? block : undefined;
 }

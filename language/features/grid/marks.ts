@@ -8,16 +8,12 @@ import type { GridCell, GridMark, GridRow } from "./grid-model.ts";
 /** The rows with their findings: each at the cell it begins in, else at the first that holds something. */
 export function marked(view: View, rows: readonly GridRow[], blocks: ReadonlySet<Block>): readonly GridRow[] {
   const byPath = new Map<string, GridMark[]>();
-  for (const finding of findingsOn(view, blocks)) {
+  for (const finding of view.checked.findingsAmong(blocks, view.worldDay)) {
     const mark = markOf(finding);
     byPath.set(mark.path, [...(byPath.get(mark.path) ?? []), mark]);
   }
   if (byPath.size === 0) return rows;
   return rows.map((row) => withMarks(row, byPath));
-}
-
-function findingsOn({ checked, worldDay }: View, blocks: ReadonlySet<Block>): Finding[] {
-  return [...blocks].flatMap((block) => checked.findingsOn(block, worldDay));
 }
 
 function markOf({ block, start, end, code, severity, message }: Finding): GridMark {

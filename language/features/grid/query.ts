@@ -8,15 +8,16 @@ import { foundRows } from "./found-rows.ts";
 import type { ColumnId, Face, GridColumn, GridQuery, GridRow, GridWindow } from "./grid-model.ts";
 import { lineOfId, linesOfBlock } from "./lines.ts";
 import { marked } from "./marks.ts";
-import { roundColumns, roundRows } from "./round-rows.ts";
+import { roundColumns, roundRows, roundsIn } from "./round-rows.ts";
 
 /** A window of a face: so many rows from a place on, of all that there are. */
 export function gridRows(view: View, face: Face, query: GridQuery): GridWindow {
   view.checked.refresh();
   if (face.is === "entries") return entriesWindow(view, face, query);
-  const columns = face.is === "rounds" ? roundColumns(view, face) : definitionColumns(face);
+  const rounds = face.is === "rounds" ? roundsIn(view, face) : undefined;
+  const columns = face.is === "rounds" ? roundColumns(view, face, rounds) : definitionColumns(face);
   const shown = shownOf(columns, query);
-  const all = face.is === "rounds" ? roundRows(view, face) : definitionRows(view, face);
+  const all = face.is === "rounds" ? roundRows(view, face, rounds) : definitionRows(view, face);
   const { rows, problem } = foundRows(view, face, query, columns, all);
   const seen = rows.slice(Math.max(0, query.from), Math.max(0, query.from) + Math.max(0, query.count));
   const made = seen.map((row) => row.make(shown));

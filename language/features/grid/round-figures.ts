@@ -24,7 +24,8 @@ export const bookColumn = (species: string): ColumnId => `book ${species}`;
 export const figureColumn = (calculation: string): ColumnId => `figure ${calculation}`;
 
 export type Figured = Pick<GridCell, "text" | "state" | "detail">;
-const none: Figured = { text: "", state: "", detail: "" };
+const unsaid = { state: "", detail: "" } as const;
+const none: Figured = { text: "", ...unsaid };
 
 /** A reading in the ledger's columns. */
 interface Placed {
@@ -61,10 +62,10 @@ function placed(
 export function stateOf(view: View, round: Round, parameter: Parameter): Pick<Figured, "state" | "detail"> {
   const found = ledgerFor(view, round.station);
   const value = round.values.get(`test ${parameter.name}`);
-  if (found === undefined || value === undefined) return none;
+  if (found === undefined || value === undefined) return unsaid;
   const limit = limitOf(found.station, found.ledger, parameter);
   const at = placed(found.ledger, found.station, round, parameter, value);
-  if (limit === undefined || at === undefined) return none;
+  if (limit === undefined || at === undefined) return unsaid;
   const state = againstLimit(limit, at.series.first[at.index]!, at.series.second[at.index]!);
   return { state, detail: `${limitText(view.checked.book, limit)}, by ${limit.by}` };
 }

@@ -16,7 +16,7 @@ import {
   ledgerFor,
   stateOf,
 } from "./round-figures.ts";
-import { mayTellOf, type Round, roundId, roundsOf } from "./rounds-on.ts";
+import { type Round, roundId, roundLines, roundPlace, roundsAt, roundsOf } from "./rounds-on.ts";
 
 /** Rounds as rows: of one tank in order of time, or of all tanks on a day. */
 
@@ -25,33 +25,49 @@ type RoundsFace = Face & { readonly is: "rounds" };
 /** What was not tested for so long is not tested there any more. A choice of this tool, as on the round sheet. */
 const testedDays = 60;
 
-export function roundRows(view: View, face: RoundsFace): readonly RowMaker[] {
-  return roundsIn(view, face).map((round) => ({
+export function roundRows(view: View, face: RoundsFace, rounds = roundsIn(view, face)): readonly RowMaker[] {
+  return rounds.map((round) => ({
     id: round.id,
     blocks: [...new Set(round.lines.map(({ block }) => block))],
-    make: (columns) => rowOf(view, face, round, columns),
+    make: (columns) => rowOf(view, round, columns),
   }));
 }
 
-function roundsIn(view: View, face: RoundsFace): Round[] {
+/** By block its rounds of a place, where it is all of its day. */
+const kept = new WeakMap<Block, { readonly text: string; readonly byPlace: Map<string, readonly Round[]> }>();
+
+export function roundsIn(view: View, face: RoundsFace): readonly Round[] {
+  const { logbook } = view.checked;
   if (face.of === "day") {
-    const blocks = view.checked.logbook.blocks().filter(({ day }) => day === face.day);
+    const blocks = logbook.blocks().filter(({ day }) => day === face.day);
     return placesOn(view, face.day).flatMap((name) => {
       const rounds = roundsOf(view, name, face.day, blocks, "day");
       return rounds.length > 0 ? rounds : [emptyRound(name, face.day)];
     });
   }
-  const mayTell = mayTellOf(view, face.name);
+  const place = roundPlace(view, face.name);
   const days = new Map<number, Block[]>();
-  for (const block of view.checked.logbook.blocks()) {
-    if (Number.isNaN(block.day) || !mayTell(block)) continue;
+  for (const block of logbook.blocks()) {
+    if (Number.isNaN(block.day) || roundLines(block, place).length === 0) continue;
     const known = days.get(block.day);
     if (known === undefined) days.set(block.day, [block]);
     else known.push(block);
   }
   return [...days.keys()]
     .sort((a, b) => a - b)
-    .flatMap((day) => roundsOf(view, face.name, day, days.get(day)!, "minute"));
+    .flatMap((day) => {
+      const blocks = days.get(day)!;
+      const [only] = blocks;
+      if (blocks.length > 1) return roundsAt(place, day, blocks, "minute");
+      let known = kept.get(only!);
+      if (known === undefined || known.text !== only!.text) {
+        known = { text: only!.text, byPlace: new Map() };
+        kept.set(only!, known);
+      }
+      const rounds = known.byPlace.get(place.key) ?? roundsAt(place, day, blocks, "minute");
+      known.byPlace.set(place.key, rounds);
+      return rounds;
+    });
 }
 
 export const emptyRound = (station: string, day: number): Round => ({
@@ -78,9 +94,12 @@ function placesOn({ checked: { book, logbook } }: View, day: number): string[] {
   return [...book.tanks.filter(isThere), ...systems].map(({ name }: Station) => name);
 }
 
-export function roundColumns(view: View, face: RoundsFace): readonly GridColumn[] {
+export function roundColumns(
+  view: View,
+  face: RoundsFace,
+  rounds = roundsIn(view, face),
+): readonly GridColumn[] {
   const { book } = view.checked;
-  const rounds = roundsIn(view, face);
   const has = new Set(rounds.flatMap(({ values }) => [...values.keys()]));
   if (face.of === "day") for (const name of testedOf(view, face.day)) has.add(`test ${name}`);
   const measured: GridColumn[] = parameters
@@ -158,7 +177,7 @@ function testedOf({ checked: { logbook } }: View, day: number): string[] {
     .map(({ name }) => name);
 }
 
-function rowOf(view: View, face: RoundsFace, round: Round, columns: readonly ColumnId[]): GridRow {
+function rowOf(view: View, round: Round, columns: readonly ColumnId[]): GridRow {
   const [first] = round.lines;
   const place = (block: Block, start: number, end: number): Location => ({
     path: block.file.path,
@@ -178,7 +197,7 @@ function rowOf(view: View, face: RoundsFace, round: Round, columns: readonly Col
       if (isReckoned(id))
         return { ...cell, ...figured(view, round, id), fixed: "this column is reckoned from the log" };
       const value = round.values.get(id);
-      const known = value === undefined ? fixedOf(view, face, round, id) : value.fixed;
+      const known = value === undefined ? fixedOf(view, round, id) : value.fixed;
       const parameter = parameters.find(({ name }) => id === `test ${name}`);
       return {
         ...cell,
@@ -230,7 +249,7 @@ function leadCell(
 }
 
 /** Why an empty cell of a round cannot be filled. */
-function fixedOf(view: View, _face: RoundsFace, round: Round, id: ColumnId): string {
+function fixedOf(view: View, round: Round, id: ColumnId): string {
   if (/^count \S+ \S/.test(id)) return "a count of a lot is written among the entries";
   if (!id.startsWith("count ")) return "";
   return ledgerFor(view, round.station)?.station.kind === "tank" ? "" : "animals are counted in tanks";

@@ -1,14 +1,16 @@
 import { Kind, kindOf } from "../../book/entries/registry.ts";
-import { linesOf as readLines } from "../../book/entry.ts";
+import { type EntryLine, linesOf as readLines } from "../../book/entry.ts";
 import { Col, intsPerRow, kindOfRow } from "../../book/facts.ts";
-import { nameOf, wordOf } from "../../book/interner.ts";
 import { findParameter } from "../../book/parameters.ts";
 import type { Block } from "../../book/source.ts";
 import { Piece } from "../../syntax/pieces.ts";
+import { spaces } from "../../syntax/spaces.ts";
 import type { Span, View } from "../view.ts";
 import { cutBlock, type LineCut } from "./cut.ts";
+import { cutState, entryOf, lineState, moved } from "./edit-line.ts";
 import { minutesOf } from "./entries.ts";
 import type { ColumnId } from "./grid-model.ts";
+import { linesOfBlock, lineText } from "./lines.ts";
 
 /** What is read and counted in a day block, line by line: in tests, in counts, in the rows of sheets. */
 
@@ -34,31 +36,97 @@ export interface RoundValue {
 export const testColumn = (parameter: string): ColumnId => `test ${parameter}`;
 export const countColumn = (species: string): ColumnId => `count ${species}`;
 
-const kept = new WeakMap<Block, { readonly text: string; readonly lines: readonly RoundLine[] }>();
+const kept = new WeakMap<
+  Block,
+  { readonly text: string; readonly byPlace: Map<string, readonly RoundLine[]> }
+>();
 
-/** The lines of a day that tell of a round. Kept until the block is edited. */
-export function roundLines(block: Block): readonly RoundLine[] {
-  const known = kept.get(block);
-  if (known !== undefined && known.text === block.text) return known.lines;
-  const lines = cutBlock(block);
-  const minutes = minutesOf(lines);
-  const made = lines.flatMap((line, at): RoundLine[] => {
-    const values = valuesOf(block, line);
-    if (values === undefined || line.tank === undefined) return [];
-    const target = block.text.slice(line.tank.start, line.tank.end);
-    return [{ block, at, line, target, minute: minutes[at]!, values }];
-  });
-  kept.set(block, { text: block.text, lines: made });
+/** A place with all that an entry of it may have as its target. */
+export interface RoundPlace {
+  readonly name: string;
+  readonly targets: ReadonlySet<string>;
+  readonly key: string;
+}
+
+export function roundPlace(view: View, name: string): RoundPlace {
+  const targets = new Set([name, ...groupsWith(view, name)]);
+  return { name, targets, key: [...targets].join(" ") };
+}
+
+/**
+ * The lines of a day that tell of a round of some targets. Kept until the block is edited. Where there is no sheet only the lines that may be of
+ * them are read: a log of ten years has one in a hundred.
+ */
+export function roundLines(block: Block, { targets, key }: RoundPlace): readonly RoundLine[] {
+  let known = kept.get(block);
+  if (known === undefined || known.text !== block.text) {
+    known = { text: block.text, byPlace: new Map() };
+    kept.set(block, known);
+  }
+  const lines = known.byPlace.get(key);
+  if (lines !== undefined) return lines;
+  const made = hasSheet.test(block.text) ? linesRead(block, targets) : linesFound(block, targets);
+  known.byPlace.set(key, made);
   return made;
 }
 
-function valuesOf(block: Block, line: LineCut): readonly RoundValue[] | undefined {
+function linesRead(block: Block, targets: ReadonlySet<string>): RoundLine[] {
+  const lines = cutBlock(block);
+  const minutes = minutesOf(lines);
+  return lines.flatMap((line, at): RoundLine[] => {
+    if (line.tank === undefined) return [];
+    const target = block.text.slice(line.tank.start, line.tank.end);
+    const values = targets.has(target) ? valuesOf(block, line) : undefined;
+    return values === undefined ? [] : [{ block, at, line, target, minute: minutes[at]!, values }];
+  });
+}
+
+function linesFound(block: Block, targets: ReadonlySet<string>): RoundLine[] {
+  const { text } = block;
+  const { starts } = linesOfBlock(block);
+  const found: RoundLine[] = [];
+  for (let at = 1; at < starts.length; at++) {
+    const start = starts[at]!;
+    beginsRound.lastIndex = start;
+    const target = beginsRound.exec(text)?.[1];
+    if (target === undefined || !targets.has(target)) continue;
+    const alone = lineState(lineText(text, start), "entry");
+    const line = moved(cutState(alone), start);
+    const values = valuesOf(block, line, entryOf(alone), start - alone.above.length);
+    if (values !== undefined)
+      found.push({ block, at, line, target, minute: minuteAt(text, starts, at), values });
+  }
+  return found;
+}
+
+const beginsRound = new RegExp(
+  `[${spaces}]*(?:\\d{1,2}:\\d{2}[${spaces}]+)?(@?[^\\s@#",;]+)[${spaces}]+(?:test|count)(?![^${spaces}\\r\\n])`,
+  "y",
+);
+
+/** The time at which a line counts: its own, or that of the nearest above that has one. */
+function minuteAt(text: string, starts: Int32Array, at: number): number {
+  for (let line = at; line > 0; line--) {
+    const time = /^\s*(\d{1,2}):(\d{2})(?![\d:])/.exec(text.slice(starts[line]!, starts[line]! + 40));
+    const minute = time === null ? Number.NaN : Number(time[1]) * 60 + Number(time[2]);
+    if (minute < 1440 && Number(time![2]) < 60) return minute;
+  }
+  return 0;
+}
+
+/** @param shift from the offsets of the entry to those of the block */
+function valuesOf(
+  block: Block,
+  line: LineCut,
+  read?: EntryLine,
+  shift = 0,
+): readonly RoundValue[] | undefined {
   if (line.is === "row") return cellsOf(block, line);
   if (line.is !== "entry" || (line.kind !== Kind.test && line.kind !== Kind.count)) return undefined;
-  const entry = readLines(block).find(({ start }) => start === line.first);
+  const entry = read ?? readLines(block).find(({ start }) => start === line.first);
   if (entry?.is !== "entry") return undefined;
   const isTest = entry.kind === kindOf(Kind.test);
-  const slice = ({ start, end }: Span): string => block.text.slice(start, end);
+  const slice = ({ start, end }: Span): string => block.text.slice(start + shift, end + shift);
   return entry.items.flatMap((item): RoundValue[] => {
     const subject = isTest ? item.parameter : item.species;
     const value = isTest ? item.reading : item.animals;
@@ -71,7 +139,7 @@ function valuesOf(block: Block, line: LineCut): readonly RoundValue[] | undefine
       {
         column: isTest ? testColumn(name) : `${countColumn(name)}${lot}`,
         text: slice(isTwo ? { start: value.start, end: item.expected!.end } : value),
-        at: { start: value.start, end: value.end },
+        at: { start: value.start + shift, end: value.end + shift },
         fixed: isTwo ? "two numbers stand here: edit them among the entries" : "",
       },
     ];
@@ -110,11 +178,19 @@ export function roundsOf(
   blocks: readonly Block[],
   by: "minute" | "day",
 ): Round[] {
-  const groups = groupsWith(view, station);
-  const lines = blocks
-    .flatMap(roundLines)
-    .filter(({ target }) => target === station || groups.has(target))
-    .sort((a, b) => a.minute - b.minute);
+  const place = roundPlace(view, station);
+  return roundsAt(place, day, blocks, by);
+}
+
+/** The same for a place that is known. */
+export function roundsAt(
+  place: RoundPlace,
+  day: number,
+  blocks: readonly Block[],
+  by: "minute" | "day",
+): Round[] {
+  const station = place.name;
+  const lines = blocks.flatMap((block) => roundLines(block, place)).sort((a, b) => a.minute - b.minute);
   const rounds: (Round & { values: Map<ColumnId, RoundValue & { of: RoundLine }>; lines: RoundLine[] })[] =
     [];
   for (const line of lines) {
@@ -157,27 +233,7 @@ function groupsWith({ checked }: View, station: string): ReadonlySet<string> {
   return found;
 }
 
-/**
- * Whether a block may tell of a round of a place: by its facts, without reading its lines. What a line says that does not count is a problem
- * of its block; the rows of a sheet may hold nothing but dashes.
- */
-export function mayTellOf(view: View, station: string): (block: Block) => boolean {
-  const name = nameOf(station);
-  const groups = groupsWith(view, station);
-  return ({ facts, text }) => {
-    if (facts.problems.length > 0 && text.includes(station)) return true;
-    const { ints, count } = facts;
-    for (let row = 0; row < count; row++) {
-      const kind = kindOfRow(facts, row);
-      if (kind !== Kind.test && kind !== Kind.count) continue;
-      const target = ints[row * intsPerRow + Col.target]!;
-      if (target === name || (target < 0 && groups.has(`@${wordOf(~target)}`))) return true;
-    }
-    return hasSheet.test(text) && text.includes(station);
-  };
-}
-
-const hasSheet = /^[^\S\r\n]+(?:\d{1,2}:\d{2}[^\S\r\n]+)?sheet(?![\w-])/m;
+const hasSheet = /^[^\S\r\n]*(?:\d{1,2}:\d{2}[^\S\r\n]+)?sheet(?![\w-])/m;
 
 /** The row of facts that a value of a line is; -1 where it does not count. */
 export function factOf({ block: { facts } }: RoundLine, { at }: RoundValue, kind: number): number {
