@@ -1,4 +1,4 @@
-import { dayCosts, OneJob, type RecurringJob, type WorkProblem } from "./recurring-work.ts";
+import { allDayCosts, OneJob, type RecurringJob, type WorkProblem } from "./recurring-work.ts";
 
 /**
  * What no plan can cost less than: Lagrangian relaxation of what a day holds, its prices by the subgradient method (Fisher 1981, The
@@ -42,7 +42,7 @@ export class Pricing {
     const resources = days[0]?.resources.length ?? 0;
     this.one = new OneJob(days.length);
     this.price = new Float64Array(days.length);
-    this.costs = jobs.map((job) => dayCosts(problem, job));
+    this.costs = allDayCosts(problem);
     const visitors = mostOften(jobs);
     // In parts of the largest, as litres, minutes and visits have no common measure.
     const scales = Array.from({ length: resources }, (_, at) =>

@@ -1,16 +1,12 @@
 import { jobCost, OneJob, tiny, type Way, type WorkProblem, waysOf } from "./recurring-work.ts";
 import type { Pricing } from "./recurring-work-bound.ts";
 import { Load } from "./recurring-work-load.ts";
+import type { Made } from "./recurring-work-planner.ts";
 
 /**
  * Branch and bound over whole ways of doing each job. At the prices of the relaxation a way that costs more than the gap above its job's
  * cheapest is in no better plan, and is left out beforehand (reduced-cost fixing, common practice of integer programming).
  */
-
-interface Made {
-  readonly days: readonly (readonly number[])[];
-  readonly cost: number;
-}
 
 /** With what it costs without prices. */
 interface OwnWay extends Way {

@@ -70,6 +70,15 @@ export function dayCosts(problem: WorkProblem, job: RecurringJob): Float64Array 
   });
 }
 
+const costsKept = new WeakMap<WorkProblem, readonly Float64Array[]>();
+
+/** The `dayCosts` of all jobs. */
+export function allDayCosts(problem: WorkProblem): readonly Float64Array[] {
+  const kept = costsKept.get(problem) ?? problem.jobs.map((job) => dayCosts(problem, job));
+  costsKept.set(problem, kept);
+  return kept;
+}
+
 /** What a job costs that is done on these days, in order. @param costs its `dayCosts`, where they are known */
 export function jobCost(
   problem: WorkProblem,

@@ -114,11 +114,11 @@ async function measure(size: number): Promise<void> {
 function planner(): void {
   say("\nplans of 14 days, two of them away");
   for (const tanks of [24, 200]) {
-    for (const load of [0.6, 0.85, 1.1]) {
-      const { medianMs, cost, bound } = plannerTimes(tanks, load);
+    for (const load of [0.4, 0.6, 0.85, 1, 1.1]) {
+      const { medianMs, cost, bound, ratio, worst } = plannerTimes(tanks, load);
       const name = `plan: ${tanks} tanks, ${Math.round(load * 100)} % of what days hold`;
       rows.push({ name, entries: 0, wall_ms: round(medianMs), peak_mib: Number.NaN, ratio: Number.NaN });
-      const waits = `waiting a duty ${cost.toFixed(4)}, no plan below ${bound.toFixed(4)}`;
+      const waits = `waiting a duty ${cost.toFixed(4)}, no plan below ${bound.toFixed(4)}, ${ratio.toFixed(2)} times, ${worst.toFixed(2)} at most`;
       say(`${name.padEnd(44)} ${String(round(medianMs)).padStart(9)} ms  ${waits}`);
     }
   }

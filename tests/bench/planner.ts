@@ -7,6 +7,9 @@ export interface PlannerTimes {
   /** What the plan costs of waiting, and what no plan can go below, a duty: in days late of an interval. The best plan lies between. */
   readonly cost: number;
   readonly bound: number;
+  /** What the plan costs in parts of its bound: in the middle, and at most. */
+  readonly ratio: number;
+  readonly worst: number;
 }
 
 /** @param load what the duties ask for on an average day, of what a day holds */
@@ -16,9 +19,16 @@ export function plannerTimes(tanks: number, load: number, rooms = 9): PlannerTim
     const begun = performance.now();
     const { cost, bound } = planWork(room);
     const ms = performance.now() - begun;
-    return { ms, cost: cost / room.jobs.length, bound: bound / room.jobs.length };
+    return { ms, cost: cost / room.jobs.length, bound: bound / room.jobs.length, ratio: cost / bound };
   }).slice(1); // The first is for the compiler.
-  const middle = (of: "ms" | "cost" | "bound"): number =>
-    made.map((each) => each[of]).sort((a, b) => a - b)[made.length >> 1]!;
-  return { medianMs: middle("ms"), cost: middle("cost"), bound: middle("bound") };
+  const sorted = (of: "ms" | "cost" | "bound" | "ratio"): number[] =>
+    made.map((each) => each[of]).sort((a, b) => a - b);
+  const middle = (of: "ms" | "cost" | "bound" | "ratio"): number => sorted(of)[made.length >> 1]!;
+  return {
+    medianMs: middle("ms"),
+    cost: middle("cost"),
+    bound: middle("bound"),
+    ratio: middle("ratio"),
+    worst: sorted("ratio").at(-1)!,
+  };
 }

@@ -137,6 +137,22 @@ describe("a plan of recurring work", () => {
     );
   });
 
+  /** Where days are as full as they are here; in small rooms the bound is looser, as a day is not filled to the last minute. */
+  test.for([
+    [0.4, 1.02],
+    [0.6, 1.13],
+    [0.85, 1.17],
+    [1, 1.16],
+    [1.1, 1.16],
+  ])("of 200 tanks that ask for %d of what days hold costs at most %d times its bound", ([load, most]) => {
+    for (const seed of [1, 2, 3]) {
+      const problem = inventedRoom(200, seed, load!);
+      const plan = planWork(problem);
+      expect(holds(problem, plan.days)).toBe(true);
+      expect(plan.cost / plan.bound).toBeLessThan(most!);
+    }
+  });
+
   test("with room for all of it is in time, on the days it is due", () => {
     const plan = planWork({ jobs: [job(7, 2), job(3, 0)], days: openDays(10) });
     expect(plan).toEqual({

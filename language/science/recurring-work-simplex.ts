@@ -1,0 +1,252 @@
+/**
+ * Ways of groups mixed at least cost: of each group one whole way, in parts, within what each row holds. The simplex method with one way
+ * of each group as its key, so that the basis has a place for each row and none for each group (generalized upper bounding; Dantzig &
+ * Van Slyke 1967, Journal of Computer and System Sciences 1; recalled). A basis is kept as its inverse.
+ */
+export interface Column {
+  /** Below 0: what is left of a row. */
+  readonly group: number;
+  /** The days of each member of the group. */
+  readonly days: readonly (readonly number[])[];
+  readonly cost: number;
+  /** What it takes, by row. */
+  readonly rows: readonly number[];
+  readonly takes: readonly number[];
+}
+
+export interface Share {
+  readonly column: Column;
+  readonly part: number;
+}
+
+/** What is left of a row, with the row it is of. */
+const slack: Column = { group: -1, days: [], cost: 0, rows: [], takes: [1] };
+
+/** A reduced cost nearer to 0 is none, and so is a part of the mixture. */
+const none = 1e-7;
+/** Columns come in that save this part of what the best one does. */
+const share = 0.25;
+/** Keys are exchanged so many times for one column at most. */
+const mostTurns = 40;
+
+export class Simplex {
+  /** What a row costs a unit at the mixture of now; below 0 in passing. */
+  readonly price: Float64Array;
+  readonly keys: Column[];
+  /** Steps made. */
+  steps = 0;
+  private readonly inverse: readonly Float64Array[];
+  /** In each place of the basis a column that is no key; undefined for what is left of a row. */
+  private readonly basic: (Column | undefined)[];
+  private readonly value: Float64Array;
+  private readonly keyValue: Float64Array;
+  /** What the keys cost at the prices with which columns were looked through last. */
+  private readonly keyCost: Float64Array;
+  /** The places in the basis that each group has. */
+  private readonly held: number[][];
+  private readonly change: Float64Array;
+  private readonly rate: Float64Array;
+  private readonly touched: number[] = [];
+
+  /** @param keys a way of each group, which together take no more than the rows hold */
+  constructor(holds: readonly number[], keys: readonly Column[]) {
+    const size = holds.length;
+    this.keys = [...keys];
+    this.inverse = holds.map((_, at) => {
+      const row = new Float64Array(size);
+      row[at] = 1;
+      return row;
+    });
+    this.basic = holds.map(() => undefined);
+    this.value = Float64Array.from(holds);
+    this.held = keys.map(() => []);
+    this.keyValue = new Float64Array(keys.length).fill(1);
+    this.keyCost = Float64Array.from(keys, ({ cost }) => cost);
+    this.price = new Float64Array(size);
+    this.change = new Float64Array(size);
+    this.rate = new Float64Array(keys.length);
+    for (const { rows, takes } of keys)
+      for (let at = 0; at < rows.length; at++) this.value[rows[at]!]! -= takes[at]!;
+    for (let row = 0; row < size; row++) this.value[row] = Math.max(0, this.value[row]!);
+  }
+
+  /** What the mixture costs. */
+  cost(): number {
+    let sum = 0;
+    for (let group = 0; group < this.keys.length; group++)
+      sum += this.keys[group]!.cost * this.keyValue[group]!;
+    for (let at = 0; at < this.value.length; at++) sum += (this.basic[at]?.cost ?? 0) * this.value[at]!;
+    return sum;
+  }
+
+  /** By group: its ways, the largest part first. */
+  shares(): Share[][] {
+    const ways = this.keys.map((column, group): Share[] => [{ column, part: this.keyValue[group]! }]);
+    this.basic.forEach((column, at) => {
+      if (column !== undefined && this.value[at]! > none)
+        ways[column.group]!.push({ column, part: this.value[at]! });
+    });
+    for (const each of ways) each.sort((a, b) => b.part - a.part);
+    return ways;
+  }
+
+  /** By how much a column is cheaper than the key of its group, below 0, at the prices of now. */
+  reduced = (column: Column): number => this.priced(column) - this.priced(this.keys[column.group]!);
+
+  private priced({ cost, rows, takes }: Column): number {
+    const { price } = this;
+    let sum = cost;
+    for (let at = 0; at < rows.length; at++) sum += price[rows[at]!]! * takes[at]!;
+    return sum;
+  }
+
+  /** Takes columns into the mixture while one makes it cheaper, those first that make it much cheaper. Whether any came in. */
+  mix(columns: readonly Column[], mostSteps: number): boolean {
+    const { price, keyCost } = this;
+    const saved = new Float64Array(columns.length);
+    let isBetter = false;
+    for (;;) {
+      // What is left of a row comes into the basis where its price is below nothing.
+      for (let row = 0; row < price.length; row++)
+        if (price[row]! < -none && this.enter({ ...slack, rows: [row] })) isBetter = true;
+      let most = 0;
+      for (let group = 0; group < keyCost.length; group++) keyCost[group] = this.priced(this.keys[group]!);
+      for (let at = 0; at < columns.length; at++) {
+        saved[at] = this.priced(columns[at]!) - keyCost[columns[at]!.group]!;
+        if (saved[at]! < most) most = saved[at]!;
+      }
+      if (most >= -none) return isBetter;
+      const wanted = Math.min(-none, most * share);
+      let isIn = false;
+      for (let at = 0; at < columns.length; at++) {
+        if (saved[at]! > wanted || this.reduced(columns[at]!) > wanted) continue;
+        if (this.steps >= mostSteps) return isBetter;
+        if (this.enter(columns[at]!)) isIn = true;
+      }
+      if (!isIn) return isBetter;
+      isBetter = true;
+    }
+  }
+
+  /** One column comes into the basis; whether it did. */
+  private enter(column: Column): boolean {
+    const { value, keyValue, held, change, rate, touched } = this;
+    for (let turn = 0; turn < mostTurns; turn++) {
+      this.steps++;
+      this.solve(column);
+      let step = Number.POSITIVE_INFINITY;
+      let leaves = -1;
+      for (let at = 0; at < value.length; at++) {
+        if (change[at]! <= 1e-9) continue;
+        const most = value[at]! / change[at]!;
+        const isFirst = most < step - 1e-12;
+        // Of equals the one that divides by more, as it rounds less.
+        if (isFirst || (most < step + 1e-12 && change[at]! > change[leaves]!)) {
+          step = isFirst ? most : Math.min(step, most);
+          leaves = at;
+        }
+      }
+      let key = -1;
+      for (const group of touched) {
+        if (rate[group]! >= -1e-9) continue;
+        const most = keyValue[group]! / -rate[group]!;
+        if (most >= step - 1e-12) continue;
+        step = most;
+        key = group;
+      }
+      if (step === Number.POSITIVE_INFINITY) return false;
+      if (key >= 0 && held[key]!.length > 0) {
+        this.swapKey(
+          key,
+          held[key]!.reduce((a, b) => (value[b]! > value[a]! ? b : a)),
+        );
+        continue;
+      }
+      for (let at = 0; at < value.length; at++) value[at] = Math.max(0, value[at]! - step * change[at]!);
+      for (const group of touched) keyValue[group] = Math.max(0, keyValue[group]! + rate[group]! * step);
+      if (key < 0) this.pivot(leaves, column, step);
+      else {
+        // Its only way gives way to the one that comes in; the basis stays, and so do the prices.
+        this.keys[key] = column;
+        keyValue[key] = step;
+      }
+      return true;
+    }
+    return false;
+  }
+
+  /** How the parts of the mixture change for one of a column: `change` in the basis, `rate` of the keys of the groups `touched`. */
+  private solve(column: Column): void {
+    const { inverse, change, basic, rate, touched } = this;
+    const key = column.group < 0 ? slack : this.keys[column.group]!;
+    touched.length = 0;
+    if (column.group >= 0) {
+      rate[column.group] = -1;
+      touched.push(column.group);
+    }
+    for (let at = 0; at < change.length; at++) {
+      const row = inverse[at]!;
+      let sum = 0;
+      for (let k = 0; k < column.rows.length; k++) sum += row[column.rows[k]!]! * column.takes[k]!;
+      for (let k = 0; k < key.rows.length; k++) sum -= row[key.rows[k]!]! * key.takes[k]!;
+      change[at] = Math.abs(sum) < 1e-11 ? 0 : sum;
+      const group = basic[at]?.group ?? -1;
+      if (group < 0 || change[at] === 0) continue;
+      if (!touched.includes(group)) {
+        rate[group] = 0;
+        touched.push(group);
+      }
+      rate[group]! += change[at]!;
+    }
+  }
+
+  private pivot(leaves: number, column: Column, step: number): void {
+    const { inverse, change, basic, held, value } = this;
+    const row = inverse[leaves]!;
+    const by = change[leaves]!;
+    for (let at = 0; at < row.length; at++) row[at]! /= by;
+    for (let other = 0; other < row.length; other++) {
+      const times = change[other]!;
+      if (other === leaves || times === 0) continue;
+      const into = inverse[other]!;
+      for (let at = 0; at < row.length; at++) into[at]! -= times * row[at]!;
+    }
+    const gone = basic[leaves];
+    if (gone !== undefined) held[gone.group] = held[gone.group]!.filter((at) => at !== leaves);
+    basic[leaves] = column.group < 0 ? undefined : column;
+    if (column.group >= 0) held[column.group]!.push(leaves);
+    value[leaves] = step;
+    this.reprice();
+  }
+
+  /** Makes a column in the basis the key of its group, and the key one of the basis. */
+  private swapKey(group: number, at: number): void {
+    const { inverse, basic, keys, value, keyValue, held } = this;
+    const row = inverse[at]!;
+    for (const other of held[group]!) {
+      if (other === at) continue;
+      const from = inverse[other]!;
+      for (let k = 0; k < row.length; k++) row[k]! += from[k]!;
+    }
+    for (let k = 0; k < row.length; k++) row[k] = -row[k]!;
+    const key = keys[group]!;
+    keys[group] = basic[at]!;
+    basic[at] = key;
+    const kept = keyValue[group]!;
+    keyValue[group] = value[at]!;
+    value[at] = kept;
+  }
+
+  private reprice(): void {
+    const { inverse, basic, keys, price } = this;
+    price.fill(0);
+    for (let at = 0; at < price.length; at++) {
+      const column = basic[at];
+      if (column === undefined) continue;
+      const cost = column.cost - keys[column.group]!.cost;
+      if (cost === 0) continue;
+      const row = inverse[at]!;
+      for (let k = 0; k < price.length; k++) price[k]! -= cost * row[k]!;
+    }
+  }
+}
