@@ -1,8 +1,14 @@
 import type * as z from "zod/mini";
-import { isoOf } from "../book/dates.ts";
+import { clockOf, isoOf } from "../book/dates.ts";
 import type { ComparedCard, LightCard, LightChangeCard } from "../features/light-cards.ts";
+import type { Location } from "../features/view.ts";
 import type { light, lightChange } from "./schema/light.ts";
-import { type At, dayOrNull, timeOf } from "./tank/report.ts";
+import type { Place } from "./schema/parts.ts";
+
+/** Places of the logbook's files: null for what has none. */
+type At = (location: Location | null) => Place | null;
+
+const timeOf = (time: number): string => `${isoOf(time)}T${clockOf(time)}`;
 
 /** The light of a tank in the form of `--json`. */
 export function lightOf(card: LightCard, at: At): z.infer<typeof light> {
@@ -13,7 +19,7 @@ export function lightOf(card: LightCard, at: At): z.infer<typeof light> {
   }: Each) => ({ ...rest, time: timeOf(time), at: at(location) });
   return {
     text: card.text,
-    since: dayOrNull(card.since),
+    since: card.since === null ? null : isoOf(card.since),
     at: at(card.at),
     unit: card.unit,
     course: card.course.map(({ time, value }) => ({ time: timeOf(time), value })),

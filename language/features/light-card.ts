@@ -193,7 +193,7 @@ export function comparedChangeCard(logbook: Logbook, found: ComparedChange, day:
 }
 
 function comparedCard(book: Book, compared: Compared): ComparedCard {
-  const { measure, before, after, shift, chance, p } = compared;
+  const { measure, before, after, shift, chance } = compared;
   const { what, unit, difference } = shownAs(book, measure);
   const ends =
     shift === undefined ? undefined : { low: difference(shift.best.low), high: difference(shift.best.high) };
@@ -220,7 +220,6 @@ function comparedCard(book: Book, compared: Compared): ComparedCard {
       measure.is !== "algae" || chance === undefined
         ? ""
         : `a rating after is above one before in ${spanText(rounded(100 * chance.low), rounded(100 * chance.high), "%")}`,
-    p: known(p),
   };
 }
 

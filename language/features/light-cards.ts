@@ -96,7 +96,6 @@ export interface ComparedCard {
   readonly isSure: boolean;
   /** Of algae the chance that a rating after is above one before; empty for the rest. */
   readonly chanceText: string;
-  readonly p: number | null;
 }
 
 export interface SideCard {

@@ -3,7 +3,6 @@ import type { Tank } from "../book/stations.ts";
 import { chanceOfMore, medianOf, type Shift, shiftBetween } from "../science/before-after.ts";
 import { figure, type Reading } from "../science/censored.ts";
 import type { Limits } from "../science/interval.ts";
-import { rankSumP } from "../science/rank-sum.ts";
 import { isOutside } from "../science/result.ts";
 import type { Windows } from "./change-windows.ts";
 import type { Logbook } from "./logbook.ts";
@@ -35,8 +34,6 @@ export interface Compared {
   readonly shift: Shift | undefined;
   /** The chance that one after is above one before. */
   readonly chance: Limits | undefined;
-  /** The chance of so much apart, or more, if nothing had changed; NaN where it is not computed. */
-  readonly p: number;
 }
 
 interface Dated {
@@ -129,14 +126,12 @@ function compared(measure: Measure, earlier: readonly Dated[], later: readonly D
   const isEnough = before.length >= leastReadings && after.length >= leastReadings;
   const shift = isEnough ? shiftBetween(before, after) : undefined;
   const chance = isEnough ? chanceOfMore(before, after) : undefined;
-  const p = isEnough ? rankSumP(before, after) : Number.NaN;
   return {
     measure,
     before: sideOf(before),
     after: sideOf(after),
     shift: isOutside(shift) ? undefined : shift,
     chance: isOutside(chance) ? undefined : chance,
-    p: isOutside(p) ? Number.NaN : p,
   };
 }
 

@@ -1,17 +1,22 @@
+import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import {
+  Col,
   choiceOfRow,
   type Facts,
   floatsPerRow,
+  intsPerRow,
   kindOfRow,
   Num,
   unitOfAmount,
   unitOfSecond,
 } from "../book/facts.ts";
+import { nameOf } from "../book/interner.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
 import type { Dimension } from "../quantity/dimension.ts";
 import { UNITS } from "../quantity/units.ts";
 import { amountOf } from "./amounts.ts";
+import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LogRow, rowFinder } from "./rare-rows.ts";
 import { means, stationsOf, subjectOf } from "./taken-out.ts";
@@ -49,6 +54,28 @@ export function tanksMeant(logbook: Logbook, row: LogRow): readonly Tank[] {
   return [...new Set(stationsOf(logbook, row).flatMap((station) => tanksOf(logbook, station)))];
 }
 
+const targets = new WeakMap<Book, Map<Tank, ReadonlySet<number>>>();
+
+/** The targets that mean a tank, as `Col.target` has them: its own name, those of its system, groups and gear, and the room. */
+export function targetsOf(logbook: Logbook, tank: Tank): ReadonlySet<number> {
+  const { book } = logbook;
+  let known = targets.get(book);
+  if (known === undefined) {
+    known = new Map();
+    targets.set(book, known);
+  }
+  let found = known.get(tank);
+  if (found === undefined) {
+    const stations = book.stations.filter((station) => tanksOf(logbook, station).includes(tank));
+    const groups = [...book.groups].filter(([, group]) => group.tanks.includes(tank));
+    found = new Set([...stations.map(({ name }) => nameOf(name)), ...groups.map(([name]) => ~nameOf(name))]);
+    known.set(tank, found);
+  }
+  return found;
+}
+
+export const targetOf = ({ facts, row }: LogRow): number => facts.ints[row * intsPerRow + Col.target]!;
+
 function tanksOf({ book }: Logbook, station: Station): readonly Tank[] {
   switch (station.kind) {
     case "tank":
@@ -69,8 +96,9 @@ function tanksOf({ book }: Logbook, station: Station): readonly Tank[] {
 /** Every setting of the light over a tank up to the end of a day, in order; of a day the last. What an entry does not say stays as it was. */
 export function lightSettings(logbook: Logbook, tank: Tank, until: number): LightSetting[] {
   const settings: LightSetting[] = [];
+  const meant = targetsOf(logbook, tank);
   for (const row of findLight(logbook, until, (kind) => kind === Kind.light)) {
-    if (!tanksMeant(logbook, row).includes(tank)) continue;
+    if (!meant.has(targetOf(row))) continue;
     const last = settings.at(-1);
     const said = saidBy(logbook, row);
     if (said === undefined) continue;
@@ -102,7 +130,12 @@ function saidBy({ book }: Logbook, { facts, row }: LogRow): Omit<LightSetting, "
 const secondOf = (facts: Facts, row: number): number => facts.floats[row * floatsPerRow + Num.second]!;
 
 /** When the light over a tank became another, up to the end of a day, in order. The first setting says how it was, and is no change. */
-export function lightChanges(logbook: Logbook, tank: Tank, until: number): LightChange[] {
+export function lightChanges(logbook: Logbook, tank: Tank, until: number): readonly LightChange[] {
+  return keptFor(logbook, `light of ${tank.id} until ${until}`, () => changesOf(logbook, tank, until));
+}
+
+function changesOf(logbook: Logbook, tank: Tank, until: number): LightChange[] {
+  const meant = targetsOf(logbook, tank);
   const settings = lightSettings(logbook, tank, until);
   const changes: LightChange[] = [];
   settings.forEach((after, at) => {
@@ -111,7 +144,7 @@ export function lightChanges(logbook: Logbook, tank: Tank, until: number): Light
       changes.push({ row: after.row, isLamp: false, before, after });
   });
   for (const row of findLight(logbook, until, (kind) => kind === Kind.service)) {
-    if (!isLampReplaced(logbook, row) || !tanksMeant(logbook, row).includes(tank)) continue;
+    if (!meant.has(targetOf(row)) || !isLampReplaced(logbook, row)) continue;
     // A lamp that is set anew when it is replaced is one change.
     if (changes.some((change) => change.row.day === row.day)) continue;
     const now = settings.findLast((setting) => setting.row.day <= row.day);

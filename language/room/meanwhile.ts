@@ -3,7 +3,7 @@ import { isFurther } from "../book/facts.ts";
 import type { Tank } from "../book/stations.ts";
 import type { Windows } from "./change-windows.ts";
 import { courses } from "./course.ts";
-import { isLampReplaced, tanksMeant } from "./light-changes.ts";
+import { isLampReplaced, targetOf, targetsOf } from "./light-changes.ts";
 import type { Logbook } from "./logbook.ts";
 import { movements } from "./movement.ts";
 import type { LogRow } from "./rare-rows.ts";
@@ -63,13 +63,19 @@ export function meanwhileIn(
     };
     events.set(key, { ...known, [sideOf(windows, day)]: known[sideOf(windows, day)] + count });
   };
+  const meant = targetsOf(logbook, tank);
   const days = {
     cleaned: { before: new Set<number>(), after: new Set<number>() },
     fed: { before: 0, after: 0 },
   };
   for (const row of rowsBetween(logbook, windows.before.from, windows.after.to, kinds)) {
     if (row.block === change.block && row.id === change.id) continue;
-    if (!isAbout(logbook, tank, row)) continue;
+    // What is dosed into shared water is dosed into each of its tanks.
+    const isMeant =
+      row.kind === Kind.dose
+        ? stationsOf(logbook, row).some(({ body }) => body === tank.body)
+        : meant.has(targetOf(row));
+    if (!isMeant) continue;
     const side = sideOf(windows, row.day);
     if (row.kind === Kind.clean) {
       if (side !== "between") days.cleaned[side].add(row.day);
@@ -112,12 +118,6 @@ export function meanwhileIn(
 
 const sideOf = ({ before, after }: Windows, day: number): "before" | "between" | "after" =>
   day <= before.to ? "before" : day >= after.from ? "after" : "between";
-
-/** What is dosed into shared water is dosed into each of its tanks. */
-function isAbout(logbook: Logbook, tank: Tank, row: LogRow): boolean {
-  if (row.kind === Kind.dose) return stationsOf(logbook, row).some(({ body }) => body === tank.body);
-  return tanksMeant(logbook, row).includes(tank);
-}
 
 function eventOf(logbook: Logbook, row: LogRow): Meanwhile["is"] | undefined {
   switch (row.kind) {

@@ -5,7 +5,7 @@ import { UNITS } from "../quantity/units.ts";
 import type { Reading } from "../science/censored.ts";
 import { amountOf } from "./amounts.ts";
 import { firstFrom } from "./days.ts";
-import { tanksMeant } from "./light-changes.ts";
+import { tanksMeant, targetOf, targetsOf } from "./light-changes.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LogRow, rowFinder } from "./rare-rows.ts";
 import { subjectOf } from "./taken-out.ts";
@@ -36,10 +36,11 @@ const findPlantWork = rowFinder((facts, row) => {
 /** The rows of one kind about a tank from the beginning of a day to the end of another. */
 function rowsAbout(logbook: Logbook, tank: Tank, from: number, to: number, kind: number): LogRow[] {
   const all = findPlantWork(logbook, Number.POSITIVE_INFINITY);
+  const meant = targetsOf(logbook, tank);
   const found: LogRow[] = [];
   for (let at = firstFrom(all, from); at < all.length && all[at]!.day <= to; at++) {
     const row = all[at]!;
-    if (row.kind === kind && tanksMeant(logbook, row).includes(tank)) found.push(row);
+    if (row.kind === kind && meant.has(targetOf(row))) found.push(row);
   }
   return found;
 }

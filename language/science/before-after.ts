@@ -31,7 +31,7 @@ export function shiftBetween(
   const [from, to] = [before.map(asReading), after.map(asReading)];
   const lows = sorted(to.flatMap(({ low }) => from.map(({ high }) => low - high)));
   const highs = sorted(to.flatMap(({ high }) => from.map(({ low }) => high - low)));
-  const { k, reached } = ends(before.length, after.length, confidence);
+  const { k, reached } = endsOnce(before.length, after.length, confidence);
   return {
     best: { low: median(lows), high: median(highs) },
     interval: { low: lows[k - 1]!, high: highs[highs.length - k]! },
@@ -90,6 +90,16 @@ function ends(
     below = more;
   }
   return { k, reached: Math.max(0, holds(below)) };
+}
+
+const known = new Map<string, ReturnType<typeof ends>>();
+
+/** They hang on how many there are and on nothing else. */
+function endsOnce(before: number, after: number, confidence: number): ReturnType<typeof ends> {
+  const key = `${before} ${after} ${confidence}`;
+  const found = known.get(key) ?? ends(before, after, confidence);
+  known.set(key, found);
+  return found;
 }
 
 const sorted = (values: number[]): number[] => values.sort((a, b) => a - b);

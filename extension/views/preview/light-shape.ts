@@ -24,7 +24,6 @@ export function lightShape(place: z.ZodMiniType<Place>): z.ZodMiniType<LightCard
     text,
     isSure: z.boolean(),
     chanceText: text,
-    p: maybe,
   });
   return z.nullable(
     z.object({

@@ -28,7 +28,6 @@ const compared = z.object({
   text: z.string(),
   isSure: z.boolean().check(said("the interval has the confidence asked for, and leaves one side only")),
   chanceText: z.string(),
-  p: figure().check(said("chance of so much apart, or more, if nothing had changed")),
 });
 
 export const lightChange = z.object({
