@@ -19,6 +19,7 @@ import { work } from "./commands/work.ts";
 import { writeDay } from "./commands/write-day.ts";
 import { handleCrashes, notice } from "./crashes.ts";
 import { answerForFiles, createWatcher, isLog, watchFolders } from "./files.ts";
+import { grid } from "./grid.ts";
 import { followTyping, hintsMiddleware } from "./hints.ts";
 import { preview } from "./preview.ts";
 import type { Part, Services } from "./services.ts";
@@ -40,6 +41,7 @@ const parts: readonly Part[] = [
   places,
   preview,
   board,
+  grid,
   casebook,
   cases,
 ];

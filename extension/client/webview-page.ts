@@ -17,7 +17,7 @@ export const pageOptions = (extension: vscode.Uri): vscode.WebviewOptions => ({
 export function webviewPage(
   webview: vscode.Webview,
   extension: vscode.Uri,
-  name: "preview" | "board",
+  name: "preview" | "board" | "grid",
   title: string,
   place: "editor" | "side" = "editor",
 ): string {

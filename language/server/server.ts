@@ -11,6 +11,7 @@ import type { Group } from "./group.ts";
 import { actions } from "./handlers/actions.ts";
 import { completing } from "./handlers/completing.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
+import { grid } from "./handlers/grid.ts";
 import { hints } from "./handlers/hints.ts";
 import { laboratory } from "./handlers/laboratory.ts";
 import { layout } from "./handlers/layout.ts";
@@ -31,6 +32,7 @@ const groups: readonly Group[] = [
   actions,
   completing,
   diagnostics,
+  grid,
   hints,
   laboratory,
   layout,

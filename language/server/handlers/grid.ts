@@ -1,0 +1,202 @@
+import { isoOf } from "../../book/dates.ts";
+import { definitionKinds } from "../../book/definitions/registry.ts";
+import { entryKinds } from "../../book/entries/registry.ts";
+import { parameters } from "../../book/parameters.ts";
+import { Source } from "../../book/source.ts";
+import { CheckedLogbook } from "../../checks/check.ts";
+import { cardChoices } from "../../features/card-at.ts";
+import { cellCompletions, newRowCompletions } from "../../features/grid/cell-completion.ts";
+import { toTsv } from "../../features/grid/copy.ts";
+import type { GridCell, GridRow } from "../../features/grid/grid-model.ts";
+import { gridColumns, gridRows } from "../../features/grid/query.ts";
+import { type SummaryCell, summaryOf } from "../../features/grid/summary.ts";
+import type { View } from "../../features/view.ts";
+import { definitionWords } from "../../syntax/blocks.ts";
+import {
+  type GridAbout,
+  type GridAsked,
+  type GridChoices,
+  type GridFind,
+  type GridFound,
+  type GridPage,
+  gridChangeRequest,
+  gridChoicesRequest,
+  gridCompletionRequest,
+  gridCopyRequest,
+  gridFindRequest,
+  gridPlaceRequest,
+  gridRequest,
+  gridSummaryRequest,
+  type PageCell,
+  type PageRow,
+} from "../grid-protocol.ts";
+import type { Group } from "../group.ts";
+import type { RequestName } from "../protocol.ts";
+import type { Session } from "../session.ts";
+import { lspLocation } from "../to-lsp.ts";
+import { changed } from "./grid-changes.ts";
+import { cellAt, indexOfRow, rowAtLine, rowsIn } from "./grid-places.ts";
+import { summed } from "./grid-summary.ts";
+import { answer } from "./own-requests.ts";
+
+/** The logbook as cells: windows of rows, and the edits that changes of cells come to. */
+export const grid: Group = {
+  capabilities: () => ({}),
+  serve(session) {
+    const old = new OldTexts();
+    const about = <Params extends Omit<GridAbout, "face">, Result>(
+      name: RequestName<Params, Result>,
+      nothing: Result,
+      give: (view: View, params: Params) => Result,
+    ): void =>
+      answer(session, name, nothing, (params) => {
+        const view = session.workspace.view(params.uri) ?? old.view(params, session.workspace.worldDay);
+        return view === undefined ? nothing : give(view, params);
+      });
+    about(gridRequest, null, (view, params) => pageOf(session, view, params));
+    about(gridChangeRequest, null, (view, { face, change }) => changed(session, view, face, change));
+    about(gridCopyRequest, null, (view, { face, over }) =>
+      toTsv(rowsIn(view, face, over).map(({ cells }) => fitted(cells, over.columns.length))),
+    );
+    about(gridSummaryRequest, [], (view, { face, over }) => {
+      const columns = gridColumns(view, face);
+      const units = over.columns.map((id) => columns.find((each) => each.id === id)?.unit ?? "");
+      const cells = rowsIn(view, face, over).flatMap((row) =>
+        row.cells.map(({ text }, at): SummaryCell => {
+          const parameter = parameters.find(({ name }) => over.columns[at] === `test ${name}`);
+          const floor = parameter === undefined ? {} : { floor: 0 };
+          return { text, time: row.day, unit: units[at] ?? "", ...floor };
+        }),
+      );
+      return summed(summaryOf(cells));
+    });
+    about(gridFindRequest, null, found);
+    about(gridCompletionRequest, [], (view, { face: _, column, typed, caret, of }) => {
+      const day = isoOf(view.checked.logbook.today(view.worldDay));
+      return "row" in of
+        ? cellCompletions(view, { row: of.row, column }, typed, caret)
+        : newRowCompletions(view, { ...of.fresh, [column]: typed }, column, caret, of.fresh.date || day);
+    });
+    about(gridPlaceRequest, null, (view, { face, cell }) => {
+      const found = cellAt(view, face, cell);
+      const at = found?.cell?.at ?? found?.row.at;
+      return at === undefined ? null : (lspLocation(session, at) ?? null);
+    });
+    about(gridChoicesRequest, null, choicesOf);
+  },
+};
+
+function pageOf(session: Session, view: View, { uri, face, query, track, place }: GridAsked): GridPage {
+  const document = session.workspace.document(uri);
+  const placedAt =
+    place === undefined || document === undefined
+      ? -1
+      : rowAtLine(view, face, query, uri, document.offsetAt({ line: place.line, character: 0 }));
+  // Who comes from a place is shown what is about it.
+  const from = placedAt < 0 ? query.from : Math.max(0, placedAt - Math.floor(query.count / 2));
+  const { columns, shown, total, rows, problem } = gridRows(view, face, { ...query, from });
+  return {
+    version: session.workspace.files.get(uri)?.version ?? null,
+    columns,
+    shown,
+    total,
+    from,
+    rows: rows.map((row) => pageRow(session, row)),
+    problem,
+    trackedAt: track === undefined ? -1 : indexOfRow(view, face, query, rows, from, track),
+    placedAt,
+  };
+}
+
+function pageRow(session: Session, { id, is, at, cells }: GridRow): PageRow {
+  const document = at === undefined ? undefined : session.workspace.document(at.path);
+  const line = at === undefined ? -1 : (document?.positionAt(at.start).line ?? -1);
+  return { id, is, line, cells: cells.map(pageCell) };
+}
+
+function pageCell({ text, fixed, implied, state, detail, marks }: GridCell): PageCell {
+  return {
+    text,
+    ...(fixed === "" ? {} : { fixed }),
+    ...(implied === "" ? {} : { implied }),
+    ...(state === "" ? {} : { state }),
+    ...(detail === "" ? {} : { detail }),
+    ...(marks.length === 0
+      ? {}
+      : { marks: marks.map(({ code, severity, message }) => ({ code, severity, message })) }),
+  };
+}
+
+/** A row of one text stands in the first column. */
+function fitted(cells: readonly GridCell[], width: number): string[] {
+  return Array.from({ length: width }, (_, at) => cells[at]?.text ?? "");
+}
+
+const mostMatches = 2000;
+/** Rows are made so many at a time: all at once would be all in memory. */
+const stretch = 4000;
+
+function found(view: View, { face, view: how, text, isCaseSensitive }: GridAbout & GridFind): GridFound {
+  const matches: GridFound["matches"][number][] = [];
+  let total = 0;
+  if (text === "") return { matches, total };
+  const wanted = isCaseSensitive ? text : text.toLowerCase();
+  for (let from = 0, rows = 1; from < rows; from += stretch) {
+    const window = gridRows(view, face, { ...how, from, count: stretch, isUnmarked: true });
+    rows = window.total;
+    window.rows.forEach((row, at) => {
+      row.cells.forEach((cell, index) => {
+        const said = isCaseSensitive ? cell.text : cell.text.toLowerCase();
+        if (!said.includes(wanted)) return;
+        total++;
+        const column = isOneText(row) ? "text" : window.shown[index]!;
+        if (matches.length < mostMatches)
+          matches.push({
+            row: row.id,
+            column,
+            at: from + at,
+            text: cell.text,
+            isFixed: cell.fixed !== "" || isOneText(row),
+          });
+      });
+    });
+  }
+  return { matches, total };
+}
+
+const isOneText = ({ is }: GridRow): boolean => is === "text" || is === "comment";
+
+function choicesOf(view: View): GridChoices {
+  const { checked, worldDay } = view;
+  let [first, last] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { day } of checked.logbook.blocks()) {
+    if (day < first) first = day;
+    if (day > last) last = day;
+  }
+  return {
+    kinds: entryKinds.map(({ word, title }) => ({ word, title })),
+    places: cardChoices(checked).map(({ name, title }) => ({ name, title })),
+    definitions: definitionWords.map((word) => ({ word, title: definitionKinds[word].title })),
+    firstDay: Number.isFinite(first) ? first : null,
+    lastDay: Number.isFinite(last) ? last : null,
+    today: checked.logbook.today(worldDay),
+  };
+}
+
+/** Texts that are no file of the workspace: older revisions. The last few are kept. */
+class OldTexts {
+  private readonly known = new Map<string, { readonly text: string; readonly view: View }>();
+
+  view({ uri, text }: Omit<GridAbout, "face">, worldDay: number): View | undefined {
+    if (text === undefined) return undefined;
+    const known = this.known.get(uri);
+    if (known?.text === text) return known.view;
+    const checked = new CheckedLogbook();
+    const source = new Source(uri, text);
+    checked.put(source);
+    const view = { checked, source, worldDay };
+    this.known.set(uri, { text, view });
+    for (const first of this.known.keys()) if (this.known.size > 4) this.known.delete(first);
+    return view;
+  }
+}
