@@ -18,6 +18,7 @@ import { type PlanCardDay, type PlanCardJob, planCard } from "../plan-card.ts";
 import { roundSheet } from "../round-sheet.ts";
 import { locationOf, type View } from "../view.ts";
 import { waterTroubles } from "../water-troubles.ts";
+import { absenceLines } from "./absence.ts";
 import type { BoardCard, BoardDay, BoardDone, BoardSection, BoardStop } from "./board-card.ts";
 import { feedTasks } from "./feeds.ts";
 import { loadOn } from "./load.ts";
@@ -61,6 +62,7 @@ export function boardCard(view: View): BoardCard {
   const plan = planCard(checked, worldDay, aheadDays + 1);
   const round = roundSheet(checked, worldDay);
   const notices: BoardSection[] = [
+    { is: "absence", title: "Days away", lines: absenceLines(view, day) },
     { is: "water", title: "Water", lines: waterLines(view, troubles, day) },
     { is: "remedies", title: "Remedies in the water", lines: remedyLines(view, day) },
     { is: "cases", title: "Open cases", lines: caseLines(view) },

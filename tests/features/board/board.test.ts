@@ -318,4 +318,22 @@ food flake
     const [task] = boardOf(log, "2026-03-10").stops[0]!.tasks;
     expect(task!.why).toMatch(/in the absence until 9 March/);
   });
+
+  test("on the last days before an absence what falls into it, and while it lasts who does what", () => {
+    const log = `${rooms.replace("capacity", 'away from 2026-03-07 until 2026-03-09 "at the sea" covered feed\n  capacity')}tank dam
+  volume 100 L
+  every 7 d clean
+  every 1 d feed
+2026-03-01
+  dam clean
+  dam feed flake
+`;
+    expect(section(boardOf(log, "2026-03-06"), "absence")).toEqual([
+      "7 March to 9 March, at the sea: before: dam clean; feed is done by someone else",
+    ]);
+    expect(section(boardOf(log, "2026-03-08"), "absence")).toEqual([
+      "7 March to 9 March, at the sea: feed is done by someone else until 9 March 2026",
+    ]);
+    expect(section(boardOf(log, "2026-03-02"), "absence")).toEqual([]);
+  });
 });
