@@ -114,7 +114,7 @@ export function remarkText(compared: number, sisters: number): string {
       : `One tank before and after; ${sisters === 1 ? "the tank" : "the tanks"} beside it, left as ${sisters === 1 ? "it was, was" : "they were, were"} not chosen by lot`;
   const many =
     compared > 1 ? ` ${compared} things are compared; of twenty, one differs by chance alone.` : "";
-  return `${control}: what else changed and the season are in the difference too, and what is changed when it is at its worst mostly gets better by itself.${many}`;
+  return `${control}: what else changed and the season are in the difference too, and what is changed when it is at its worst mostly gets better by itself. Readings of one tank hang together, so the truth is wider than the interval.${many}`;
 }
 
 /** `thread algae: 3 before (6), 1 after (6); lower: -2 (95 % interval -2 to -1)`. */

@@ -19,7 +19,7 @@ export const report: Command = {
   summary: "a week or a month: work done and missed, water, animals, losses, spending",
   about:
     "What became of the duties of a period, water used, animals and losses, tests outside limits and what was done after, trends that turned, cases, remedies, broods, " +
-    "what was sold and sent, spending, gear and notes; against as many days before. Without days it is the last whole week, Monday to Sunday, before today.",
+    "what was sold and sent, spending, gear, what changes of light brought, and notes; against as many days before. Without days it is the last whole week, Monday to Sunday, before today.",
   options: [
     {
       name: "period",
