@@ -99,14 +99,18 @@ export function limitChecks(book: Book, seriesOf: (parameter: number) => Series 
   return (add: (finding: RowFinding) => void): Observer => ({
     reading(at, reading) {
       if (reading.index < 0) {
-        add(impossible(book, at, reading, seriesOf(reading.parameter.id)));
+        add(impossible(book, at, reading, () => seriesOf(reading.parameter.id)));
         return;
       }
-      const { limit, low, high, parameter, index } = reading;
+      const { limit, low, high, parameter } = reading;
       if (limit === undefined) return;
       const against = againstLimit(limit, low, high);
       if (against === "within") return;
-      const isLatest = (): boolean => index === (seriesOf(parameter.id)?.length ?? 0) - 1;
+      const isLatest = (): boolean => {
+        const series = seriesOf(parameter.id)!;
+        const last = series.length - 1;
+        return series.row[last] === at.row && series.block[last] === at.block;
+      };
       const is = readingSpan.bind(undefined, book, parameter, low, high);
       add({
         code: `limit/${against}`,
@@ -129,10 +133,14 @@ export function limitChecks(book: Book, seriesOf: (parameter: number) => Series 
   });
 }
 
-function impossible(book: Book, at: Moment, reading: ReadingSeen, series: Series | undefined): RowFinding {
+function impossible(
+  book: Book,
+  at: Moment,
+  reading: ReadingSeen,
+  series: () => Series | undefined,
+): RowFinding {
   const { parameter, tank } = reading;
-  const usual = usualLevel(reading, series);
-  const meant = (): string | undefined => slipOf(book, at, parameter, usual);
+  const meant = (): string | undefined => slipOf(book, at, parameter, usualLevel(at, reading, series()));
   return {
     code: "value/impossible",
     block: at.block,
@@ -160,9 +168,17 @@ function impossible(book: Book, at: Moment, reading: ReadingSeen, series: Series
   };
 }
 
-/** The level that would be no surprise, canonical: the last reading, else the middle of the limit; undefined if there is neither. */
-function usualLevel({ limit }: ReadingSeen, series: Series | undefined): number | undefined {
-  if (series !== undefined && series.length > 0) return series.first[series.length - 1]!;
+/** The level that would be no surprise, canonical: the last reading before, else the middle of the limit; undefined if there is neither. */
+function usualLevel(
+  { time }: Moment,
+  { limit, order }: ReadingSeen,
+  series: Series | undefined,
+): number | undefined {
+  if (series !== undefined) {
+    let before = series.from(time);
+    while (before < series.length && series.time[before] === time && series.order[before]! < order) before++;
+    if (before > 0) return series.first[before - 1]!;
+  }
   const middle = limit === undefined ? Number.NaN : (limit.low + limit.high) / 2;
   return Number.isFinite(middle) ? middle : undefined;
 }

@@ -1,6 +1,6 @@
 import { formatNumber } from "../quantity/format.ts";
 import type { Ledger } from "../room/ledger.ts";
-import { lossRuns, perThousand, runTest } from "../room/losses.ts";
+import { type LossRun, lossRuns, perThousand, runTest } from "../room/losses.ts";
 import { page } from "./code.ts";
 import type { RowFinding } from "./observe.ts";
 
@@ -42,7 +42,12 @@ export const lossPages = [
 
 /** What the losses of a water tell. */
 export function lossFindings(ledger: Ledger): RowFinding[] {
-  return lossRuns(ledger).map(({ at, tank, species, now, before, compared, why }) => ({
+  return lossRuns(ledger).map(findingOf);
+}
+
+function findingOf(run: LossRun): RowFinding {
+  const { at, tank, species, now, before, compared } = run;
+  return {
     code: "loss/run",
     block: at.block,
     row: at.row,
@@ -51,9 +56,9 @@ export function lossFindings(ledger: Ledger): RowFinding[] {
     message: () =>
       `${now.count} ${species} died in ${tank.name} in ${runTest.windowDays} days, ${before.count} in the ${runTest.beforeDays} before: ` +
       `${formatNumber(perThousand(now))} against ${formatNumber(perThousand(before))} per 1000 animal-days, more than chance (conditional test of two rates, p ${chance(compared.asMany)})`,
-    why: () => why,
+    why: () => run.why,
     about: tank,
-  }));
+  };
 }
 
 const chance = (p: number): string => (p < 0.0001 ? "below 0.0001" : `= ${formatNumber(p, 2)}`);

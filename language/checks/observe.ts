@@ -55,6 +55,15 @@ export class FindingObserver implements Observer {
   reset(mark: number): void {
     this.found.length = mark;
   }
+
+  behind(mark: number): readonly RowFinding[] {
+    return this.found.slice(mark);
+  }
+
+  addBehind(told: unknown, without: number): void {
+    const found = told as readonly RowFinding[];
+    for (let at = without; at < found.length; at++) this.found.push(found[at]!);
+  }
 }
 
 const events = [

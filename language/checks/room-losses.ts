@@ -1,6 +1,6 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import { formatNumber } from "../quantity/format.ts";
-import { keptFor } from "../room/kept-for-logbook.ts";
+import { keptOfFound } from "../room/kept-of-found.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { roomTest } from "../room/loss-baseline.ts";
 import { type Outbreak, type RoomAlarm, type RoomChart, roomChart } from "../room/room-losses.ts";
@@ -60,14 +60,14 @@ export const roomLossPages = [
 
 /** The outbreaks of a room, by the number of the ledger of the death at which each shows. */
 export function roomLossFindings(logbook: Logbook, day: number): ReadonlyMap<number, readonly RowFinding[]> {
-  return keptFor(logbook, `room loss findings ${day}`, () => {
+  const chart = roomChart(logbook, day);
+  return keptOfFound(logbook, `room loss findings ${day}`, [chart], () => {
     const byLedger = new Map<number, RowFinding[]>();
-    const chart = roomChart(logbook, day);
     for (const { first } of chart.outbreaks) {
       const at = logbook.ledgerNumber(first.at.tank);
       byLedger.set(at, [...(byLedger.get(at) ?? []), finding(chart, first)]);
     }
-    return byLedger;
+    return { value: byLedger, blocks: [] };
   });
 }
 

@@ -128,7 +128,7 @@ export interface HeldBefore {
 
 /** Undefined where the book never had any. */
 export function heldBeforeBath(ledger: Ledger, tank: Tank, { row, species }: Bath): HeldBefore | undefined {
-  const { health, animals, estimates } = ledger;
+  const { health, animals } = ledger;
   const index = health.find(row.time, row.block, row.id);
   const until = index < 0 ? row.time : settledTime(health, index);
   const name = nameOf(species);
@@ -138,7 +138,7 @@ export function heldBeforeBath(ledger: Ledger, tank: Tank, { row, species }: Bat
     ? undefined
     : {
         animals: animals.second[at]!,
-        isAbout: estimates[at] === true,
+        isAbout: animals.isAbout[at] === 1,
         at: { block: animals.block[at]!, row: animals.row[at]! },
       };
 }

@@ -1,6 +1,6 @@
 import type { Facts } from "../book/facts.ts";
 import { rowOfId } from "../book/source.ts";
-import { kept } from "./kept.ts";
+import { kept, keptOfAnimals } from "./kept.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Series } from "./series.ts";
 import type { Holding, Stock } from "./stock.ts";
@@ -20,7 +20,7 @@ export interface Course {
 
 /** The courses of all species in all tanks of a water, by the index of the holding. */
 export function courses(ledger: Ledger): readonly Course[] {
-  return kept(ledger, "courses", () => coursesOf(ledger.stock, ledger.animals));
+  return keptOfAnimals(ledger, "courses", () => coursesOf(ledger.stock, ledger.animals));
 }
 
 /** The courses of lots. The holding names a party where a species stands. */
@@ -80,9 +80,9 @@ function daysUntil(course: Course, time: number): number {
 }
 
 /** Whether the number of a species just before a time rests on an estimate. */
-export function isAboutBefore({ estimates }: Ledger, course: Course, time: number): boolean {
+export function isAboutBefore({ animals }: Ledger, course: Course, time: number): boolean {
   const entries = entriesBefore(course, time);
-  return entries > 0 && estimates[course.at[entries - 1]!]!;
+  return entries > 0 && animals.isAbout[course.at[entries - 1]!] === 1;
 }
 
 /** The row of an entry of a series; undefined if an edit took it away. */

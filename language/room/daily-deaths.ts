@@ -1,7 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import { courses, there } from "./course.ts";
-import { kept } from "./kept.ts";
-import { keptFor } from "./kept-for-logbook.ts";
+import { keptOfAnimals } from "./kept.ts";
+import { keptOfFound } from "./kept-of-found.ts";
 import type { Ledger } from "./ledger.ts";
 import type { Logbook } from "./logbook.ts";
 import { isDeath } from "./losses.ts";
@@ -34,12 +34,11 @@ interface OfLedger {
 /** Up to the end of a day, of the last forty years at least: a slip in a year must not make centuries of days. */
 export function dailyDeaths(logbook: Logbook, until: number): DailyDeaths {
   const span = Math.floor(until / spanDays);
-  return keptFor(logbook, `daily deaths ${until}`, () =>
-    addedUp(
-      logbook.ledgers.map((ledger) => ofLedger(ledger, span)),
-      until,
-    ),
-  );
+  const parts = logbook.ledgers.map((ledger) => ofLedger(ledger, span));
+  return keptOfFound(logbook, `daily deaths ${until}`, parts, () => ({
+    value: addedUp(parts, until),
+    blocks: [],
+  }));
 }
 
 /** What is kept of a water is so for all days of such a span. */
@@ -72,7 +71,7 @@ function addedUp(parts: readonly (OfLedger | undefined)[], until: number): Daily
 }
 
 const ofLedger = (ledger: Ledger, span: number): OfLedger | undefined =>
-  kept(ledger, `daily deaths ${span}`, () => {
+  keptOfAnimals(ledger, `daily deaths ${span}`, () => {
     const [begin, end] = [(span - spansBefore) * spanDays, (span + 1) * spanDays - 1];
     const all = courses(ledger).filter(({ at }) => at.length > 0);
     const times = all.flatMap(({ series, at }) => [series.time[at[0]!]!, series.time[at.at(-1)!]!]);

@@ -7,9 +7,6 @@ export function periodStart(periodDays: number, time: number): number {
   return Math.floor(time) - Math.round(periodDays) + 1;
 }
 
-/** Lengths of series by the number of their duty, or station. */
-type Lengths = readonly (readonly [number, number])[];
-
 /** When each duty of some stations was done. */
 export class DutyTimes {
   /** By the number of the entry kind: the duties that an entry of that kind may fulfil. */
@@ -23,13 +20,16 @@ export class DutyTimes {
   private readonly replacements = new Map<number, Series>();
   /** The first day something was logged of a station. */
   private readonly firsts = new Map<number, number>();
+  private readonly all: Series[];
 
-  constructor(stations: readonly Station[]) {
+  /** @param all where its series are listed too, for who marks and resets them */
+  constructor(stations: readonly Station[], all: Series[]) {
+    this.all = all;
     for (const station of stations) {
       for (const duty of station.duties) {
         this.list(duty.kind, duty);
         if (duty.looks !== undefined) this.list(duty.kind === Kind.check ? Kind.service : Kind.check, duty);
-        this.times.set(duty.id, new Series());
+        this.madeIn(this.times, duty.id);
       }
     }
   }
@@ -58,15 +58,15 @@ export class DutyTimes {
   }
 
   lessToAdd(duty: Duty): Series {
-    return madeIn(this.parts, duty.id);
+    return this.madeIn(this.parts, duty.id);
   }
 
   undoneToAdd(duty: Duty): Series {
-    return madeIn(this.undoings, duty.id);
+    return this.madeIn(this.undoings, duty.id);
   }
 
   replacedToAdd(gear: Station): Series {
-    return madeIn(this.replacements, gear.id);
+    return this.madeIn(this.replacements, gear.id);
   }
 
   /** The day on which a gear was replaced last, up to the end of a day; NaN if it never was. */
@@ -84,45 +84,36 @@ export class DutyTimes {
     return this.firsts.get(station) ?? Number.NaN;
   }
 
-  mark(): {
-    readonly lengths: Lengths;
-    readonly parts: Lengths;
-    readonly undoings: Lengths;
-    readonly replacements: Lengths;
-    readonly firsts: ReadonlyMap<number, number>;
-  } {
-    return {
-      lengths: lengthsOf(this.times),
-      parts: lengthsOf(this.parts),
-      undoings: lengthsOf(this.undoings),
-      replacements: lengthsOf(this.replacements),
-      firsts: new Map(this.firsts),
-    };
+  /** Whether the first days are those they were. What was done is in the series. */
+  isAs(mark: ReturnType<DutyTimes["mark"]>): boolean {
+    if (mark.size !== this.firsts.size) return false;
+    for (const [station, time] of mark) if (this.firsts.get(station) !== time) return false;
+    return true;
+  }
+
+  /** What is counted while the log is read, and over how many days. */
+  *periods(): Iterable<{ readonly done: Series; readonly days: number }> {
+    for (const duties of this.byKind)
+      for (const duty of duties ?? [])
+        if (duty.form.when === "at most")
+          yield { done: this.done(duty), days: Math.round(duty.form.periodDays) };
+  }
+
+  mark(): ReadonlyMap<number, number> {
+    return new Map(this.firsts);
   }
 
   reset(mark: ReturnType<DutyTimes["mark"]>): void {
-    cutTo(this.times, mark.lengths);
-    cutTo(this.parts, mark.parts);
-    cutTo(this.undoings, mark.undoings);
-    cutTo(this.replacements, mark.replacements);
     this.firsts.clear();
-    for (const [station, time] of mark.firsts) this.firsts.set(station, time);
+    for (const [station, time] of mark) this.firsts.set(station, time);
   }
-}
 
-function madeIn(all: Map<number, Series>, id: number): Series {
-  const known = all.get(id);
-  if (known !== undefined) return known;
-  const made = new Series();
-  all.set(id, made);
-  return made;
-}
-
-const lengthsOf = (all: ReadonlyMap<number, Series>): Lengths =>
-  [...all].map(([id, series]) => [id, series.length] as const);
-
-/** What was not there yet is empty again. */
-function cutTo(all: ReadonlyMap<number, Series>, lengths: Lengths): void {
-  const known = new Map(lengths);
-  for (const [id, series] of all) series.cut(known.get(id) ?? 0);
+  private madeIn(all: Map<number, Series>, id: number): Series {
+    const known = all.get(id);
+    if (known !== undefined) return known;
+    const made = new Series();
+    all.set(id, made);
+    this.all.push(made);
+    return made;
+  }
 }

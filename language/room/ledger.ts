@@ -27,7 +27,7 @@ import { DutyTimes, periodStart } from "./duty-times.ts";
 import { isSameEntry, isWholeNow, outcomeOf } from "./fulfil.ts";
 import type { Moment, Observer } from "./observer.ts";
 import { partyOf } from "./party.ts";
-import { Series } from "./series.ts";
+import { Series, type SeriesPart } from "./series.ts";
 import { beginsCourse, Solutes } from "./solutes.ts";
 import { type Holding, Stock } from "./stock.ts";
 
@@ -55,8 +55,6 @@ export class Ledger {
   readonly doses = new Series();
   /** Animals by the book: `first` before the entry (NaN if unknown), `second` after it, `tag` the index of the holding. */
   readonly animals = new Series();
-  /** Whether what an entry of `animals` leaves rests on an estimate, entry by entry. */
-  readonly estimates: boolean[] = [];
   /** How many of each lot are in which tank, by the entries that name it: in the place of the species stands the party. */
   readonly lotStock = new Stock();
   /** Animals of lots, as `animals`; `tag` is the index of the holding in `lotStock`. */
@@ -65,6 +63,15 @@ export class Ledger {
   readonly conditions = new Series();
   /** Animals that show signs, and baths: `first` is how many (NaN if it is not said), `second` the species' number, `tag` the kind. */
   readonly health = new Series();
+  /** All of them, as they were made; the readings and what duties want are added. */
+  private readonly series: Series[] = [
+    this.exchanges,
+    this.doses,
+    this.animals,
+    this.lots,
+    this.conditions,
+    this.health,
+  ];
   /** The row that was taken last: its time, itself, and its place among the rows of that minute. */
   private now = Number.NaN;
   private nowRow = -1;
@@ -74,13 +81,15 @@ export class Ledger {
   revision = 0;
   /** The day to whose beginning it went back each time: what was computed of earlier days holds still. */
   readonly resetDays: number[] = [];
+  /** The revision with which its animals became others: what was computed of them alone holds from then on. */
+  animalsRevision = 0;
   observer: Observer;
 
   constructor(book: Book, body: Body | undefined, stations: readonly Station[], observer: Observer) {
     this.book = book;
     this.body = body;
     this.solutes = body === undefined ? undefined : new Solutes(body);
-    this.duties = new DutyTimes(stations);
+    this.duties = new DutyTimes(stations, this.series);
     this.observer = observer;
   }
 
@@ -155,7 +164,7 @@ export class Ledger {
     const species = facts.ints[row * intsPerRow + Col.subject]!;
     const before = this.stock.known(tank.id, species)?.animals ?? Number.NaN;
     const holding = this.stock.enter(tank.id, species, middleOf(facts, row), isAbout(facts, row));
-    this.note(moment, holding, before);
+    this.note(moment, Kind.move, holding, before);
     this.enterLot(moment, facts, row, tank, middleOf(facts, row));
     this.observer.enter?.(moment, {
       tank,
@@ -216,12 +225,25 @@ export class Ledger {
     let index = -1;
     if (isPossible) {
       let series = this.readings[parameter.id];
-      if (series === undefined) this.readings[parameter.id] = series = new Series();
+      if (series === undefined) {
+        this.readings[parameter.id] = series = new Series();
+        this.series.push(series);
+      }
       // One water has one reading, however many of its tanks are named for it.
       index = isFirst ? series.add(moment, this.order, low, high, station.id) : series.length - 1;
     }
     const limit = limits.get(parameter.id);
-    this.observer.reading?.(moment, { tank: station, body: this.body!, parameter, low, high, limit, index });
+    const { body, order } = this;
+    this.observer.reading?.(moment, {
+      tank: station,
+      body: body!,
+      parameter,
+      low,
+      high,
+      limit,
+      index,
+      order,
+    });
   }
 
   private change(
@@ -378,7 +400,7 @@ export class Ledger {
           holding.animals = animals;
           holding.isAbout = about;
         }
-        this.note(moment, holding, before);
+        this.note(moment, kind, holding, before);
         holding.lastCount = holding.animals;
         holding.lastCountTime = moment.time;
         return;
@@ -387,7 +409,7 @@ export class Ledger {
       case Kind.hatch: {
         const before = stock.known(tank.id, species)?.animals ?? Number.NaN;
         const holding = stock.enter(tank.id, species, animals, about);
-        this.note(moment, holding, before);
+        this.note(moment, kind, holding, before);
         this.enterLot(moment, facts, row, tank, animals);
         observer.enter?.(moment, {
           tank,
@@ -419,14 +441,14 @@ export class Ledger {
           to,
         });
         stock.leave(tank.id, species, animals);
-        this.note(moment, holding, there);
+        this.note(moment, kind, holding, there);
       }
     }
   }
 
-  private note(moment: Moment, holding: Holding, before: number): void {
-    this.animals.add(moment, this.order, before, holding.animals, holding.index);
-    this.estimates.push(holding.isAbout);
+  private note(moment: Moment, kind: number, holding: Holding, before: number): void {
+    const { animals: after, index, isAbout: about } = holding;
+    this.animals.add(moment, this.order, before, after, index, kind, about);
   }
 
   /** The book of the lot that a row names; undefined where it names none. */
@@ -436,8 +458,13 @@ export class Ledger {
     return lot === noName ? undefined : this.lotStock.holding(tank.id, partyOf(species, lot));
   }
 
-  private noteLot(moment: Moment, holding: Holding, before: number): void {
-    this.lots.add(moment, this.order, before, holding.animals, holding.index);
+  private noteLot(
+    moment: Moment,
+    kind: number,
+    { animals, index, isAbout: about }: Holding,
+    before: number,
+  ): void {
+    this.lots.add(moment, this.order, before, animals, index, kind, about);
   }
 
   private enterLot(moment: Moment, facts: Facts, row: number, tank: Tank, animals: number): void {
@@ -445,7 +472,7 @@ export class Ledger {
     if (holding === undefined) return;
     const before = holding.animals;
     this.lotStock.enter(tank.id, holding.species, animals, isAbout(facts, row));
-    this.noteLot(moment, holding, before);
+    this.noteLot(moment, kindOfRow(facts, row), holding, before);
   }
 
   /** @returns how many of the lot were there before, NaN where nobody knows; undefined where the row names none */
@@ -460,7 +487,7 @@ export class Ledger {
     if (holding === undefined) return undefined;
     const before = holding.animals;
     this.lotStock.leave(tank.id, holding.species, animals);
-    this.noteLot(moment, holding, before);
+    this.noteLot(moment, kindOfRow(facts, row), holding, before);
     return before;
   }
 
@@ -470,7 +497,7 @@ export class Ledger {
     if (holding === undefined) return;
     const before = holding.animals;
     this.lotStock.enter(tank.id, holding.species, 0, false);
-    this.noteLot(moment, holding, before);
+    this.noteLot(moment, kindOfRow(facts, row), holding, before);
   }
 
   private measure(moment: Moment, facts: Facts, row: number, tank: Tank, species: number): void {
@@ -515,13 +542,13 @@ export class Ledger {
       lot.animals = animals;
       lot.isAbout = about;
     }
-    this.noteLot(moment, lot, before);
+    this.noteLot(moment, Kind.count, lot, before);
     lot.lastCount = lot.animals;
     lot.lastCountTime = moment.time;
     const whole = holding.animals;
     const change = Number.isNaN(before) ? 0 : lot.animals - before;
     holding.animals = Math.max(Number.isNaN(whole) ? 0 : whole + change, lot.animals);
-    this.note(moment, holding, whole);
+    this.note(moment, Kind.count, holding, whole);
   }
 
   private destination(facts: Facts, row: number): Tank | undefined {
@@ -561,57 +588,109 @@ export class Ledger {
 
   mark(): LedgerMark {
     return {
+      lengths: Int32Array.from(this.series, ({ length }) => length),
       solutes: this.solutes?.mark(),
       stock: this.stock.mark(),
-      duties: this.duties.mark(),
-      readings: this.readings.map((series) => series?.length ?? 0),
-      exchanges: this.exchanges.length,
-      doses: this.doses.length,
-      animals: this.animals.length,
       lotStock: this.lotStock.mark(),
-      lots: this.lots.length,
-      conditions: this.conditions.length,
-      health: this.health.length,
+      duties: this.duties.mark(),
       observer: this.observer.mark?.() ?? 0,
     };
   }
 
-  /** @param day the first day after the mark */
-  reset(mark: LedgerMark, day: number): void {
-    if (mark.solutes !== undefined) this.solutes?.reset(mark.solutes);
-    this.stock.reset(mark.stock);
-    this.duties.reset(mark.duties);
-    this.readings.forEach((series, at) => {
-      series?.cut(mark.readings[at] ?? 0);
+  /**
+   * Goes back to a mark, to take in from there on what the log says now.
+   * @param day the first day of which the log says something else
+   * @returns what it took in after the mark: it may come to stand as it did, and then the rest is to be had without reading
+   */
+  reset(mark: LedgerMark, day: number): LedgerRest {
+    const { lengths } = mark;
+    const rest: LedgerRest = {
+      from: mark,
+      parts: this.series.map((series, at) => series.behind(lengths[at] ?? 0)),
+      found: this.observer.behind?.(mark.observer),
+      end: this.mark(),
+    };
+    this.series.forEach((series, at) => {
+      series.cut(lengths[at] ?? 0);
     });
-    this.exchanges.cut(mark.exchanges);
-    this.doses.cut(mark.doses);
-    this.animals.cut(mark.animals);
-    this.estimates.length = mark.animals;
-    this.lotStock.reset(mark.lotStock);
-    this.lots.cut(mark.lots);
-    this.conditions.cut(mark.conditions);
-    this.health.cut(mark.health);
-    this.now = Number.NaN;
+    this.stand(mark);
+    this.observer.reset?.(mark.observer);
     this.revision++;
     this.resetDays.push(day);
-    this.observer.reset?.(mark.observer);
+    return rest;
+  }
+
+  /**
+   * Whether it stands, before the first row of a day, as it did at a mark before it was reset, in all that tells what later rows do: what
+   * they did then they would do again.
+   */
+  standsAs(mark: LedgerMark, rest: LedgerRest, day: number): boolean {
+    const { solutes, duties } = this;
+    const isAs = (series: Series, fromTime: number): boolean => this.isAs(series, mark, rest, fromTime);
+    if (!this.stock.isAs(mark.stock) || !this.lotStock.isAs(mark.lotStock) || !duties.isAs(mark.duties))
+      return false;
+    for (const { done, days } of duties.periods()) if (!isAs(done, periodStart(days, day))) return false;
+    // What remedies come together is judged by the last dose of each.
+    return solutes === undefined || (solutes.isAs(mark.solutes!) && isAs(this.doses, solutes.earliestLast));
+  }
+
+  /** Takes in what followed a mark, after which it stands as it did. Returns what makes later marks true. */
+  rejoin(mark: LedgerMark, rest: LedgerRest): (later: LedgerMark) => LedgerMark {
+    if (!this.isAs(this.animals, mark, rest, Number.NEGATIVE_INFINITY)) this.animalsRevision = this.revision;
+    const shifts = this.series.map((series, at) => series.length - (mark.lengths[at] ?? 0));
+    const found = (this.observer.mark?.() ?? 0) - mark.observer;
+    this.series.forEach((series, at) => {
+      const part = rest.parts[at];
+      if (part !== undefined) series.addBehind(part, (mark.lengths[at] ?? 0) - (rest.from.lengths[at] ?? 0));
+    });
+    this.stand(rest.end);
+    this.observer.addBehind?.(rest.found, mark.observer - rest.from.observer);
+    if (found === 0 && shifts.every((shift) => shift === 0)) return (later) => later;
+    return (later) => ({
+      ...later,
+      lengths: Int32Array.from(shifts, (shift, at) => (later.lengths[at] ?? 0) + shift),
+      observer: later.observer + found,
+    });
+  }
+
+  /** To be called when all was read anew up to the end. */
+  settle(rest: LedgerRest): void {
+    const isAs = this.isAs(this.animals, rest.end, rest, Number.NEGATIVE_INFINITY);
+    if (!isAs || !this.stock.isAs(rest.end.stock)) this.animalsRevision = this.revision;
+  }
+
+  /** Whether a series, behind what stayed, is what it was at a mark, as far back as to a time. */
+  private isAs(series: Series, mark: LedgerMark, rest: LedgerRest, fromTime: number): boolean {
+    const at = this.series.indexOf(series);
+    const length = rest.from.lengths[at] ?? 0;
+    return series.isAs(rest.parts[at], (mark.lengths[at] ?? 0) - length, length, fromTime);
+  }
+
+  private stand({ solutes, stock, lotStock, duties }: LedgerMark): void {
+    if (solutes !== undefined) this.solutes?.reset(solutes);
+    this.stock.reset(stock);
+    this.lotStock.reset(lotStock);
+    this.duties.reset(duties);
+    this.now = Number.NaN;
   }
 }
 
 export interface LedgerMark {
+  /** Of each series, in the order in which they were made. */
+  readonly lengths: Int32Array;
   readonly solutes: ReturnType<Solutes["mark"]> | undefined;
   readonly stock: ReturnType<Stock["mark"]>;
-  readonly duties: ReturnType<DutyTimes["mark"]>;
-  readonly readings: readonly number[];
-  readonly exchanges: number;
-  readonly doses: number;
-  readonly animals: number;
   readonly lotStock: ReturnType<Stock["mark"]>;
-  readonly lots: number;
-  readonly conditions: number;
-  readonly health: number;
+  readonly duties: ReturnType<DutyTimes["mark"]>;
   readonly observer: number;
+}
+
+/** What a ledger took in after a mark, and how it stood then. */
+export interface LedgerRest {
+  readonly from: LedgerMark;
+  readonly parts: readonly SeriesPart[];
+  readonly found: unknown;
+  readonly end: LedgerMark;
 }
 
 function possibleLow(parameter: Parameter): number {

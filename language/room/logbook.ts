@@ -5,7 +5,7 @@ import { nameCount, nameOf, noName } from "../book/interner.ts";
 import { mayTarget } from "../book/kind.ts";
 import { type Block, type BlockChange, idOfRow, Source } from "../book/source.ts";
 import type { Gear, Station, Tank } from "../book/stations.ts";
-import { type DayGroup, Days, eachRow } from "./days.ts";
+import { type DayGroup, Days, firstFrom } from "./days.ts";
 import { gearsMeant } from "./gears-meant.ts";
 import { Ledger, type LedgerMark } from "./ledger.ts";
 import type { Observer } from "./observer.ts";
@@ -15,14 +15,25 @@ export const deriveCounts = { rows: 0, ledgers: 0, books: 0 };
 
 const none: readonly Tank[] = [];
 const noLedgers: readonly number[] = [];
-/** So many days before the last are kept ready to go back to, as most edits are of late. */
+/** So many days with entries lie between two marks that are kept ready to go back to; an edit reads half as many anew, and stops at the next. */
+const daysApart = 64;
+/** Before the last days there is one more, as most edits are of late. */
 const nearDays = 31;
-const marksKept = 4;
+/** Of those that were made where somebody wrote the latest are kept. */
+const ownMarksKept = 12;
 
 interface Mark {
   /** The state before the rows of this day. */
   readonly day: number;
   readonly mark: LedgerMark;
+  /** It was made at an edit. */
+  readonly isOwn: boolean;
+}
+
+/** The days of which a ledger has to read the rows again. */
+interface Stale {
+  readonly from: number;
+  readonly to: number;
 }
 
 /**
@@ -40,8 +51,8 @@ export class Logbook {
   /** By the number of a station's name the number of its ledger; -1 for other names. */
   private ledgerOfName = new Int16Array(0);
   private marks: Mark[][] = [];
-  /** The first day from which each ledger is stale. */
-  private readonly staleFrom = new Map<number, number>();
+  /** By the number of the ledger. */
+  private readonly staleOf = new Map<number, Stale>();
   private staleDays = true;
   private readonly observerFor: (ledger: number) => Observer;
   private asked = Number.NaN;
@@ -137,7 +148,7 @@ export class Logbook {
   /** Brings everything up to date. Returns the ledgers that were derived again. */
   refresh(): readonly number[] {
     const isAnew = this.theBook === undefined;
-    if (!isAnew && !this.staleDays && this.staleFrom.size === 0) return noLedgers;
+    if (!isAnew && !this.staleDays && this.staleOf.size === 0) return noLedgers;
     if (this.theBook === undefined) {
       deriveCounts.books++;
       this.theBook = new Book(this.blocks().filter((block) => block.kind === "definition"));
@@ -146,13 +157,13 @@ export class Logbook {
       this.staleDays = false;
       this.days.fill(this.blocks().filter((block) => !(block.day > this.lastDay)));
       this.makeLedgers();
-      this.staleFrom.clear();
+      this.staleOf.clear();
       this.deriveAll();
       return this.ledgerList.map((_, at) => at);
     }
-    const derived = [...this.staleFrom.keys()];
-    for (const [ledger, day] of this.staleFrom) this.derive(ledger, day);
-    this.staleFrom.clear();
+    const derived = [...this.staleOf.keys()];
+    for (const [ledger, stale] of this.staleOf) this.derive(ledger, stale);
+    this.staleOf.clear();
     return derived;
   }
 
@@ -238,7 +249,9 @@ export class Logbook {
     this.ledgerList = Array.from({ length: bodies.length + 1 }, (_, at) =>
       this.makeLedger(at, this.observerFor(at)),
     );
-    this.marks = this.ledgerList.map(() => []);
+    this.marks = this.ledgerList.map((ledger) => [
+      { day: Number.NEGATIVE_INFINITY, mark: ledger.mark(), isOwn: false },
+    ]);
     this.ledgerOfName = new Int16Array(nameCount()).fill(-1);
     for (const station of stations) this.ledgerOfName[nameOf(station.name)] = this.ledgerNumber(station);
   }
@@ -254,125 +267,161 @@ export class Logbook {
 
   private deriveAll(): void {
     const { groups } = this.days;
-    const near = (groups.at(-1)?.day ?? 0) - nearDays;
+    const near = firstFrom(groups, (groups.at(-1)?.day ?? 0) - nearDays);
     deriveCounts.ledgers += this.ledgerList.length;
-    let isMarked = false;
-    for (const group of groups) {
-      if (!isMarked && group.day >= near) {
-        isMarked = true;
+    groups.forEach((group, index) => {
+      if (index === near || (index > 0 && index % daysApart === 0))
         this.ledgerList.forEach((ledger, at) => {
-          this.marks[at]!.push({ day: group.day, mark: ledger.mark() });
+          this.marks[at]!.push({ day: group.day, mark: ledger.mark(), isOwn: false });
         });
-      }
       this.readGroup(group, undefined, -1);
-    }
+    });
   }
 
-  /** Derives one ledger again from a day on. */
-  private derive(at: number, day: number): void {
+  /**
+   * Derives one ledger again: from the last mark before what is stale up to the first behind it at which the ledger stands as it did. From
+   * there on it does what it did, and nothing is read.
+   */
+  private derive(at: number, { from, to }: Stale): void {
     deriveCounts.ledgers++;
+    const ledger = this.ledgerList[at]!;
     const marks = this.marks[at]!;
-    while (marks.length > 0 && marks.at(-1)!.day > day) marks.pop();
-    const last = marks.at(-1);
+    const later = marks.splice(marks.findLastIndex(({ day }) => day <= from) + 1);
+    const start = marks.at(-1)!;
+    const rest = ledger.reset(start.mark, from);
     const { groups } = this.days;
-    let group = 0;
-    let ledger = this.ledgerList[at]!;
-    if (last === undefined) {
-      this.ledgerList[at] = ledger = this.makeLedger(at, this.observerFor(at));
-    } else {
-      ledger.reset(last.mark, last.day);
-      group = this.days.firstFrom(last.day);
-    }
-    for (; group < groups.length; group++) {
-      const next = groups[group]!;
-      if (next.day >= day && marks.at(-1)?.day !== next.day && (marks.at(-1)?.day ?? -Infinity) < day) {
-        marks.push({ day: next.day, mark: ledger.mark() });
-        if (marks.length > marksKept) marks.splice(1, 1);
+    let next = 0;
+    for (let index = this.days.firstFrom(start.day); index < groups.length; index++) {
+      const { day } = groups[index]!;
+      for (; next < later.length && later[next]!.day <= day; next++) {
+        const old = later[next]!;
+        if (old.day > to && ledger.standsAs(old.mark, rest, old.day)) {
+          const moved = ledger.rejoin(old.mark, rest);
+          for (const each of later.slice(next)) marks.push({ ...each, mark: moved(each.mark) });
+          this.dropMarks(marks, from);
+          return;
+        }
+        marks.push({ ...old, mark: ledger.mark() });
       }
-      this.readGroup(next, ledger, at);
+      // Who writes goes on writing there: the next edit begins at this day, and ends at the one behind it.
+      const last = marks.at(-1)!.day;
+      if (last < day && ((day >= from && last < from) || (day > to && last <= to)))
+        marks.push({ day, mark: ledger.mark(), isOwn: true });
+      this.readGroup(groups[index]!, ledger, at);
+    }
+    ledger.settle(rest);
+    this.dropMarks(marks, from);
+  }
+
+  /** Keeps so many of the marks that edits made, the ones nearest to the latest edit. */
+  private dropMarks(marks: Mark[], day: number): void {
+    while (marks.reduce((own, { isOwn }) => own + Number(isOwn), 0) > ownMarksKept) {
+      const first = marks.findIndex(({ isOwn }) => isOwn);
+      const last = marks.findLastIndex(({ isOwn }) => isOwn);
+      marks.splice(day - marks[first]!.day > marks[last]!.day - day ? first : last, 1);
     }
   }
 
   /** Reads the rows of a day into all ledgers, or into one. */
   private readGroup(group: DayGroup, only: Ledger | undefined, onlyAt: number): void {
+    const { blocks, order } = group;
+    if (order !== undefined)
+      for (let at = 0; at < order.length; at += 2) {
+        const block = blocks[order[at]!]!;
+        const row = order[at + 1]!;
+        if (only === undefined || this.mayConcern(block.facts, row, onlyAt))
+          this.readRow(group.day, block, row, only, onlyAt);
+      }
+    else
+      for (const block of blocks)
+        for (let row = 0; row < block.facts.count; row++)
+          if (only === undefined || this.mayConcern(block.facts, row, onlyAt))
+            this.readRow(group.day, block, row, only, onlyAt);
+  }
+
+  /** Whether a row may say something to a ledger. Most rows are another's: they are passed over before anything is looked up. */
+  private mayConcern({ ints }: Facts, row: number, ledger: number): boolean {
+    const target = ints[row * intsPerRow + Col.target]!;
+    return (
+      target < 0 || this.ledgerOfName[target] === ledger || reachesFurther(ints[row * intsPerRow]! & 0xff)
+    );
+  }
+
+  private readRow(day: number, block: Block, row: number, only: Ledger | undefined, onlyAt: number): void {
+    const { facts } = block;
     const book = this.theBook!;
-    const { ledgerList, ledgerOfName } = this;
+    const { ledgerList } = this;
     const misc = ledgerList.length - 1;
     const isFor = (station: Station): boolean =>
       only === undefined || (station.body >= 0 ? station.body : misc) === onlyAt;
     const ledgerFor = (station: Station): Ledger =>
       only ?? ledgerList[station.body >= 0 ? station.body : misc]!;
-    eachRow(group, (block, facts, row) => {
-      const target = facts.ints[row * intsPerRow + Col.target]!;
-      const kind = kindOfRow(facts, row);
-      // Most rows are another ledger's: they are passed over before anything is looked up.
-      if (only !== undefined && target >= 0 && ledgerOfName[target] !== onlyAt && !reachesFurther(kind))
-        return;
-      let moment: { time: number; block: Block; row: number } | undefined;
-      const now = () =>
-        (moment ??= { time: group.day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
-      if (target >= 0) {
-        const station = book.station(target);
-        if (station === undefined || !mayTarget(kindOf(kind), station.kind)) return;
-        if (isFor(station)) {
+    const target = facts.ints[row * intsPerRow + Col.target]!;
+    const kind = kindOfRow(facts, row);
+    let moment: { time: number; block: Block; row: number } | undefined;
+    const now = () =>
+      (moment ??= { time: day + minuteOfRow(facts, row) / 1440, block, row: idOfRow(block, row) });
+    if (target >= 0) {
+      const station = book.station(target);
+      if (station === undefined || !mayTarget(kindOf(kind), station.kind)) return;
+      if (isFor(station)) {
+        deriveCounts.rows++;
+        ledgerFor(station).apply(now(), facts, row, station, true, none);
+      }
+    } else {
+      const tanks = book.groupTanks(~target);
+      if (tanks === undefined) return;
+      const seen = new Set<number>();
+      const isOfWater = kind === Kind.change || kind === Kind.topUp || kind === Kind.dose;
+      for (const tank of tanks) {
+        if (isFor(tank)) {
+          const together = isOfWater ? tanks.filter((each) => each.body === tank.body) : none;
           deriveCounts.rows++;
-          ledgerFor(station).apply(now(), facts, row, station, true, none);
+          ledgerFor(tank).apply(now(), facts, row, tank, !seen.has(tank.body), together);
         }
-      } else {
-        const tanks = book.groupTanks(~target);
-        if (tanks === undefined) return;
-        const seen = new Set<number>();
-        const isOfWater = kind === Kind.change || kind === Kind.topUp || kind === Kind.dose;
-        for (const tank of tanks) {
-          if (isFor(tank)) {
-            const together = isOfWater ? tanks.filter((each) => each.body === tank.body) : none;
-            deriveCounts.rows++;
-            ledgerFor(tank).apply(now(), facts, row, tank, !seen.has(tank.body), together);
-          }
-          seen.add(tank.body);
-        }
+        seen.add(tank.body);
       }
-      if (kind === Kind.move) {
-        const to = book.station(facts.ints[row * intsPerRow + Col.object]!);
-        // Each tank of a group sends as many; what would go to where it is stays there.
-        const from =
-          target >= 0
-            ? Number(book.station(target) !== to)
-            : book.groupTanks(~target)!.filter((tank) => tank !== to).length;
-        if (to?.kind === "tank" && isFor(to))
-          for (let tank = 0; tank < from; tank++) ledgerFor(to).receive(now(), facts, row, to as Tank);
-      } else if (kind === Kind.service || kind === Kind.clean || kind === Kind.check) {
-        const subject = facts.ints[row * intsPerRow + Col.subject]!;
-        for (const gear of gearsMeant(book, target, subject, kind))
-          if (isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
-        const served = servedBy(book, target);
-        if (served !== undefined && isFor(served)) ledgerFor(served).serve(now(), facts, row, served, target);
-        // What the room has done to a gear by a duty may be written wherever that is.
-        const room = book.stations[0]!;
-        const thing = subject === noName ? target : subject;
-        if (
-          kind !== Kind.clean &&
-          book.station(target) !== room &&
-          book.station(thing)?.kind === "gear" &&
-          isFor(room)
-        )
-          ledgerFor(room).serve(now(), facts, row, room, thing);
-      } else if (kind === Kind.left) {
-        const room = book.stations[0]!;
-        if (book.station(target) !== room && isFor(room))
-          ledgerFor(room).serve(now(), facts, row, room, facts.ints[row * intsPerRow + Col.subject]!);
-      } else if (kind === Kind.disinfect) {
-        const subject = facts.ints[row * intsPerRow + Col.subject]!;
-        const gear = book.station(subject);
-        if (gear?.kind === "gear" && gear !== book.station(target) && isFor(gear))
-          ledgerFor(gear).serve(now(), facts, row, gear);
-        // A tool that the room has disinfected by a duty may be written of at any tank, or by itself.
-        const room = book.stations[0]!;
-        const thing = subject === noName ? target : subject;
-        if (room !== book.station(target) && thing >= 0 && isFor(room))
-          ledgerFor(room).serve(now(), facts, row, room, thing);
-      }
-    });
+    }
+    if (kind === Kind.move) {
+      const to = book.station(facts.ints[row * intsPerRow + Col.object]!);
+      // Each tank of a group sends as many; what would go to where it is stays there.
+      const from =
+        target >= 0
+          ? Number(book.station(target) !== to)
+          : book.groupTanks(~target)!.filter((tank) => tank !== to).length;
+      if (to?.kind === "tank" && isFor(to))
+        for (let tank = 0; tank < from; tank++) ledgerFor(to).receive(now(), facts, row, to as Tank);
+    } else if (kind === Kind.service || kind === Kind.clean || kind === Kind.check) {
+      const subject = facts.ints[row * intsPerRow + Col.subject]!;
+      for (const gear of gearsMeant(book, target, subject, kind))
+        if (isFor(gear)) ledgerFor(gear).serve(now(), facts, row, gear);
+      const served = servedBy(book, target);
+      if (served !== undefined && isFor(served)) ledgerFor(served).serve(now(), facts, row, served, target);
+      // What the room has done to a gear by a duty may be written wherever that is.
+      const room = book.stations[0]!;
+      const thing = subject === noName ? target : subject;
+      if (
+        kind !== Kind.clean &&
+        book.station(target) !== room &&
+        book.station(thing)?.kind === "gear" &&
+        isFor(room)
+      )
+        ledgerFor(room).serve(now(), facts, row, room, thing);
+    } else if (kind === Kind.left) {
+      const room = book.stations[0]!;
+      if (book.station(target) !== room && isFor(room))
+        ledgerFor(room).serve(now(), facts, row, room, facts.ints[row * intsPerRow + Col.subject]!);
+    } else if (kind === Kind.disinfect) {
+      const subject = facts.ints[row * intsPerRow + Col.subject]!;
+      const gear = book.station(subject);
+      if (gear?.kind === "gear" && gear !== book.station(target) && isFor(gear))
+        ledgerFor(gear).serve(now(), facts, row, gear);
+      // A tool that the room has disinfected by a duty may be written of at any tank, or by itself.
+      const room = book.stations[0]!;
+      const thing = subject === noName ? target : subject;
+      if (room !== book.station(target) && thing >= 0 && isFor(room))
+        ledgerFor(room).serve(now(), facts, row, room, thing);
+    }
   }
 
   /** Marks the ledgers stale that some rows name. */
@@ -382,7 +431,8 @@ export class Logbook {
     const mark = (station: Station | undefined): void => {
       if (station === undefined) return;
       const at = this.ledgerNumber(station);
-      this.staleFrom.set(at, Math.min(block.day, this.staleFrom.get(at) ?? Number.POSITIVE_INFINITY));
+      const { from, to } = this.staleOf.get(at) ?? { from: block.day, to: block.day };
+      this.staleOf.set(at, { from: Math.min(block.day, from), to: Math.max(block.day, to) });
     };
     for (let row = from; row < end; row++) {
       const target = facts.ints[row * intsPerRow + Col.target]!;

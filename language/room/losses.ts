@@ -5,6 +5,7 @@ import { formatNumber } from "../quantity/format.ts";
 import { compareRates, type Rate, type RateRatio } from "../science/rates.ts";
 import { isOutside } from "../science/result.ts";
 import { animalDays, type Course, courses } from "./course.ts";
+import { keptOfAnimals } from "./kept.ts";
 import type { Ledger } from "./ledger.ts";
 import { type Movement, movements } from "./movement.ts";
 import { type Why, whyEntry } from "./why.ts";
@@ -41,8 +42,10 @@ export const isRun = (compared: RateRatio | undefined): compared is RateRatio =>
   compared !== undefined && compared.asMany < runTest.p;
 
 /** The runs of losses in a water, each at the loss by which it shows; it is told again only after it was over. */
-export function lossRuns(ledger: Ledger): LossRun[] {
-  return courses(ledger).flatMap((course) => runsOf(ledger, course));
+export function lossRuns(ledger: Ledger): readonly LossRun[] {
+  return keptOfAnimals(ledger, "loss runs", () =>
+    courses(ledger).flatMap((course) => runsOf(ledger, course)),
+  );
 }
 
 function runsOf(ledger: Ledger, course: Course): LossRun[] {
@@ -75,7 +78,9 @@ function runsOf(ledger: Ledger, course: Course): LossRun[] {
         now,
         before,
         compared,
-        why: whyRun(at, now, before, compared, lost, earlier),
+        get why() {
+          return whyRun(at, now, before, compared, lost, earlier);
+        },
       });
     isRunning = isNow;
   }

@@ -1,7 +1,7 @@
 import { Kind } from "../book/entries/registry.ts";
 import { Col, choiceOfRow, intsPerRow, kindOfRow } from "../book/facts.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
-import { type Block, rowOfId } from "../book/source.ts";
+import type { Block } from "../book/source.ts";
 import type { Tank } from "../book/stations.ts";
 import { middleOf } from "./amounts.ts";
 import { type Course, entriesBefore, factsAt, there } from "./course.ts";
@@ -49,18 +49,11 @@ export function movements(
   const found: Movement[] = [];
   const end = entriesBefore(course, to);
   for (let index = entriesBefore(course, from); index < end; index++) {
-    if (only !== undefined && !isOfKind(course, course.at[index]!, only)) continue;
+    if (only !== undefined && course.series.kind[course.at[index]!] !== only) continue;
     const movement = movementAt(ledger, course, course.at[index]!);
     if (movement !== undefined) found.push(movement);
   }
   return found;
-}
-
-function isOfKind({ series }: Course, at: number, kind: number): boolean {
-  const block = series.block[at]!;
-  const id = series.row[at]!;
-  const row = rowOfId(block, id);
-  return row >= 0 && kindOfRow(block.facts, row) === kind;
 }
 
 const wordsOfKinds = new Map<number, Movement["is"]>([

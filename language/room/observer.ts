@@ -22,6 +22,9 @@ export interface Observer {
   /** What is needed to go back to this point; given to `reset` as it is. */
   mark?(): number;
   reset?(mark: number): void;
+  /** What was told after a mark; given to `addBehind` as it is, to be told again without so many of the first things. */
+  behind?(mark: number): unknown;
+  addBehind?(told: unknown, without: number): void;
 }
 
 export interface Moment {
@@ -40,8 +43,10 @@ export interface ReadingSeen {
   readonly low: number;
   readonly high: number;
   readonly limit: Limit | undefined;
-  /** Its place in the body's series of the parameter; -1 if it cannot be and was left out. */
+  /** Its place in the body's series of the parameter; -1 if it cannot be and was left out. Later edits may move it. */
   readonly index: number;
+  /** The place of its row among those of the same minute in this water. */
+  readonly order: number;
 }
 
 export interface ChangeSeen {

@@ -1,6 +1,6 @@
 import { nextSum } from "../science/poisson-cusum.ts";
 import { type DailyDeaths, dailyDeaths } from "./daily-deaths.ts";
-import { keptFor } from "./kept-for-logbook.ts";
+import { keptOfFound } from "./kept-of-found.ts";
 import type { Logbook } from "./logbook.ts";
 import { type Baseline, meanAnimals, rateOf, roomTest, schemeOf } from "./loss-baseline.ts";
 import type { Movement } from "./movement.ts";
@@ -55,7 +55,11 @@ export interface RoomChart {
 
 /** The chart of the room up to the end of a day. */
 export function roomChart(logbook: Logbook, until: number): RoomChart {
-  return keptFor(logbook, `room chart ${until}`, () => new Chart(dailyDeaths(logbook, until)));
+  const daily = dailyDeaths(logbook, until);
+  return keptOfFound(logbook, `room chart ${until}`, [daily], () => ({
+    value: new Chart(daily),
+    blocks: [],
+  }));
 }
 
 /** The day of which it is the reference. */

@@ -18,8 +18,19 @@ export class Series {
   second = new Float64Array(8);
   /** A small number: of a reading the tank, of an exchange the source water, of a dose the remedy, of animals the holding. */
   tag = new Int32Array(8);
+  /** Of animals the kind of the entry, and whether the number after it rests on an estimate. */
+  kind = new Uint8Array(8);
+  isAbout = new Uint8Array(8);
 
-  add({ time, block, row }: Moment, order: number, first: number, second: number, tag: number): number {
+  add(
+    { time, block, row }: Moment,
+    order: number,
+    first: number,
+    second: number,
+    tag: number,
+    kind = 0,
+    isAbout = false,
+  ): number {
     const at = this.length++;
     if (at === this.size) this.grow();
     this.time[at] = time;
@@ -29,12 +40,57 @@ export class Series {
     this.first[at] = first;
     this.second[at] = second;
     this.tag[at] = tag;
+    this.kind[at] = kind;
+    this.isAbout[at] = Number(isAbout);
     return at;
   }
 
   cut(length: number): void {
     this.length = length;
     this.block.length = length;
+  }
+
+  /** A copy of what stands behind a length. */
+  behind(length: number): SeriesPart {
+    const part = (column: Float64Array | Int32Array | Uint8Array) => column.slice(length, this.length);
+    return { length: this.length - length, columns: this.columns.map(part), block: this.block.slice(length) };
+  }
+
+  /** Adds a copy again, without so many of its first things. */
+  addBehind({ length, columns, block }: SeriesPart, without: number): void {
+    const at = this.length;
+    this.length += length - without;
+    while (this.length > this.size) this.grow();
+    this.columns.forEach((column, index) => {
+      column.set(columns[index]!.subarray(without), at);
+    });
+    for (let index = without; index < length; index++) this.block.push(block[index]!);
+  }
+
+  /**
+   * Whether what stands behind a length is what the first things of a copy were, as far back as to a time.
+   * @param of so many things of the copy
+   */
+  isAs(
+    part: SeriesPart | undefined,
+    of: number,
+    length: number,
+    fromTime = Number.NEGATIVE_INFINITY,
+  ): boolean {
+    const { columns } = this;
+    for (let now = this.length - 1, then = of - 1; ; now--, then--) {
+      const isNow = now >= length && this.time[now]! >= fromTime;
+      const isThen = part !== undefined && then >= 0 && part.columns[0]![then]! >= fromTime;
+      if (!isNow || !isThen) return isNow === isThen;
+      if (this.block[now] !== part.block[then]) return false;
+      for (let index = 0; index < columns.length; index++)
+        if (!Object.is(columns[index]![now], part.columns[index]![then])) return false;
+    }
+  }
+
+  /** Time is the first. */
+  private get columns() {
+    return [this.time, this.order, this.row, this.first, this.second, this.tag, this.kind, this.isAbout];
   }
 
   /** The index of the first thing at or after a time. */
@@ -66,7 +122,16 @@ export class Series {
     this.second = larger(this.second, new Float64Array(this.size));
     this.row = larger(this.row, new Int32Array(this.size));
     this.tag = larger(this.tag, new Int32Array(this.size));
+    this.kind = larger(this.kind, new Uint8Array(this.size));
+    this.isAbout = larger(this.isAbout, new Uint8Array(this.size));
   }
+}
+
+/** A copy of some things of a series, in its columns. */
+export interface SeriesPart {
+  readonly length: number;
+  readonly columns: readonly (Float64Array | Int32Array | Uint8Array)[];
+  readonly block: readonly Block[];
 }
 
 function larger<T extends { set(from: T): void }>(from: T, to: T): T {

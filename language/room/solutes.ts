@@ -60,6 +60,21 @@ export class Solutes {
     return course;
   }
 
+  /** Whether all courses are what they were, in the same order. */
+  isAs(mark: readonly Course[]): boolean {
+    if (mark.length !== this.courses.size) return false;
+    let at = 0;
+    for (const now of this.courses.values()) if (!isSame(now, mark[at++]!)) return false;
+    return true;
+  }
+
+  /** The time of the earliest last dose; Infinity where there was none. */
+  get earliestLast(): number {
+    let earliest = Number.POSITIVE_INFINITY;
+    for (const { last } of this.courses.values()) earliest = Math.min(earliest, last.time);
+    return earliest;
+  }
+
   mark(): readonly Course[] {
     return [...this.courses.values()].map((course) => ({ ...course }));
   }
@@ -68,6 +83,16 @@ export class Solutes {
     this.courses = new Map(mark.map((course) => [course.remedy.id, { ...course }]));
   }
 }
+
+const isSame = (a: Course, b: Course): boolean =>
+  a.remedy === b.remedy &&
+  Object.is(a.concentration, b.concentration) &&
+  a.time === b.time &&
+  a.given === b.given &&
+  a.oldWater === b.oldWater &&
+  a.last.time === b.last.time &&
+  a.last.block === b.last.block &&
+  a.last.row === b.last.row;
 
 /** A course at a later time. What is kept stays as it is: being asked must change nothing, not even in the last digit. */
 function settled(course: Course, time: number): Course {

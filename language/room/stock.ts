@@ -13,6 +13,8 @@ export interface Holding {
   lastCountTime: number;
 }
 
+const keys = ["index", "tank", "species", "animals", "isAbout", "lastCount", "lastCountTime"] as const;
+
 /** How many animals of which species are in which tank of a body of water, by the book. */
 export class Stock {
   private holdings = new Map<number, Holding>();
@@ -64,6 +66,17 @@ export class Stock {
     return [...this.holdings.values()].filter(
       (holding) => (tank === undefined || holding.tank === tank) && holding.animals > 0,
     );
+  }
+
+  /** Whether all holdings are what they were, in the same order. */
+  isAs({ holdings }: ReturnType<Stock["mark"]>): boolean {
+    if (holdings.length !== this.holdings.size) return false;
+    let at = 0;
+    for (const now of this.holdings.values()) {
+      const then = holdings[at++]!;
+      for (const key of keys) if (!Object.is(now[key], then[key])) return false;
+    }
+    return true;
   }
 
   mark(): { readonly holdings: readonly Holding[] } {

@@ -4,6 +4,7 @@ import { parameters } from "../../language/book/parameters.ts";
 import { type Block, rowOfId } from "../../language/book/source.ts";
 import type { CheckedLogbook } from "../../language/checks/check.ts";
 import type { Finding } from "../../language/checks/finding.ts";
+import { courses } from "../../language/room/course.ts";
 import type { Series } from "../../language/room/series.ts";
 import type { Why } from "../../language/room/why.ts";
 
@@ -20,8 +21,9 @@ function rowText(block: Block, id: number): string {
 
 function seriesText(series: Series): string[] {
   return Array.from({ length: series.length }, (_, at) => {
-    const { time, first, second, tag, block, row } = series;
-    return `${time[at]} ${first[at]} ${second[at]} ${tag[at]} ${rowText(block[at]!, row[at]!)}`;
+    const { time, order, first, second, tag, kind, isAbout, block, row } = series;
+    const figures = [time, order, first, second, tag, kind, isAbout].map((column) => column[at]);
+    return `${figures.join(" ")} ${rowText(block[at]!, row[at]!)}`;
   });
 }
 
@@ -55,7 +57,21 @@ export function figuresOf(checked: CheckedLogbook, day: number): unknown {
       ]),
     duties: book.duties
       .filter((duty) => checked.logbook.ledgerOf(duty.station) === ledger)
-      .map((duty) => [duty.station.name, duty.act, seriesText(ledger.duties.done(duty))]),
+      .map((duty) => [
+        duty.station.name,
+        duty.act,
+        seriesText(ledger.duties.done(duty)),
+        ...[ledger.duties.less(duty), ledger.duties.undone(duty)].map((series) =>
+          series === undefined ? [] : seriesText(series),
+        ),
+        ledger.duties.first(duty.station.id),
+      ]),
+    courseBooks: courses(ledger).map(({ holding, at, days }) => [
+      wordOf(holding.species),
+      holding.tank,
+      at,
+      days,
+    ]),
   }));
 }
 

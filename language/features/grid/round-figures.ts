@@ -163,7 +163,7 @@ function figureOf(ledger: Ledger, station: Station, round: Round, id: string): F
 function bookOf(ledger: Ledger, station: Station, round: Round, species: string): Figured {
   const holding = ledger.stock.known(station.id, nameOf(species));
   if (holding === undefined) return none;
-  const { animals, estimates } = ledger;
+  const { animals } = ledger;
   const value = round.values.get(`count ${species}`);
   let index = -1;
   if (value !== undefined) {
@@ -180,7 +180,7 @@ function bookOf(ledger: Ledger, station: Station, round: Round, species: string)
   }
   const number = isCounted ? animals.first[index]! : animals.second[index]!;
   if (Number.isNaN(number)) return { ...none, detail: "nothing says how many there were" };
-  const about = !isCounted && estimates[index] === true ? "~" : "";
+  const about = !isCounted && animals.isAbout[index] === 1 ? "~" : "";
   return {
     text: `${about}${formatNumber(number, 15)}`,
     state: "",
