@@ -25,8 +25,6 @@ const sorts: Readonly<Record<string, readonly CompletionSort[]>> = {
   tank: ["tank", "system", "group", "gear", "room"],
   what: ["kind"],
 };
-/** Whole lines fill no cell. */
-const notInCell: readonly CompletionSort[] = ["due", "usual", "date", "sheet"];
 /** Stands where nothing is typed yet. */
 const nothing = "x";
 
@@ -109,9 +107,11 @@ function offered(
   const scratch: View = { ...view, source: new Source(path, text) };
   return completions(scratch, offset).items.flatMap(
     ({ label, detail, sort, insertText, isSnippet, insert }) => {
-      if (wanted === undefined ? notInCell.includes(sort) : !wanted.includes(sort)) return [];
+      if (wanted?.includes(sort) === false) return [];
       const plain = (isSnippet ? withoutPlaces(insertText) : insertText).trim();
-      if (/[\r\n]/.test(plain) || insert.start < place.start) return [];
+      // What is typed itself is no offer, and whole lines fill no cell.
+      const isTyped = plain === text.slice(insert.start, insert.end);
+      if (isTyped || /[\r\n]/.test(plain) || insert.start < place.start) return [];
       const replace = { start: insert.start - start, end: insert.end - start };
       return [{ label, detail, sort, text: plain, replace }];
     },

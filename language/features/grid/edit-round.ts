@@ -4,7 +4,6 @@ import { cutBlock, type LineCut } from "./cut.ts";
 import { changeLine, cutState, lineState } from "./edit-line.ts";
 import type { EditSession } from "./edit-session.ts";
 import { type ColumnId, type Refusal, refused } from "./grid-model.ts";
-import { linesOfBlock } from "./lines.ts";
 import { gapFor, indentIn } from "./new-line.ts";
 import { ledgerFor } from "./round-figures.ts";
 import { inEntry, inRow, notInLine, type RoundColumn, roundColumnOf, withHead } from "./round-line.ts";
@@ -151,19 +150,20 @@ function changeBegun(
       return undefined;
     }
   }
-  const sheet = daySheet(session.places.blocksOf(day), column);
+  const last = round.lines.at(-1);
+  const sheet = last === undefined ? daySheet(session.places.blocksOf(day), column) : undefined;
   if (sheet !== undefined) {
-    const { block, last, heads } = sheet;
-    const state = lineState(`${rowIndent(block, last)}${station}`, "row", heads);
+    const { block, end, heads } = sheet;
+    const state = lineState(`${rowIndent(block, end)}${station}`, "row", heads);
     const place = (cutState(state).columns ?? []).findIndex(
       (each) => columnOf(each) === `${column.isTest ? "test" : "count"} ${column.name}`,
     );
     const made = inRow(state, place, column, wanted);
     if ("is" in made) return made;
-    session.begun.set(`${round.id} row`, { day, behind: { block, at: last }, state: made });
+    session.begun.set(`${round.id} row`, { day, behind: { block, at: end }, state: made });
     return undefined;
   }
-  const block = session.places.blockOf(day);
+  const block = last?.block ?? session.places.blockOf(day);
   const indent = block === undefined ? "  " : indentIn(block);
   const word = column.isTest ? "test" : "count";
   const made = inEntry(
@@ -173,20 +173,29 @@ function changeBegun(
   );
   if (made === "gone") return undefined;
   if ("is" in made) return made;
-  session.begun.set(begunKey(round, column), { day, state: made });
+  // Beside the others of its round it counts at their time.
+  const behind =
+    last === undefined ? {} : { behind: { block: last.block, at: sheetEnd(cutBlock(last.block), last.at) } };
+  session.begun.set(begunKey(round, column), { day, state: made, ...behind });
   return undefined;
 }
 
-/** The last sheet of a day that has a column, with its last row. */
+/** The last row of the sheet that a line is in, else the line itself. */
+function sheetEnd(lines: readonly LineCut[], at: number): number {
+  let end = at;
+  if (lines[at]!.is !== "sheet" && lines[at]!.is !== "row") return at;
+  while (end + 1 < lines.length && lines[end + 1]!.is === "row") end++;
+  return end;
+}
+
+/** The last sheet of a day that has a column, with its end. */
 function daySheet(blocks: readonly Block[], column: RoundColumn) {
   const id = `${column.isTest ? "test" : "count"} ${column.name}`;
   for (const block of [...blocks].reverse()) {
     const lines = cutBlock(block);
     for (let at = lines.length - 1; at > 0; at--) {
       if (lines[at]!.is !== "sheet" || !lines[at]!.columns!.some((each) => columnOf(each) === id)) continue;
-      let last = at;
-      while (last + 1 < linesOfBlock(block).starts.length && lines[last + 1]!.is === "row") last++;
-      return { block, last, heads: block.text.slice(lines[at]!.start, lines[at]!.end) };
+      return { block, end: sheetEnd(lines, at), heads: block.text.slice(lines[at]!.start, lines[at]!.end) };
     }
   }
   return undefined;

@@ -6,7 +6,7 @@ import { type EntriesFace, entryColumns, entryRow, kindOfFace, minutesOf } from 
 import { foundEntries } from "./found-entries.ts";
 import { foundRows } from "./found-rows.ts";
 import type { ColumnId, Face, GridColumn, GridQuery, GridRow, GridWindow } from "./grid-model.ts";
-import { lineOfId, linesOfBlock } from "./lines.ts";
+import { blockOfSerial, lineOfId, linesOfBlock } from "./lines.ts";
 import { marked } from "./marks.ts";
 import { roundColumns, roundRows, roundsIn } from "./round-rows.ts";
 
@@ -35,6 +35,32 @@ export function gridRows(view: View, face: Face, query: GridQuery): GridWindow {
 /** The ids of rows, for who pastes into more than is on screen. */
 export function gridRowIds(view: View, face: Face, query: GridQuery): readonly string[] {
   return gridRows(view, face, { ...query, columns: [], isUnmarked: true }).rows.map(({ id }) => id);
+}
+
+/** Rows by their ids, in the order asked for, those that are gone left out: for who copies or sums up more than is on screen. */
+export function gridRowsById(
+  view: View,
+  face: Face,
+  ids: readonly string[],
+  columns: readonly ColumnId[],
+): readonly GridRow[] {
+  view.checked.refresh();
+  if (face.is !== "entries") {
+    const all = face.is === "rounds" ? roundRows(view, face) : definitionRows(view, face);
+    const byId = new Map(all.map((row) => [row.id, row]));
+    return ids.flatMap((id) => byId.get(id)?.make(columns) ?? []);
+  }
+  const minutes = new Map<Block, Float64Array>();
+  return ids.flatMap((id) => {
+    const [is, serial, line] = id.split(" ");
+    const block = is === "line" ? blockOfSerial(Number(serial)) : undefined;
+    if (block === undefined || view.checked.logbook.sources.get(block.file.path) !== block.file) return [];
+    const at = lineOfId(linesOfBlock(block), Number(line));
+    if (at < 0) return [];
+    const own = minutes.get(block) ?? minutesOf(cutBlock(block));
+    minutes.set(block, own);
+    return [entryRow(block, at, columns, own[at]!)];
+  });
 }
 
 export function gridColumns(view: View, face: Face): readonly GridColumn[] {

@@ -1,3 +1,5 @@
+import { findParameter } from "../../book/parameters.ts";
+import { LEAST } from "../../quantity/dimension.ts";
 import { ambiguousSpelling } from "../../quantity/unit-codes.ts";
 import { UNITS, type Unit } from "../../quantity/units.ts";
 import { above, below, figure, type Reading } from "../../science/censored.ts";
@@ -5,6 +7,9 @@ import { type Figure, isOutside, type Outside, outside } from "../../science/res
 import { theilSen } from "../../science/trend.ts";
 import { type LineSink, parseBlock } from "../../syntax/parser.ts";
 import { Mark, Piece, type Pieces } from "../../syntax/pieces.ts";
+import type { View } from "../view.ts";
+import type { ColumnId, Face } from "./grid-model.ts";
+import { gridColumns, gridRowsById } from "./query.ts";
 
 /**
  * What some cells come to. Of readings that are censored only their ends are known: mean and median are then told by the least and the most
@@ -41,6 +46,36 @@ export interface SummaryCell {
   readonly unit?: string;
   /** No reading of it is less: 0 of a concentration, none of a temperature. */
   readonly floor?: number;
+}
+
+/** What a selection comes to: some columns of some rows. */
+export function gridSummary(
+  view: View,
+  face: Face,
+  rows: readonly string[],
+  columns: readonly ColumnId[],
+): GridSummary | Outside | undefined {
+  const known = new Map(gridColumns(view, face).map((column) => [column.id, column]));
+  const cells = gridRowsById(view, face, rows, [...columns, "time"]).flatMap((row): SummaryCell[] => {
+    // What is one text is no number of a column.
+    if (row.cells.length !== columns.length + 1) return [];
+    const { text, implied } = row.cells.at(-1)!;
+    const clock = /^(\d{1,2}):(\d{2})$/.exec(text || implied);
+    const minute = clock === null ? 0 : Number(clock[1]) * 60 + Number(clock[2]);
+    return columns.map((id, at) => {
+      const parameter = findParameter(id.replace(/^(?:test|change) /, ""));
+      const isReading = id.startsWith("test ") && parameter !== undefined;
+      // Only of what is counted from nothing is a floor known.
+      const floor = isReading && LEAST[parameter.dimension] === 0 ? { floor: 0 } : {};
+      return {
+        text: row.cells[at]!.text,
+        time: row.day + minute / 1440,
+        unit: known.get(id)?.unit ?? "",
+        ...floor,
+      };
+    });
+  });
+  return summaryOf(cells);
 }
 
 /** More pairs are not worth the wait. A choice of this tool. */
