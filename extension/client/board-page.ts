@@ -2,7 +2,7 @@ import * as vscode from "vscode";
 import { boardRequest } from "../../language/server/protocol.ts";
 import { type ToBoard, type ToHost, toHostShape } from "../views/board/messages.ts";
 import type { Card } from "../views/board/shown.ts";
-import type { BoardLines } from "./board-lines.ts";
+import type { BoardLines, TakenBack } from "./board-lines.ts";
 import { write } from "./commands/write-day.ts";
 import { filesIn, logEditor, revealBeside } from "./places.ts";
 import { caseCommand, tankCommand } from "./preview.ts";
@@ -147,7 +147,7 @@ export class BoardPage implements vscode.Disposable {
         return;
       }
       case "takeBack":
-        await this.takeBack();
+        this.tookBack(await lines.takeBack());
         return;
       case "edit":
         await write(services, "entry", snippetOf(message.pieces), uri);
@@ -174,10 +174,7 @@ export class BoardPage implements vscode.Disposable {
     }
   }
 
-  async takeBack(): Promise<void> {
-    const { lines } = this.board;
-    const taken = await lines.takeBack();
-    const { back } = lines;
+  tookBack(taken: TakenBack | string | undefined): void {
     if (taken === undefined) return;
     if (typeof taken === "string") this.send({ say: "refused", ask: 0, reasons: [], why: taken });
     else
@@ -186,7 +183,7 @@ export class BoardPage implements vscode.Disposable {
         keys: [...taken.keys],
         lines: [...taken.lines],
         left: [...taken.left],
-        back,
+        back: this.board.lines.back,
       });
   }
 

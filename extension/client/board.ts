@@ -1,14 +1,22 @@
 import * as vscode from "vscode";
+import * as z from "zod/mini";
 import { statusRequest } from "../../language/server/protocol.ts";
 import { BoardLines } from "./board-lines.ts";
 import { type Board, BoardPage, type BoardPlace } from "./board-page.ts";
-import { logEditor } from "./places.ts";
+import { logEditor, logUri } from "./places.ts";
 import type { Part, Services } from "./services.ts";
 import { pageOptions } from "./webview-page.ts";
 
 /** The board of the day: a view in the side bar, and the same as an editor. */
 
 export const boardView = "standpipe.board";
+/** Writes lines into today, as the board does. */
+const linesCommand = "standpipe.board.lines";
+const linesShape = z.object({
+  lines: z.array(z.string()),
+  /** A file of the logbook that is meant; without it the one that the keeper is at. */
+  uri: z.optional(z.string()),
+});
 const panelType = "standpipe.board";
 const backContext = "standpipe.board.canTakeBack";
 const marksContext = "standpipe.board.marked";
@@ -100,9 +108,25 @@ export const board: Part = (services) => {
       else panel.reveal();
     }),
     vscode.commands.registerCommand("standpipe.board.log", () => used?.press("log")),
-    vscode.commands.registerCommand("standpipe.board.takeBack", () =>
-      used === undefined ? lines.takeBack() : used.takeBack(),
-    ),
+    vscode.commands.registerCommand("standpipe.board.takeBack", async () => {
+      const taken = await lines.takeBack();
+      used?.tookBack(taken);
+      return taken;
+    }),
+    // Not in the palette: for keys that a keeper binds to lines that are written every day.
+    vscode.commands.registerCommand(linesCommand, async (asked: unknown) => {
+      const known = linesShape.safeParse(asked);
+      if (!known.success) throw new Error(`${linesCommand} takes { "lines": ["dam feed cyclops 2 cubes"] }`);
+      const uri = known.data.uri ?? (await logUri(services));
+      if (uri === undefined) return undefined;
+      const written = known.data.lines.map((line) => ({ key: line, line }));
+      const logged = await lines.log(uri, written);
+      if (logged.is === "refused") {
+        const reasons = logged.reasons.map(({ key, message }) => `${key}: ${message}`);
+        void vscode.window.showWarningMessage([logged.why, ...reasons].filter(Boolean).join("\n"));
+      }
+      return logged;
+    }),
     new vscode.Disposable(() => {
       panel?.dispose();
       setContext(backContext, undefined);

@@ -120,10 +120,10 @@ function actOf(task: Task, of: string, model: Model): Child[] {
           class: "way",
           "data-do": "way",
           title: "Another usual way",
-          "aria-label": `Another usual way, now ${model.wayAt(task) + 1} of ${length}`,
+          "aria-label": `Another usual way, now ${model.wayAt(task) + 1}/${length}`,
         },
         boardSign("other"),
-        h("span", {}, `${model.wayAt(task) + 1} of ${length}`),
+        h("span", {}, `${model.wayAt(task) + 1}/${length}`),
       ),
   ];
 }

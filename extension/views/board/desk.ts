@@ -222,6 +222,12 @@ export class Desk implements Hands {
     this.draw(true);
   }
 
+  entered(row: Row): void {
+    if (this.model.memory.focus === row.key) return;
+    this.model.focus(row.key);
+    this.draw(false);
+  }
+
   mark(row: Row, isExtending: boolean): void {
     const { model } = this;
     if (isExtending) {
@@ -277,6 +283,7 @@ export class Desk implements Hands {
     switch (wish.is) {
       case "nothing":
         page.say(wish.why);
+        if (model.task !== null && model.isOpen(model.task)) page.grid.focusBox(model.task);
         return;
       case "boxes": {
         this.draw(false);

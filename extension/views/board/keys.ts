@@ -85,7 +85,7 @@ export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   ["Shift+Up, Shift+Down", "mark row by row"],
   ["A", "mark all of the same kind"],
   ["Ctrl+A or Cmd+A", "mark all of the part; once more, of the board"],
-  ["U", "take the last logging back"],
+  ["U or Ctrl+Z", "take the last logging back"],
   ["E", "finish the line in the editor instead"],
   ["R, S", "type in the round sheet; a sheet of the tests due"],
   ["O", "where it is stated"],

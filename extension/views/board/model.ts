@@ -260,6 +260,7 @@ export class Model {
         why: meant.length > 0 ? "That is being logged." : "There is nothing to log here.",
       };
     if (tasks.every((task) => this.wayOf(task).blanks.length === 0)) return this.send(tasks);
+    if (tasks.every((task) => this.isOpen(task))) return this.logBoxes();
     const keys = tasks.map(({ key }) => key);
     this.change({ batch: keys });
     return { is: "boxes" };

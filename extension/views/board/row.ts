@@ -11,6 +11,8 @@ export interface Hands {
   readonly model: Model;
   /** A row was clicked. */
   focus(row: Row): void;
+  /** The focus came into a row, or a box of it. */
+  entered(row: Row): void;
   mark(row: Row, isExtending: boolean): void;
   /** Logs this row alone. */
   log(row: Row): void;
@@ -42,6 +44,7 @@ export class RowView {
     this.row = row;
     this.element = h("div", { role: "row", id: this.id, "data-row": row.key });
     this.element.addEventListener("click", (event) => this.clicked(event));
+    this.element.addEventListener("focusin", () => this.hands.entered(this.row));
   }
 
   update(row: Row): void {

@@ -1,24 +1,22 @@
 /** The preview as its user meets it: in a real window, in each theme, by pointer and by keys. */
 
 import { strict as assert } from "node:assert";
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Frame, Page } from "playwright-core";
 import { sampleRoom } from "../../../extension/build/places.ts";
 import type { EditorWindow } from "../window.ts";
 import { type Fixture, test } from "./suite.ts";
+import {
+  axeFindings,
+  breaches as breachesOf,
+  frameWith,
+  withRoom as inRoom,
+  themes,
+  watchBreaches,
+} from "./webviews.ts";
 
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const openPreview = { id: "standpipe.preview.open" };
-
-const themes = {
-  dark: "Default Dark Modern",
-  light: "Default Light Modern",
-  "high contrast": "Default High Contrast",
-  "high contrast light": "Default High Contrast Light",
-};
 
 for (const [name, theme] of Object.entries(themes)) {
   test(`the preview in the ${name} theme: nothing serious for axe, no breach of its policy`, async (fixture) => {
@@ -202,67 +200,19 @@ async function openBeside(
   line: number,
   tank: string | undefined,
 ): Promise<Beside> {
-  const prepare = async (page: Page): Promise<void> => {
-    await page.addInitScript(() => {
-      const seen: string[] = [];
-      Object.assign(globalThis, { breachesSeen: seen });
-      const listen = (): void =>
-        document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
-          seen.push(`${violatedDirective} ${blockedURI}`);
-        });
-      listen();
-      // A webview's page is written into its frame, and that takes all listeners away.
-      const { open } = Document.prototype;
-      Document.prototype.open = function (this: Document, ...args: Parameters<typeof open>) {
-        const opened = open.apply(this, args);
-        listen();
-        return opened;
-      } as typeof open;
-    });
-  };
-  const window = await open({ folder, file, line, prepare }, [openPreview]);
+  const window = await open({ folder, file, line, prepare: watchBreaches }, [openPreview]);
   await window.find(".view-line");
   await window.command(openPreview.id);
   const frame = await previewFrame(window.page);
   if (tank !== undefined)
     await frame.getByRole("heading", { level: 1, name: new RegExp(`^${tank}`) }).waitFor();
-  const breaches = (): Promise<string[]> =>
-    frame.evaluate(() => (globalThis as unknown as { breachesSeen: string[] }).breachesSeen);
+  const breaches = (): Promise<string[]> => breachesOf(frame);
   return { window, frame, breaches };
 }
 
-/** The frame of the preview's page, once it is there. */
-async function previewFrame(page: Page): Promise<Frame> {
-  const deadline = Date.now() + 30_000;
-  while (Date.now() < deadline) {
-    for (const frame of page.frames()) {
-      // A frame that goes away while we look is not the one.
-      if (
-        (await frame
-          .locator("#page header.top")
-          .count()
-          .catch(() => 0)) > 0
-      )
-        return frame;
-    }
-    await page.waitForTimeout(50);
-  }
-  throw new Error("the preview did not open");
-}
+const previewFrame = (page: Page): Promise<Frame> => frameWith(page, "#page header.top");
 
-/** What axe finds serious or critical, as rule and place. */
-async function graveFindings(frame: Frame): Promise<string[]> {
-  await frame.evaluate(axe);
-  return frame.evaluate(async () => {
-    const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document);
-    return violations
-      .filter(({ impact }) => impact === "serious" || impact === "critical")
-      .flatMap(({ id, nodes }) =>
-        nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
-      );
-  });
-}
+const graveFindings = (frame: Frame): Promise<string[]> => axeFindings(frame, "grave");
 
 /** The editor writes down what is open some time after it changed, and tells nobody when. */
 const storedMs = 6000;
@@ -288,26 +238,11 @@ async function goToLine(window: EditorWindow, line: number): Promise<void> {
 }
 
 /** A room of its own with a theme; files that are undefined are the sample's. */
-async function withRoom(
+const withRoom = (
   files: Readonly<Record<string, string | undefined>>,
   theme: string,
   use: (folder: string) => Promise<void>,
-): Promise<void> {
-  const folder = join(mkdtempSync(join(tmpdir(), "standpipe-preview-")), "room");
-  try {
-    if (Object.values(files).includes(undefined)) cpSync(sampleRoom, folder, { recursive: true });
-    mkdirSync(join(folder, ".vscode"), { recursive: true });
-    writeFileSync(
-      join(folder, ".vscode", "settings.json"),
-      JSON.stringify({ "workbench.colorTheme": theme }),
-    );
-    for (const [name, text] of Object.entries(files))
-      if (text !== undefined) writeFileSync(join(folder, name), text);
-    await use(folder);
-  } finally {
-    rmSync(join(folder, ".."), { recursive: true, force: true, maxRetries: 3 });
-  }
-}
+): Promise<void> => inRoom(files, { "workbench.colorTheme": theme }, use);
 
 /** The number of a line of a sample file, from 1: the last that matches. */
 function lineOf(file: string, pattern: RegExp): number {

@@ -13,6 +13,7 @@ export interface Outcome {
 interface Case<Fixture> {
   readonly name: string;
   readonly body: (fixture: Fixture) => unknown;
+  readonly limitMs: number | undefined;
 }
 
 export interface RunOptions {
@@ -27,9 +28,9 @@ export interface RunOptions {
 export class Suite<Fixture = void> {
   readonly #cases: Case<Fixture>[] = [];
 
-  /** Adds a test; bound, so that it can be handed out as a plain function. */
-  readonly test = (name: string, body: (fixture: Fixture) => unknown): void => {
-    this.#cases.push({ name, body });
+  /** Adds a test; bound, so that it can be handed out as a plain function. @param limitMs for one that types a whole day */
+  readonly test = (name: string, body: (fixture: Fixture) => unknown, limitMs?: number): void => {
+    this.#cases.push({ name, body, limitMs });
   };
 
   /** How many tests have `only` in their name; all if it is empty. */
@@ -43,7 +44,7 @@ export class Suite<Fixture = void> {
     report: (outcome: Outcome) => void,
     { only = "", limitMs = 60_000, after }: RunOptions = {},
   ): Promise<void> {
-    for (const { name, body } of this.#cases) {
+    for (const { name, body, limitMs: own = limitMs } of this.#cases) {
       if (!name.includes(only)) continue;
       const begun = Date.now();
       let timer: ReturnType<typeof setTimeout> | undefined;
@@ -51,7 +52,7 @@ export class Suite<Fixture = void> {
         await Promise.race([
           (async () => body(fixture))(),
           new Promise((_, reject) => {
-            timer = setTimeout(() => reject(new Error(`did not end within ${limitMs / 1000} s`)), limitMs);
+            timer = setTimeout(() => reject(new Error(`did not end within ${own / 1000} s`)), own);
           }),
         ]);
         report({ name, durationMs: Date.now() - begun });
