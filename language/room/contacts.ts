@@ -7,9 +7,9 @@ import { UNITS } from "../quantity/units.ts";
 import { isEmptyBefore } from "./before-row.ts";
 import type { LogStep } from "./contact.ts";
 import { type Refill, stepsOfRow } from "./contact-rows.ts";
-import { type DayGroup, firstFrom, sortDay } from "./days.ts";
-import { keptPerBlock } from "./kept-per-block.ts";
+import { firstFrom } from "./days.ts";
 import type { Logbook } from "./logbook.ts";
+import { type LogRow, rowFinder } from "./rare-rows.ts";
 
 /** The rows of a log as contacts: what went from where to where, and what ended it. */
 
@@ -17,7 +17,11 @@ import type { Logbook } from "./logbook.ts";
 export interface StepsRead {
   readonly steps: readonly LogStep[];
   readonly book: Book;
-  readonly facts: readonly Facts[];
+  /** The rows of all days as they were found, and those of the days. */
+  readonly all: readonly LogRow[];
+  readonly rows: readonly LogRow[];
+  /** Blocks of which lines were read, in which revision: who bought stands in no column. */
+  readonly read: readonly (readonly [Block, number])[];
   readonly refills: readonly { readonly refill: Refill; readonly isEmpty: boolean }[];
 }
 
@@ -27,55 +31,48 @@ export const contactSteps = (logbook: Logbook, from: number, to: number): readon
 
 export function readContacts(logbook: Logbook, from: number, to: number): StepsRead {
   const { book } = logbook;
+  const all = findRows(logbook, Number.POSITIVE_INFINITY);
+  const rows = within(all, from, to);
   const steps: LogStep[] = [];
-  const facts: Facts[] = [];
   const refills: { refill: Refill; isEmpty: boolean }[] = [];
-  for (const group of groupsWithin(logbook, from, to)) {
-    const found: (LogStep | Refill)[] = [];
-    for (const block of group.blocks) {
-      facts.push(block.facts);
-      found.push(...stepsOfBlock(book, block));
-    }
-    sortDay(found, 0, group);
-    for (const step of found) {
+  for (const row of rows)
+    for (const step of stepsOf(book, row)) {
       if (step.is !== "refill") {
         steps.push(step);
         continue;
       }
       const isEmpty = areEmptyBefore(logbook, step);
       refills.push({ refill: step, isEmpty });
-      steps.push(...(isEmpty ? step.emptied : step.changed));
+      for (const each of isEmpty ? step.emptied : step.changed) steps.push(each);
     }
-  }
-  return { steps, book, facts, refills };
+  const read = rows.filter(isOfLine).map(({ block }) => [block, block.revision] as const);
+  return { steps, book, all, rows, read, refills };
 }
 
 /** Whether the log still says the same of these days. Few look-ups: a log may have many cases. */
 export function isStill(
-  { book, facts, refills }: StepsRead,
+  { book, all, rows, read, refills }: StepsRead,
   logbook: Logbook,
   from: number,
   to: number,
 ): boolean {
   if (book !== logbook.book) return false;
-  let at = 0;
-  for (const { blocks } of groupsWithin(logbook, from, to))
-    for (const block of blocks) if (facts[at++] !== block.facts) return false;
+  const now = findRows(logbook, Number.POSITIVE_INFINITY);
+  if (now !== all) {
+    const found = within(now, from, to);
+    if (found.length !== rows.length || !found.every((row, at) => row === rows[at])) return false;
+  }
   return (
-    at === facts.length && refills.every(({ refill, isEmpty }) => areEmptyBefore(logbook, refill) === isEmpty)
+    read.every(([block, revision]) => block.revision === revision) &&
+    refills.every(({ refill, isEmpty }) => areEmptyBefore(logbook, refill) === isEmpty)
   );
 }
 
 const areEmptyBefore = (logbook: Logbook, refill: Refill): boolean =>
   refill.tanks.every((tank) => isEmptyBefore(logbook, tank, refill));
 
-function* groupsWithin({ dayGroups }: Logbook, from: number, to: number): Iterable<DayGroup> {
-  for (let at = firstFrom(dayGroups, from); at < dayGroups.length; at++) {
-    const group = dayGroups[at]!;
-    if (group.day > to) return;
-    yield group;
-  }
-}
+const within = (rows: readonly LogRow[], from: number, to: number): readonly LogRow[] =>
+  rows.slice(firstFrom(rows, from), firstFrom(rows, to + 1));
 
 const always: ReadonlySet<number> = new Set([
   Kind.arrive,
@@ -88,13 +85,6 @@ const always: ReadonlySet<number> = new Set([
   Kind.result,
   Kind.disinfect,
 ]);
-
-/** The rows of a block that may be contacts. */
-const rowsIn = keptPerBlock((facts): readonly number[] => {
-  const rows: number[] = [];
-  for (let row = 0; row < facts.count; row++) if (mayTell(facts, row)) rows.push(row);
-  return rows;
-});
 
 function mayTell(facts: Facts, row: number): boolean {
   const kind = kindOfRow(facts, row);
@@ -113,20 +103,26 @@ const isWhole = (facts: Facts, row: number): boolean => {
   return facts.floats[row * floatsPerRow]! * factor >= 1 - 1e-9;
 };
 
+/** The rows that may be contacts. */
+const findRows = rowFinder(mayTell);
+
+const isOfLine = ({ kind }: LogRow): boolean => kind === Kind.sell || kind === Kind.ship;
+
 interface Known {
-  readonly facts: Facts;
   readonly book: Book;
+  /** Of its block, where its line was read. */
+  readonly revision: number;
   readonly steps: readonly (LogStep | Refill)[];
 }
 
-/** What the rows of a block tell against one book, kept until either changes. */
-const known = new WeakMap<Block, Known>();
+/** What a row tells against one book, kept until either changes. */
+const known = new WeakMap<LogRow, Known>();
 
-function stepsOfBlock(book: Book, block: Block): readonly (LogStep | Refill)[] {
-  const { facts } = block;
-  const last = known.get(block);
-  if (last?.facts === facts && last.book === book) return last.steps;
-  const steps = rowsIn(block).flatMap((row) => stepsOfRow(book, block, row));
-  known.set(block, { facts, book, steps });
+function stepsOf(book: Book, row: LogRow): readonly (LogStep | Refill)[] {
+  const last = known.get(row);
+  const revision = isOfLine(row) ? row.block.revision : 0;
+  if (last?.book === book && last.revision === revision) return last.steps;
+  const steps = stepsOfRow(book, row.block, row.row);
+  known.set(row, { book, revision, steps });
   return steps;
 }
