@@ -233,9 +233,13 @@ function eventsOf({ sick, deaths, moves }: CaseStory): Event[] {
   return events.sort(
     (a, b) =>
       a.at.time - b.at.time ||
-      (a.at.block === b.at.block ? rowAt(a.at) - rowAt(b.at) : a.at.block.start - b.at.block.start),
+      (a.at.block === b.at.block ? rowAt(a.at) - rowAt(b.at) : isAbove(a.at, b.at) ? -1 : 1),
   );
 }
+
+/** Whether the block of one entry stands above that of another, in the order of files and lines. */
+const isAbove = ({ block: a }: CaseEntry, { block: b }: CaseEntry): boolean =>
+  a.file === b.file ? a.start < b.start : a.file.path < b.file.path;
 
 /** Where a row stands among those of its block: its number may be any. */
 const rowAt = ({ block, row }: CaseEntry): number => (block.ids === undefined ? row : block.ids.indexOf(row));
