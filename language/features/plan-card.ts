@@ -1,8 +1,9 @@
 import { isoOf, spokenDay } from "../book/dates.ts";
 import type { CheckedLogbook } from "../checks/check.ts";
+import type { DayCapacity } from "../room/capacity.ts";
 import type { HandClass } from "../room/hand-order.ts";
 import { type PlannedWork, type RoomPlan, roomPlan } from "../room/planner/plan.ts";
-import type { RoomJob } from "../room/planner/work.ts";
+import type { Job } from "../room/planner/work.ts";
 import { known } from "./card-parts.ts";
 import { nearnessText, verdictText } from "./plan-report.ts";
 
@@ -40,6 +41,8 @@ export interface PlanCardDay {
     readonly litres: number | null;
     readonly minutes: number | null;
   };
+  /** What someone else does, as nobody works on the day. */
+  readonly covered: readonly PlanCardJob[];
   /** Due, and not done when the day ends. */
   readonly owed: readonly PlanCardJob[];
 }
@@ -63,6 +66,8 @@ export interface PlanCardWork extends PlanCardJob {
   readonly late: number;
   readonly litres: { readonly low: number; readonly high: number } | null;
   readonly minutes: number | null;
+  /** It has a day of its own, which no plan moves: a dose, a packing. */
+  readonly isFixed: boolean;
   /** The plan of yesterday had it on another day: which, in words; empty where it was not moved. */
   readonly moved: string;
 }
@@ -73,15 +78,12 @@ export function planCard({ logbook }: CheckedLogbook, day: number, days: number)
 }
 
 export function planCardOf(plan: RoomPlan): PlanCard {
-  const holds = (of: "tanks" | "litres" | "minutes"): number | null =>
-    known(plan.demands.find((each) => each.of === of)!.capacity);
-  const held = { tanks: holds("tanks"), litres: holds("litres"), minutes: holds("minutes") };
   return {
     day: isoOf(plan.day),
-    fits: plan.demands.every(({ fixes }) => fixes.length === 0),
+    fits: plan.fit.demands.every(({ fixes }) => fixes.length === 0),
     fit: verdictText(plan),
     nearness: nearnessText(plan),
-    days: plan.days.map(({ day, away, stops, tanks, litres, minutes, owed }) => ({
+    days: plan.days.map(({ day, away, stops, covered, tanks, litres, minutes, holds, owed }) => ({
       day: isoOf(day),
       text: spokenDay(day, plan.day),
       away: away ?? null,
@@ -95,19 +97,27 @@ export function planCardOf(plan: RoomPlan): PlanCard {
       doneTanks: day === plan.day ? plan.doneTanks : 0,
       litres,
       minutes,
-      holds: held,
+      holds: heldBy(holds),
+      covered: covered.map(({ job }) => jobOf(job)),
       owed: owed.map(jobOf),
     })),
   };
 }
 
-const jobOf = ({ at, act }: RoomJob): PlanCardJob => ({ at: at.name, act });
+const heldBy = ({ tanks, litres, minutes }: DayCapacity): PlanCardDay["holds"] => ({
+  tanks: known(tanks),
+  litres: known(litres),
+  minutes: known(minutes),
+});
+
+const jobOf = ({ at, act }: Job): PlanCardJob => ({ at: at.name, act });
 
 const workOf = ({ job, late, isMoved, movedFrom }: PlannedWork, today: number): PlanCardWork => ({
   ...jobOf(job),
   late,
   litres: job.litres ?? null,
   minutes: known(job.time.minutes),
+  isFixed: job.isFixed,
   moved: !isMoved
     ? ""
     : Number.isNaN(movedFrom)

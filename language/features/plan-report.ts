@@ -2,8 +2,9 @@ import { spokenDay } from "../book/dates.ts";
 import { days } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
 import type { Demand, Fix } from "../room/planner/fit.ts";
-import type { PlannedDay, PlannedStop, RoomPlan } from "../room/planner/plan.ts";
-import type { RoomJob } from "../room/planner/work.ts";
+import type { PlannedDay, PlannedStop, PlannedWork, RoomPlan } from "../room/planner/plan.ts";
+import type { Job } from "../room/planner/work.ts";
+import { moveCost } from "../science/recurring-work.ts";
 import {
   figure,
   type Line,
@@ -36,13 +37,15 @@ export function planReport(rooms: readonly TitledPlan[]): Report {
     about,
     sections: sectionsOfRooms(
       rooms.map(({ title, plan }) => ({ title, card: plan })),
-      (plan) => (plan.jobs.length === 0 ? [noneSection] : sectionsOf(plan)),
+      (plan) => (isEmpty(plan) ? [noneSection] : sectionsOf(plan)),
     ),
   };
 }
 
-const noneText =
-  "No duty with an interval is owed. One is stated at a tank or for the room: every 7 d change 30 %.";
+const isEmpty = ({ jobs, days: shown }: RoomPlan): boolean =>
+  jobs.length === 0 && shown.every(({ stops, covered }) => stops.length === 0 && covered.length === 0);
+
+const noneText = "No duty is owed. One is stated at a tank or for the room: every 7 d change 30 %.";
 const noneSection: Section = { title: "The plan", parts: [text(noneText)] };
 
 function sectionsOf(plan: RoomPlan): Section[] {
@@ -50,18 +53,26 @@ function sectionsOf(plan: RoomPlan): Section[] {
     fitSection(plan),
     daysSection(plan),
     ...plan.days
-      .filter(({ stops, away, owed }) => stops.length > 0 || (away !== undefined && owed.length > 0))
+      .filter(
+        ({ stops, covered, away, owed }) =>
+          stops.length > 0 || covered.length > 0 || (away !== undefined && owed.length > 0),
+      )
       .map((each) => daySection(each, plan.day)),
     boundSection(plan),
   ];
 }
 
 /** The plain answer. */
-export function verdictText({ jobs, demands, daysLate, days: shown, tooLarge }: RoomPlan): string {
+export function verdictText({ jobs, fit, daysLate, days: shown, tooLarge }: RoomPlan): string {
   if (jobs.length === 0) return noneText;
+  const { demands, allTimes } = fit;
   const over = demands.filter(({ fixes }) => fixes.length > 0);
   if (over.length > 0)
-    return `The room does not fit its keeper: ${over.map(overText).join("; ")}, every day, for good.`;
+    return `The room does not fit its keeper: ${over.map(overText).join("; ")}, every day, for good.${
+      over.length > 1 && !Number.isNaN(allTimes)
+        ? ` All intervals ${timesText(allTimes)} as long would do for all of it.`
+        : ""
+    }`;
   if (tooLarge.length > 0) return "The room fits on average, but some work is larger than any day.";
   const bound = demands.filter(({ capacity }) => !Number.isNaN(capacity));
   if (bound.length === 0)
@@ -72,17 +83,19 @@ export function verdictText({ jobs, demands, daysLate, days: shown, tooLarge }: 
 }
 
 const overText = ({ of, perDay, capacity, over }: Demand): string =>
-  `${amountText(of, perDay)} a day of ${amountText(of, capacity)}, ${amountText(of, over)} too many`;
+  `${amountText(of, perDay)} a day of ${amountText(of, capacity)}, ${amountText(of, over)} too many (${amountText(of, over * 7)} a week)`;
 
 const units = { tanks: "tanks", litres: "L", minutes: "min" } as const;
 export const amountText = (of: Demand["of"], value: number): string =>
   `${formatNumber(value, 3)} ${units[of]}`;
 
 function fitSection(plan: RoomPlan): Section {
-  const { demands, tooLarge } = plan;
+  const { tooLarge, fit } = plan;
+  const { demands } = fit;
   const isOver = demands.some(({ fixes }) => fixes.length > 0);
   const lines = [
     ...demands.flatMap(demandLines),
+    ...spareLines(plan),
     ...tooLarge.map(
       (job): Line => ({ text: `${jobText(job)}: more than any day holds; it stays owed`, tone: "warning" }),
     ),
@@ -95,6 +108,17 @@ function fitSection(plan: RoomPlan): Section {
       list(lines),
     ],
   };
+}
+
+/** What a day off costs, where all fits. */
+function spareLines({ fit: { demands } }: RoomPlan): Line[] {
+  const bound = demands.filter(({ sparedDays, perDay }) => !Number.isNaN(sparedDays) && perDay > 0);
+  if (bound.length === 0 || bound.some(({ over }) => over > 1e-9)) return [];
+  const spared = Math.min(...bound.map(({ sparedDays }) => sparedDays));
+  const first = bound.find(({ sparedDays }) => sparedDays === spared)!;
+  if (spared > 0)
+    return [{ text: `${days(spared)} more a week could be off on average`, note: `by ${first.of}` }];
+  return [{ text: `one more day off a week would not fit: ${first.of} are short then` }];
 }
 
 function demandLines(demand: Demand): Line[] {
@@ -129,7 +153,11 @@ function demandLines(demand: Demand): Line[] {
 export function fixText(of: Demand["of"], fix: Fix): string {
   switch (fix.is) {
     case "capacity":
-      return `${amountText(of, fix.needed)} a day`;
+      return `${amountText(of, fix.needed)} on each day with work`;
+    case "one day":
+      return `${amountText(of, fix.more)} more on one day of each week`;
+    case "no day off":
+      return `${weekdays[fix.weekday - 1]} not off: it adds ${amountText(of, fix.adds)}`;
     case "all intervals":
       return `all intervals ${timesText(fix.times)} as long`;
     case "intervals of":
@@ -137,22 +165,34 @@ export function fixText(of: Demand["of"], fix: Fix): string {
   }
 }
 
+const weekdays = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+
 /** Rounded up: a little less would not do. */
 const timesText = (times: number): string => `${formatNumber(Math.ceil(times * 100 - 1e-6) / 100, 3)} times`;
 
-function daysSection({ days: shown, day, doneTanks, demands }: RoomPlan): Section {
-  const capacityOf = (of: Demand["of"]): string => {
-    const capacity = demands.find((each) => each.of === of)!.capacity;
-    return Number.isNaN(capacity) ? "" : ` of ${formatNumber(capacity, 3)}`;
+function daysSection({ days: shown, day, doneTanks }: RoomPlan): Section {
+  // What a day holds stands in the head where all hold the same, else beside each day.
+  const holdsOf = (of: Demand["of"]): string | undefined => {
+    const all = new Set(shown.filter(({ away }) => away === undefined).map(({ holds }) => holds[of]));
+    const [one] = all;
+    if (all.size > 1) return undefined;
+    return one === undefined || Number.isNaN(one) ? "" : ` of ${formatNumber(one, 3)}`;
+  };
+  const held = { tanks: holdsOf("tanks"), litres: holdsOf("litres"), minutes: holdsOf("minutes") };
+  const cell = (each: PlannedDay, of: Demand["of"], value: string): string => {
+    const holds = each.holds[of];
+    return value === "" || held[of] !== undefined || Number.isNaN(holds)
+      ? value
+      : `${value} of ${formatNumber(holds, 3)}`;
   };
   const hasMinutes = shown.some(({ minutes }) => minutes > 0);
   const rows = shown.map((each) => {
     const { away, tanks, litres, minutes, owed } = each;
     return [
       spokenDay(each.day, day),
-      away === undefined ? tanksText(tanks, each.day === day ? doneTanks : 0) : "away",
-      litres.high === 0 ? "" : spanText(litres),
-      ...(hasMinutes ? [minutes === 0 ? "" : formatNumber(minutes, 3)] : []),
+      away === undefined ? cell(each, "tanks", tanksText(tanks, each.day === day ? doneTanks : 0)) : "away",
+      cell(each, "litres", litres.high === 0 ? "" : spanText(litres)),
+      ...(hasMinutes ? [cell(each, "minutes", minutes === 0 ? "" : formatNumber(minutes, 3))] : []),
       owed.length === 0 ? "" : { text: String(owed.length), tone: "warning" as const },
     ];
   });
@@ -162,9 +202,9 @@ function daysSection({ days: shown, day, doneTanks, demands }: RoomPlan): Sectio
       table(
         [
           "Day",
-          figure(`Tanks${capacityOf("tanks")}`),
-          figure(`Litres${capacityOf("litres")}`),
-          ...(hasMinutes ? [figure(`Minutes${capacityOf("minutes")}`)] : []),
+          figure(`Tanks${held.tanks ?? ""}`),
+          figure(`Litres${held.litres ?? ""}`),
+          ...(hasMinutes ? [figure(`Minutes${held.minutes ?? ""}`)] : []),
           figure("Left owed"),
         ],
         rows,
@@ -179,10 +219,14 @@ const tanksText = (tanks: number, done: number): string =>
 const spanText = ({ low, high }: { readonly low: number; readonly high: number }): string =>
   low === high ? formatNumber(low, 3) : `${formatNumber(low, 3)} to ${formatNumber(high, 3)}`;
 
-function daySection({ day, away, stops, owed, litres }: PlannedDay, today: number): Section {
+function daySection({ day, away, stops, covered, owed, litres }: PlannedDay, today: number): Section {
   const parts: Part[] = [];
-  if (away !== undefined) parts.push(text(`Away${away === "" ? "" : `: ${away}`}. Nothing is planned.`));
-  if (stops.length > 0) parts.push(list(stopLines(stops)));
+  if (away !== undefined)
+    parts.push(
+      text(`Away${away === "" ? "" : `: ${away}`}.${stops.length === 0 ? " Nothing is planned." : ""}`),
+    );
+  if (stops.length > 0) parts.push(list(stopLines(stops, today)));
+  if (covered.length > 0) parts.push(text(`Done by someone else: ${coveredText(covered)}.`, "faint"));
   if (owed.length > 0) parts.push(text(`Left owed at its end: ${owedText(owed)}.`, "warning"));
   return {
     title: spokenDay(day, today),
@@ -192,13 +236,13 @@ function daySection({ day, away, stops, owed, litres }: PlannedDay, today: numbe
 }
 
 /** Places one after the other with the same work are told together. */
-function stopLines(stops: readonly PlannedStop[]): Line[] {
+function stopLines(stops: readonly PlannedStop[], today: number): Line[] {
   const lines: { names: string[]; stage: string; what: string }[] = [];
   for (const { at, stage, work } of stops) {
-    const what = work.map(({ job, late }) => `${job.act}${lateText(late)}`).join(", ");
+    const what = work.map((each) => workText(each, today)).join(", ");
     const last = lines.at(-1);
     if (last?.what === what && last.stage === stage) last.names.push(at.name);
-    else lines.push({ names: [at.name], stage, what });
+    else lines.push({ names: [at.kind === "room" ? "the room" : at.name], stage, what });
   }
   return lines.map(({ names, stage, what }) => ({
     text: `${names.join(", ")}: ${what}`,
@@ -206,20 +250,34 @@ function stopLines(stops: readonly PlannedStop[]): Line[] {
   }));
 }
 
-const lateText = (late: number): string =>
-  late === 0 ? "" : late > 0 ? ` (${days(late)} late)` : ` (${days(-late)} early)`;
+function workText({ job, late, isMoved, movedFrom }: PlannedWork, today: number): string {
+  const from = Number.isNaN(movedFrom) ? "" : ` from ${spokenDay(movedFrom, today)}`;
+  const said = [
+    ...(job.isFixed ? ["its day"] : []),
+    ...(late === 0 ? [] : [late > 0 ? `${days(late)} late` : `${days(-late)} early`]),
+    ...(isMoved ? [`moved${from}`] : []),
+  ];
+  return said.length === 0 ? job.act : `${job.act} (${said.join(", ")})`;
+}
+
+function coveredText(covered: readonly PlannedWork[]): string {
+  const named = covered.slice(0, mostNamed).map(({ job }) => jobText(job));
+  return covered.length > named.length
+    ? `${named.join("; ")}; ${covered.length - named.length} more`
+    : named.join("; ");
+}
 
 /** So many are named. */
 const mostNamed = 12;
 
-function owedText(owed: readonly RoomJob[]): string {
+function owedText(owed: readonly Job[]): string {
   const named = owed.slice(0, mostNamed).map(jobText);
   return owed.length > named.length
     ? `${named.join("; ")}; ${owed.length - named.length} more`
     : named.join("; ");
 }
 
-const jobText = ({ at, act }: RoomJob): string => `${at.name} ${act}`;
+const jobText = ({ at, act }: Job): string => (at.kind === "room" ? act : `${at.name} ${act}`);
 
 /** How near the plan is to the best: a sentence. */
 export function nearnessText({ cost, bound, isBest }: RoomPlan): string {
@@ -235,7 +293,8 @@ export function nearnessText({ cost, bound, isBest }: RoomPlan): string {
 const mostPercent = 300;
 
 function boundSection(plan: RoomPlan): Section {
-  const { daysLate, moved } = plan;
+  const { daysLate, moved, days: shown, day } = plan;
+  const hasFixed = shown.some(({ stops }) => stops.some(({ work }) => work.some(({ job }) => job.isFixed)));
   return {
     title: "How it is made",
     parts: [
@@ -244,9 +303,12 @@ function boundSection(plan: RoomPlan): Section {
       ),
       list([
         `${days(daysLate)} of waiting in all, each duty’s its own`,
-        moved.length === 0
-          ? "nothing moved against the plan of yesterday"
-          : `${moved.length} moved against the plan of yesterday; a move counts too`,
+        ...movedLines(moved, day),
+        ...(hasFixed
+          ? [
+              "doses, what a course owes, orders to pack and ends of quarantine keep their day, and take of it first",
+            ]
+          : []),
       ]),
       text(
         "Early by half an interval at most. What is done on the first day already is taken off what that day holds. Tests, counts and feeding are no tank of the day; of a change the least that will do counts.",
@@ -254,4 +316,20 @@ function boundSection(plan: RoomPlan): Section {
       ),
     ],
   };
+}
+
+function movedLines(moved: readonly PlannedWork[], today: number): Line[] {
+  if (moved.length === 0) return [{ text: "nothing moved against the plan of yesterday" }];
+  const named = moved.slice(0, mostNamed).map(({ job, day, movedFrom }) => {
+    const from = Number.isNaN(movedFrom) ? "once more, on" : `from ${spokenDay(movedFrom, today)} to`;
+    return `${jobText(job)} ${from} ${spokenDay(day, today)}`;
+  });
+  const more = moved.length > named.length ? `; ${moved.length - named.length} more` : "";
+  return [
+    { text: `moved: ${named.join("; ")}${more}` },
+    {
+      text: `a move counts as ${formatNumber(moveCost, 2)} days late of an interval: a weekly duty is rather left a day late than two are moved, and one is moved to spare it that day`,
+      tone: "faint",
+    },
+  ];
 }

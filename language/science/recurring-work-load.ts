@@ -7,9 +7,12 @@ export class Load {
   /** How many jobs each place has on each day. */
   private readonly visits: Uint16Array;
   private readonly count: number;
+  /** What is done on the other days takes nothing of them. */
+  private readonly isOpen: readonly boolean[];
 
   constructor({ jobs, days }: WorkProblem) {
     this.count = days.length;
+    this.isOpen = days.map(({ isOpen }) => isOpen);
     this.left = (days[0]?.resources ?? []).map((_, at) =>
       Float64Array.from(days, ({ resources }) => resources[at]!),
     );
@@ -19,6 +22,7 @@ export class Load {
 
   /** Whether a job still finds room on a day. */
   fits({ place, uses }: RecurringJob, day: number): boolean {
+    if (!this.isOpen[day]) return true;
     if (place >= 0 && this.visits[place * this.count + day] === 0 && this.placesLeft[day]! < 1) return false;
     for (let at = 0; at < uses.length; at++) if (uses[at]! > this.left[at]![day]! + rounding) return false;
     return true;
@@ -30,6 +34,7 @@ export class Load {
 
   /** By how much a day would be over with a job that is not there, in parts of `scales`; 0 where it fits. @param visitShare one visit */
   over({ place, uses }: RecurringJob, day: number, scales: readonly number[], visitShare: number): number {
+    if (!this.isOpen[day]) return 0;
     let over = 0;
     for (let at = 0; at < uses.length; at++) {
       const lacks = uses[at]! - this.left[at]![day]!;
@@ -47,7 +52,7 @@ export class Load {
   /** Makes the days on which a job does not fit cost Infinity. */
   close(job: RecurringJob, price: Float64Array): void {
     for (let day = 0; day < price.length; day++)
-      if (!this.fits(job, day)) price[day] = Number.POSITIVE_INFINITY;
+      if (price[day]! < Infinity && !this.fits(job, day)) price[day] = Number.POSITIVE_INFINITY;
   }
 
   add(job: RecurringJob, days: readonly number[]): void {
@@ -60,6 +65,7 @@ export class Load {
 
   private change({ place, uses }: RecurringJob, days: readonly number[], sign: 1 | -1): void {
     for (const day of days) {
+      if (!this.isOpen[day]) continue;
       for (let at = 0; at < uses.length; at++) this.left[at]![day]! -= sign * uses[at]!;
       if (place < 0) continue;
       const visit = place * this.count + day;

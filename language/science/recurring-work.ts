@@ -16,6 +16,8 @@ export interface RecurringJob {
   readonly due: number;
   /** What it takes of each resource of a day. */
   readonly uses: readonly number[];
+  /** Days that are not open on which someone else does it: it then takes nothing of what a day holds. */
+  readonly also?: readonly number[];
   /** The days an earlier plan had for it. */
   readonly before?: readonly number[];
 }
@@ -63,8 +65,9 @@ export const rounding = 1e-6;
 /** What each day costs a job whatever its due day: a move, or Infinity where nothing can be done. */
 export function dayCosts(problem: WorkProblem, job: RecurringJob): Float64Array {
   const { days, daysBefore = 0 } = problem;
-  const { before } = job;
+  const { before, also } = job;
   return Float64Array.from(days, (each, day) => {
+    if (!each.isOpen && also?.includes(day)) return 0;
     if (!fitsAlone(job, each)) return Number.POSITIVE_INFINITY;
     return before !== undefined && day < daysBefore && !before.includes(day) ? moveCost : 0;
   });

@@ -46,9 +46,10 @@ describe("plan", () => {
     const { out } = await atDesk(["plan"], { ...plainDesk, cwd });
     const flat = out.replace(/\s+/g, " ");
     expect(flat).toContain(
-      "The room does not fit its keeper: 12.9 L a day of 10 L, 2.86 L too many, every day, for good.",
+      "The room does not fit its keeper: 12.9 L a day of 10 L, 2.86 L too many (20 L a week), every day, for good.",
     );
-    expect(flat).toContain("would do: 12.9 L a day");
+    expect(flat).toContain("would do: 12.9 L on each day with work");
+    expect(flat).toContain("would do: 20 L more on one day of each week");
     expect(flat).toContain("would do: all intervals 1.29 times as long");
     expect(flat).toContain("would do: those of dam alone 1.29 times as long");
     expect(flat).toContain("dam change 30..40 %: more than any day holds; it stays owed");
@@ -81,10 +82,13 @@ describe("plan", () => {
     ]);
     expect(one?.demands.find(({ of }) => of === "litres")?.fixes.map(({ is, at }) => [is, at])).toEqual([
       ["capacity", null],
+      ["one day", null],
       ["all intervals", null],
       ["intervals of", "dam"],
     ]);
-    expect(one?.tooLarge).toEqual([{ at: "dam", of: "dam", act: "change 30..40 %", every: 7 }]);
+    expect(one?.tooLarge).toEqual([
+      { at: "dam", of: "dam", act: "change 30..40 %", every: 7, isFixed: false },
+    ]);
   });
 
   test("of the sample keeps within its 7 tanks and 420 L on every day", async () => {
@@ -97,14 +101,20 @@ describe("plan", () => {
       expect(litres.low).toBeLessThanOrEqual(420);
     }
     expect(one!.bound).toBeLessThanOrEqual(one!.cost);
-    // Three late on the day itself, each made good by 4 April; from the 11th the keeper is away for three days.
-    expect(one!.days.slice(4, 11).flatMap(({ owed }) => owed)).toEqual([]);
+    // What is late is made good by 4 April; on the last day before the keeper is away nothing is left.
+    expect(one!.days.slice(4, 8).flatMap(({ owed }) => owed)).toEqual([]);
+    expect(one!.days[10]!.owed).toEqual([]);
+    // Orders keep the days on which they leave.
+    const packed = one!.days.flatMap(({ day, stops }) =>
+      stops.flatMap(({ work }) => work.filter(({ isFixed }) => isFixed).map(({ act }) => `${day} ${act}`)),
+    );
+    expect(packed).toEqual(["2026-04-02 pack o-26", "2026-04-02 pack o-27", "2026-04-08 pack o-25"]);
     expect(one!.days.findIndex(({ away }) => away)).toBe(11);
   });
 
   test("says what is missing where nothing is stated, and what is wrong with a call", async () => {
     const { out: none } = await atDesk(["plan", "-"], { ...plainDesk, input: "tank dam\n  volume 10 L\n" });
-    expect(none).toContain("No duty with an interval is owed.");
+    expect(none).toContain("No duty is owed.");
     const input = `tank dam\n  volume 10 L\n  every 7 d clean\n2026-03-01\n  dam clean\n`;
     const { out: free } = await atDesk(["plan", "-"], { ...plainDesk, input });
     expect(free.replace(/\s+/g, " ")).toContain(

@@ -204,7 +204,7 @@ ${tank("big", 100, "  every 2 d change 50 %\n")}${tank("small", 20, "  every 4 d
   big change 50 %
   small change 50 %
 `;
-  const demands = (capacity: string) => planOf(room(capacity), "2026-03-02").demands;
+  const demands = (capacity: string) => planOf(room(capacity), "2026-03-02").fit.demands;
 
   test("is what its duties ask for on an average day against what a day holds", () => {
     const [tanks, litres, minutes] = demands("7 tanks, 100 L, 60 min");
@@ -217,12 +217,13 @@ ${tank("big", 100, "  every 2 d change 50 %\n")}${tank("small", 20, "  every 4 d
   test("tells by how much it does not, and what would do, each by itself", () => {
     const [, litres] = demands("20 L");
     expect(litres?.over).toBe(7.5);
-    const [capacity, all, alone] = litres!.fixes;
+    const [capacity, oneDay, all, alone] = litres!.fixes;
     expect(capacity).toEqual({ is: "capacity", needed: 27.5 });
+    expect(oneDay).toEqual({ is: "one day", more: 7 * 7.5 });
     expect(all).toEqual({ is: "all intervals", times: 1.375 });
     // 25 L a day of the big tank become 17.5; the small one alone has not so much to give.
     expect(alone).toMatchObject({ is: "intervals of", at: { name: "big" }, times: 25 / 17.5 });
-    expect(litres!.fixes).toHaveLength(3);
+    expect(litres!.fixes).toHaveLength(4);
     // Each fix, put in, does: what is asked for is what a day holds.
     expect(27.5 / 1.375).toBeCloseTo(20, 9);
     expect(25 / (25 / 17.5) + 2.5).toBeCloseTo(20, 9);

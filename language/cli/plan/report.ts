@@ -1,8 +1,8 @@
 import { isoOf } from "../../book/dates.ts";
-import { fixText, verdictText } from "../../features/plan-report.ts";
+import { fixText, nearnessText, verdictText } from "../../features/plan-report.ts";
 import type { Fix } from "../../room/planner/fit.ts";
 import type { PlannedWork, RoomPlan } from "../../room/planner/plan.ts";
-import type { RoomJob } from "../../room/planner/work.ts";
+import type { Job } from "../../room/planner/work.ts";
 import type { Opened } from "../open.ts";
 import type { PlanReport } from "../schema.ts";
 
@@ -10,35 +10,46 @@ type LogbookPlan = PlanReport["logbooks"][number];
 
 /** A plan in the form of `--json`. */
 export function planOf({ folder, checked }: Opened, plan: RoomPlan): LogbookPlan {
-  const { day, doneTanks, demands, tooLarge, days, daysLate, cost, bound, isBest, moved } = plan;
+  const { day, doneTanks, fit, tooLarge, days, daysLate, cost, bound, isBest, moved } = plan;
   return {
     folder,
     title: checked.book.title,
     day: isoOf(day),
     verdict: verdictText(plan),
-    fits: demands.every(({ fixes }) => fixes.length === 0),
-    demands: demands.map(({ of, perDay, capacity, over, unknown, fixes }) => ({
+    nearness: nearnessText(plan),
+    fits: fit.demands.every(({ fixes }) => fixes.length === 0),
+    allTimes: known(fit.allTimes),
+    demands: fit.demands.map(({ of, perDay, capacity, over, unknown, sparedDays, fixes }) => ({
       of,
       perDay,
       capacity: known(capacity),
       over: known(over),
+      overAWeek: known(over * 7),
+      sparedDays: known(sparedDays),
       unknown,
       fixes: fixes.map((fix) => ({
         is: fix.is,
         at: fix.is === "intervals of" ? fix.at.name : null,
+        weekday: fix.is === "no day off" ? fix.weekday : null,
         value: fixValue(fix),
         text: fixText(of, fix),
       })),
     })),
     tooLarge: tooLarge.map(jobOf),
     doneTanks,
-    days: days.map(({ day: each, away, tanks, litres, minutes, stops, owed }) => ({
+    days: days.map(({ day: each, away, tanks, litres, minutes, holds, stops, covered, owed }) => ({
       day: isoOf(each),
       away: away !== undefined,
       reason: away ?? "",
       tanks,
       litres,
       minutes,
+      holds: {
+        tanks: known(holds.tanks),
+        litres: known(holds.litres),
+        minutes: known(holds.minutes),
+      },
+      covered: covered.map(({ job }) => jobOf(job)),
       stops: stops.map(({ at, stage, work }) => ({ at: at.name, stage, work: work.map(workOf) })),
       owed: owed.map(jobOf),
     })),
@@ -46,18 +57,34 @@ export function planOf({ folder, checked }: Opened, plan: RoomPlan): LogbookPlan
     cost,
     bound,
     isBest,
-    moved: moved.map(({ job, day: each }) => ({ ...jobOf(job), day: isoOf(each) })),
+    moved: moved.map(({ job, day: each, movedFrom }) => ({
+      ...jobOf(job),
+      day: isoOf(each),
+      from: Number.isNaN(movedFrom) ? null : isoOf(movedFrom),
+    })),
   };
 }
 
 const known = (value: number): number | null => (Number.isFinite(value) ? value : null);
-const fixValue = (fix: Fix): number => (fix.is === "capacity" ? fix.needed : fix.times);
+function fixValue(fix: Fix): number {
+  switch (fix.is) {
+    case "capacity":
+      return fix.needed;
+    case "one day":
+      return fix.more;
+    case "no day off":
+      return fix.adds;
+    default:
+      return fix.times;
+  }
+}
 
-const jobOf = ({ at, due, act, intervalDays }: RoomJob): LogbookPlan["tooLarge"][number] => ({
+const jobOf = ({ at, of, act, intervalDays, isFixed }: Job): LogbookPlan["tooLarge"][number] => ({
   at: at.name,
-  of: due.station.name,
+  of: of.name,
   act,
-  every: intervalDays,
+  every: known(intervalDays),
+  isFixed,
 });
 
 const workOf = ({

@@ -11,7 +11,8 @@ const job = z.object({
   at: z.string().check(said("where it is done: of a gear its tank")),
   of: z.string().check(said("what owes it")),
   act: z.string().check(said("what to write down when it is done, without the target")),
-  every: whole().check(said("days")),
+  every: z.nullable(whole()).check(said("days; null for what comes once")),
+  isFixed: z.boolean().check(said("it has a day of its own, which no plan moves: a dose, a packing")),
 });
 
 const work = z.object({
@@ -34,23 +35,40 @@ export const planReport = z.object({
       title: z.string(),
       day: isoDay().check(said("the first day of the plan")),
       verdict: z.string(),
+      nearness: z.string().check(said("how near the plan is to the least waiting there can be")),
       fits: z
         .boolean()
         .check(said("on average, for good: what duties ask for is within each capacity stated")),
+      allTimes: z
+        .nullable(z.number())
+        .check(
+          said("all intervals so many times as long would do for all that does not fit; null where it fits"),
+        ),
       demands: z.array(
         z.object({
           of: resource,
           perDay: z.number().check(said("on an average day; of tanks the least")),
-          capacity: z.nullable(z.number()),
+          capacity: z.nullable(z.number()).check(said("on an average day, days off counted as nothing")),
           over: z
             .nullable(z.number())
             .check(said("above capacity; below 0 what is left; null without a capacity")),
+          overAWeek: z.nullable(z.number()),
+          sparedDays: z
+            .nullable(whole())
+            .check(said("so many more days a week could be off on average; null without a capacity")),
           unknown: whole().check(said("duties of which it is not known what they take")),
           fixes: z.array(
             z.object({
-              is: z.enum(["capacity", "all intervals", "intervals of"]),
+              is: z.enum(["capacity", "one day", "no day off", "all intervals", "intervals of"]),
               at: z.nullable(z.string()).check(said("whose intervals")),
-              value: z.number().check(said("the capacity needed, or how many times as long the intervals")),
+              weekday: z.nullable(whole()).check(said("no longer off; 1 for Monday")),
+              value: z
+                .number()
+                .check(
+                  said(
+                    "what each day is to hold, one day a week more, or a weekday adds; or how many times as long the intervals",
+                  ),
+                ),
               text: z.string(),
             }),
           ),
@@ -70,6 +88,14 @@ export const planReport = z.object({
           tanks: whole(),
           litres,
           minutes: z.number().check(said("of what is known")),
+          holds: z
+            .object({
+              tanks: z.nullable(z.number()),
+              litres: z.nullable(z.number()),
+              minutes: z.nullable(z.number()),
+            })
+            .check(said("null where it is not stated")),
+          covered: z.array(job).check(said("done by someone else, as nobody works on the day")),
           stops: z
             .array(
               z.object({
@@ -89,7 +115,13 @@ export const planReport = z.object({
       bound: z.number().check(said("no plan costs less")),
       isBest: z.boolean().check(said("it was shown that no plan costs less")),
       moved: z
-        .array(z.object({ ...job.shape, day: isoDay() }))
+        .array(
+          z.object({
+            ...job.shape,
+            day: isoDay(),
+            from: z.nullable(isoDay()).check(said("null where it is done once more than planned")),
+          }),
+        )
         .check(said("on days that the plan of yesterday did not have for it")),
     }),
   ),

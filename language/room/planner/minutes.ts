@@ -27,7 +27,7 @@ const learnedDays = 365;
  * stands alone at its time and nothing stands between: so whether a keeper writes at the beginning or at the end does not matter, and
  * the way from tank to tank is in it. The median, as one phone call is not to count. *Our own rule.*
  */
-export function actTimes(logbook: Logbook, day: number): (duty: Duty) => ActTime {
+export function actTimes(logbook: Logbook, day: number): (of: Pick<Duty, "station" | "kind">) => ActTime {
   const { book } = logbook;
   const learned = learnedBefore(logbook, day);
   return ({ station, kind }) => {

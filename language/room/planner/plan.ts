@@ -1,11 +1,13 @@
-import type { Station } from "../../book/stations.ts";
+import type { Duty, Station } from "../../book/stations.ts";
 import { daysOwed, fitsAlone } from "../../science/recurring-work.ts";
 import { planWork } from "../../science/recurring-work-plan.ts";
+import type { DayCapacity } from "../capacity.ts";
 import { type HandClass, handClasses, handRanks } from "../hand-order.ts";
 import type { Logbook } from "../logbook.ts";
 import { handCases } from "../reached-by-cases.ts";
-import { type Demand, demandsOf } from "./fit.ts";
-import { horizonOf, type RoomJob, roomWork, yesterdaysPlan } from "./work.ts";
+import { type Fit, fitOf } from "./fit.ts";
+import { daysShort } from "./spread.ts";
+import { doneDays, horizonOf, type Job, type RoomJob, roomWork, visitedBy, yesterdaysPlan } from "./work.ts";
 
 /** The plan of a room: what to do on each of the coming days, within what one keeper can do. */
 export interface RoomPlan {
@@ -25,7 +27,8 @@ export interface RoomPlan {
   readonly moved: readonly PlannedWork[];
   /** Work that no single day holds. */
   readonly tooLarge: readonly RoomJob[];
-  readonly demands: readonly Demand[];
+  /** Whether the room fits its keeper. */
+  readonly fit: Fit;
   readonly jobs: readonly RoomJob[];
 }
 
@@ -35,14 +38,18 @@ export interface PlannedDay {
   readonly away: string | undefined;
   /** In the order of a round: from the clean to the dirty. */
   readonly stops: readonly PlannedStop[];
+  /** What someone else does, as nobody works on the day. */
+  readonly covered: readonly PlannedWork[];
   /** Tanks and systems with hands in the water. */
   readonly tanks: number;
   /** New water, the least and the most that will do. */
   readonly litres: { readonly low: number; readonly high: number };
   /** Of what is known. */
   readonly minutes: number;
+  /** What the day holds by the room; NaN where it is not stated. */
+  readonly holds: DayCapacity;
   /** Due on the day or before, and still owed when it ends. */
-  readonly owed: readonly RoomJob[];
+  readonly owed: readonly Job[];
 }
 
 export interface PlannedStop {
@@ -52,7 +59,7 @@ export interface PlannedStop {
 }
 
 export interface PlannedWork {
-  readonly job: RoomJob;
+  readonly job: Job;
   readonly day: number;
   /** Days past due when it is done; below 0 early. */
   readonly late: number;
@@ -67,38 +74,73 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const { book } = logbook;
   const horizon = horizonOf(book, day, days);
   const before = yesterdaysPlan(logbook, day, horizon);
-  const { jobs, problem, doneTanks } = roomWork(logbook, day, horizon, day, before);
+  const { jobs, fixed, problem, doneTanks, capacities } = roomWork(logbook, day, horizon, day, before);
   const { days: done, cost, bound, isBest } = planWork(problem);
   const planned = Array.from({ length: days }, (): PlannedWork[] => []);
-  const owed = Array.from({ length: days }, (): RoomJob[] => []);
+  const covered = Array.from({ length: days }, (): PlannedWork[] => []);
+  const owed = Array.from({ length: days }, (): Job[] => []);
   const moved: PlannedWork[] = [];
-  jobs.forEach((job, index) => {
-    let { due } = job.due;
-    const from = movesOf(before(job.due.duty), done[index]!);
-    for (const at of done[index]!) {
+  for (const job of fixed) {
+    const at = job.day - day;
+    const work = { job, day: job.day, late: job.day - job.due, isMoved: false, movedFrom: Number.NaN };
+    (job.isCovered ? covered : planned)[at]?.push(work);
+    for (let late = Math.max(job.due - day, 0); late < Math.min(at, days); late++) owed[late]!.push(job);
+  }
+  const byDuty = new Map<Duty, number[]>();
+  jobs.forEach(({ due: { duty } }, index) => {
+    const known = byDuty.get(duty);
+    if (known === undefined) byDuty.set(duty, [index]);
+    else known.push(index);
+  });
+  for (const [duty, indices] of byDuty) {
+    const [first] = indices;
+    const job = jobs[first!]!;
+    const { times, intervalDays } = job;
+    const all = indices.flatMap((index) => done[index]!).sort((a, b) => a - b);
+    const from = movesOf(before(duty, 0), all);
+    const past = times === 1 ? [] : doneDays(logbook, duty, day);
+    let due = job.dueDay;
+    all.forEach((at, which) => {
       const movedFrom = from.get(day + at);
       const isMoved = movedFrom !== undefined;
-      const work = { job, day: day + at, late: day + at - due, isMoved, movedFrom: movedFrom ?? Number.NaN };
-      planned[at]?.push(work);
-      if (isMoved) moved.push(work);
-      due = day + at + job.intervalDays;
+      if (times > 1) due = dueOfTimes([...past, ...all.slice(0, which).map((each) => day + each)]);
+      const late = day + at - due;
+      // A time of several that comes before it must is not early.
+      const work = { job, day: day + at, late: times > 1 ? Math.max(0, late) : late, isMoved };
+      const isOpen = problem.days[at]!.isOpen;
+      (isOpen ? planned : covered)[at]?.push({ ...work, movedFrom: movedFrom ?? Number.NaN });
+      if (isMoved && at < days) moved.push({ ...work, movedFrom });
+      due = day + at + intervalDays;
+    });
+    const short =
+      times === 1
+        ? daysOwed(problem, problem.jobs[first!]!, all)
+        : daysShort([...past, ...all.map((at) => day + at)], times, intervalDays, day, days)
+            .map((each) => each - day)
+            .filter((at) => day + at > job.due.due);
+    for (const at of short) owed[at]?.push(job);
+
+    function dueOfTimes(known: readonly number[]): number {
+      const enough = known.at(-times);
+      return enough === undefined ? job.due.due : Math.max(enough + intervalDays, job.due.due);
     }
-    for (const at of daysOwed(problem, problem.jobs[index]!, done[index]!)) owed[at]?.push(job);
-  });
+  }
   const stopsOf = stopping(logbook, day);
   return {
     day,
     doneTanks,
     days: planned.map((work, at) => ({
       day: day + at,
-      away: book.absences.find(({ from, until }) => from <= day + at && day + at <= until)?.why,
+      away: capacities[at]!.away,
       stops: stopsOf(work),
-      tanks: new Set(work.filter(({ job }) => job.isVisit).map(({ job }) => job.at)).size,
+      covered: covered[at]!,
+      tanks: visitedBy(work.map(({ job }) => job)),
       litres: {
         low: work.reduce((sum, { job }) => sum + (job.litres?.low ?? 0), 0),
         high: work.reduce((sum, { job }) => sum + (job.litres?.high ?? 0), 0),
       },
       minutes: work.reduce((sum, { job }) => sum + (job.time.minutes || 0), 0),
+      holds: capacities[at]!,
       owed: owed[at]!,
     })),
     daysLate: owed.reduce((sum, each) => sum + each.length, 0),
@@ -106,16 +148,16 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
     bound,
     isBest,
     moved,
-    tooLarge: jobs.filter((_, index) => isTooLarge(index)),
-    demands: demandsOf(jobs, book.capacity),
+    tooLarge: jobs.filter(({ which }, index) => which === 0 && isTooLarge(index)),
+    fit: fitOf(book, jobs),
     jobs,
   };
 
   /** The days a duty has now and did not have yesterday, each with the one it gave up for it, in order; NaN where it gave up none. */
   function movesOf(had: readonly number[] | undefined, now: readonly number[]): ReadonlyMap<number, number> {
     if (had === undefined) return new Map();
-    const given = had.filter((each) => each >= day && !now.includes(each - day));
-    const taken = now.filter((at) => at < days - 1 && !had.includes(day + at));
+    const given = had.filter((each) => each >= day && !now.includes(each - day)).sort((a, b) => a - b);
+    const taken = now.filter((at) => at < horizon - 1 && !had.includes(day + at));
     return new Map(taken.map((at, index) => [day + at, given[index] ?? Number.NaN]));
   }
 
