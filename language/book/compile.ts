@@ -14,6 +14,8 @@ export interface Compiled {
   readonly date: number;
   readonly lengths: number;
   readonly required: readonly number[];
+  /** Slots that are filled only behind another, with that one. */
+  readonly behind: ReadonlyMap<number, number>;
 }
 
 const compiled = new WeakMap<Signature, Compiled>();
@@ -28,11 +30,17 @@ export function compile(signature: Signature): Compiled {
   const numbers: number[] = [];
   const texts: number[] = [];
   const required: number[] = [];
+  const behind = new Map<number, number>();
   let destination = -1;
   let date = -1;
   let lengths = -1;
   signature.slots.forEach((slot, at) => {
     if (slot.required !== undefined) required.push(at);
+    if (slot.behind !== undefined)
+      behind.set(
+        at,
+        signature.slots.findIndex(({ name }) => name === slot.behind),
+      );
     const { filling } = slot;
     if (slot.lead !== undefined) {
       leads.set(slot.lead, at);
@@ -60,6 +68,7 @@ export function compile(signature: Signature): Compiled {
     date,
     lengths,
     required,
+    behind,
   };
   compiled.set(signature, made);
   return made;

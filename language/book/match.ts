@@ -113,6 +113,7 @@ export class Matcher {
           }
           const chosen = choices.get(word);
           if (chosen !== undefined && this.isFree(compiled, chosen[0])) {
+            if (!this.isOpened(compiled, chosen[0])) this.unopened(compiled, pieces, at, chosen[0]);
             this.put(compiled, chosen[0], at, chosen[1]);
           } else if (!this.fillName(compiled, pieces, at, end)) {
             this.unexpected(compiled, pieces, at, end);
@@ -232,6 +233,24 @@ export class Matcher {
 
   private isFree(compiled: Compiled, slot: number): boolean {
     return this.filled[this.index(compiled, slot)] === unfilled;
+  }
+
+  /** Whether the slot that a slot stands behind is filled in this item or one before. */
+  isOpened(compiled: Compiled, slot: number): boolean {
+    const opener = compiled.behind.get(slot);
+    if (opener === undefined) return true;
+    for (let item = 0; item < this.items; item++)
+      if (this.pieceOf(compiled, item, opener) !== unfilled) return true;
+    return false;
+  }
+
+  private unopened(compiled: Compiled, pieces: Pieces, at: number, slot: number): void {
+    const word = pieces.word[at]!;
+    const lead = compiled.slots[compiled.behind.get(slot)!]?.lead ?? "";
+    const start = pieces.start[at]!;
+    this.report("entry/argument", start, pieces.end[at]!, `before “${word}” stands “${lead}”`, [
+      { title: `Write “${lead} ${word}”`, text: `${lead} `, start, end: start },
+    ]);
   }
 
   private put(compiled: Compiled, slot: number, piece: number, code: number): void {

@@ -69,6 +69,8 @@ export interface Slot {
   readonly lead?: string;
   /** What to say is missing, with an example; absent for a slot that may stay empty. */
   readonly required?: string;
+  /** The slot that has to be filled further ahead on the line: the further words of a list that a lead opens. */
+  readonly behind?: string;
   /** Belongs to each item of a list and not to the whole line. */
   readonly each?: boolean;
   readonly column?: Column;

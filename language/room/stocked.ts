@@ -88,8 +88,11 @@ function stockedIn(book: Book, block: Block): ReadonlyMap<number, readonly Stock
   const bySubject = new Map<number, Stocked[]>();
   for (const row of supplyRowsIn(block)) {
     if (!kinds.has(row.kind) || row.subject === nothing) continue;
+    const times = timesOf(book, row);
+    // What belongs to nothing does not count.
+    if (times === 0) continue;
     const isUse = row.kind === Kind.feed || row.kind === Kind.dose;
-    const stocked = { ...row, isUse, amount: amountIn(book, row), times: timesOf(book, row) };
+    const stocked = { ...row, isUse, amount: amountIn(book, row), times };
     const rows = bySubject.get(row.subject);
     if (rows === undefined) bySubject.set(row.subject, [stocked]);
     else rows.push(stocked);
@@ -99,7 +102,7 @@ function stockedIn(book: Book, block: Block): ReadonlyMap<number, readonly Stock
 }
 
 function timesOf(book: Book, { target }: SupplyRow): number {
-  return target < 0 ? (book.groupTanks(~target)?.length ?? 0) : 1;
+  return target < 0 ? (book.groupTanks(~target)?.length ?? 0) : Number(book.station(target) !== undefined);
 }
 
 function amountIn(book: Book, row: SupplyRow): FoodAmount {

@@ -15,7 +15,13 @@ const coveredSlots: readonly Slot[] = [
     filling: coverable,
     each: true,
   },
-  { name: "kind", doc: "A further thing that someone else does.", filling: coverable, each: true },
+  {
+    name: "kind",
+    doc: "A further thing that someone else does.",
+    filling: coverable,
+    behind: "covered",
+    each: true,
+  },
 ];
 
 export const room: DefinitionKind = {
@@ -42,7 +48,7 @@ export const room: DefinitionKind = {
         },
         { name: "what", doc: "Only for reading.", filling: choice("tanks"), each: true },
         { name: "on", lead: "on", doc: "The weekdays that the line is about.", filling: weekday, each: true },
-        { name: "weekday", doc: "A further weekday.", filling: weekday, each: true },
+        { name: "weekday", doc: "A further weekday.", filling: weekday, behind: "on", each: true },
       ],
       ["capacity 7 tanks, 400 L, 150 min", "capacity 3 tanks, 60 min on saturday, sunday"],
       { list: true, many: true },

@@ -60,6 +60,7 @@ export function offerArguments(
   const continues = (slot: Slot): boolean => pieces.kind[last] === Piece.comma && slot.filling.is === "words";
   for (const [at, slot] of compiled.slots.entries()) {
     if (slot.lead !== undefined || !(isFree(at) || continues(slot))) continue;
+    if (!matcher.isOpened(compiled, at)) continue;
     if (!isNumberSlot(slot)) offerFilling(context, slot, offers, here);
     else if (slot.name === "animals" && here !== undefined) {
       const species = compiled.slots.findIndex(({ name }) => name === "species");
@@ -138,8 +139,10 @@ function offerFilling(context: Context, slot: Slot, offers: Offers, here?: Entry
   const { others } = context;
   switch (filling.is) {
     case "choice":
-      if (filling.words.some((word) => others.has(word))) return;
-      for (const word of filling.words) offers.add({ label: word, sort: "word", detail: slot.doc });
+      // Of a list each item says another.
+      if (slot.each !== true && filling.words.some((word) => others.has(word))) return;
+      for (const word of filling.words)
+        if (!others.has(word)) offers.add({ label: word, sort: "word", detail: slot.doc });
       return;
     case "words":
       for (const word of filling.known)
