@@ -79,7 +79,7 @@ export function verdictText({ jobs, fit, daysLate, days: shown, tooLarge }: Room
     return "The room states no capacity, so nothing binds but days away: capacity 7 tanks, 400 L, 150 min.";
   const late = shown.filter(({ owed }) => owed.length > 0).length;
   if (daysLate === 0) return "The room fits: nothing is late at the end of any of these days.";
-  return `The room fits on average; what is late or falls on days away leaves something owed at the end of ${days(late)}.`;
+  return `The room fits on average; what is late already, falls together or falls on days away leaves something owed at the end of ${days(late)}.`;
 }
 
 const overText = ({ of, perDay, capacity, over }: Demand): string =>
@@ -130,8 +130,8 @@ function demandLines(demand: Demand): Line[] {
           {
             text:
               of === "minutes"
-                ? `minutes of ${unknown} duties are not known and do not bind; state them: takes clean 20 min`
-                : `litres of ${unknown} changes are not known and do not bind; state the volume of their tanks`,
+                ? `minutes of ${many(unknown, "duty", "duties")} are not known and do not bind; state them: takes clean 20 min`
+                : `litres of ${many(unknown, "change", "changes")} are not known and do not bind; state the volume of their tanks`,
             tone: "faint",
           },
         ];
@@ -149,6 +149,9 @@ function demandLines(demand: Demand): Line[] {
         };
   return [head, ...fixes.map((fix): Line => ({ text: `would do: ${fixText(of, fix)}` })), ...lacks];
 }
+
+const many = (count: number, one: string, several: string): string =>
+  `${count} ${count === 1 ? one : several}`;
 
 export function fixText(of: Demand["of"], fix: Fix): string {
   switch (fix.is) {
@@ -270,11 +273,21 @@ function coveredText(covered: readonly PlannedWork[]): string {
 /** So many are named. */
 const mostNamed = 12;
 
+/** What stays owed, the places of one act together. */
 function owedText(owed: readonly Job[]): string {
-  const named = owed.slice(0, mostNamed).map(jobText);
-  return owed.length > named.length
-    ? `${named.join("; ")}; ${owed.length - named.length} more`
-    : named.join("; ");
+  const byAct = new Map<string, string[]>();
+  for (const { act, at } of owed) {
+    const known = byAct.get(act);
+    const name = at.kind === "room" ? "the room" : at.name;
+    if (known === undefined) byAct.set(act, [name]);
+    else known.push(name);
+  }
+  return [...byAct]
+    .map(([act, names]) => {
+      const more = names.length > mostNamed ? ` and ${names.length - mostNamed} more` : "";
+      return `${act}: ${names.slice(0, mostNamed).join(", ")}${more}`;
+    })
+    .join("; ");
 }
 
 const jobText = ({ at, act }: Job): string => (at.kind === "room" ? act : `${at.name} ${act}`);

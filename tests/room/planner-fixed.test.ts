@@ -52,6 +52,11 @@ describe("what is owed a number of times in a period", () => {
     expect(days).toHaveLength(3);
   });
 
+  test("that was never done begins on the first day, parted", () => {
+    const plan = planOf(`${dam}2026-03-05\n  dam test pH 7\n`, "2026-03-06", 8);
+    expect(told(plan, "feed").map((line) => line.slice(8, 10))).toEqual(["06", "08", "10", "13"]);
+  });
+
   test("whatever was done, the times of a plan are parted and no period is short that need not be", () => {
     fc.assert(
       fc.property(
@@ -68,6 +73,7 @@ describe("what is owed a number of times in a period", () => {
           const planned = dues.flatMap((each) =>
             [0, 1, 2].map((again) => Math.max(1, each) + again * period),
           );
+          expect(new Set(done.length === 0 ? dues : []).size).toBe(done.length === 0 ? times : 0);
           if (!isShort) expect(daysShort([...done, ...planned], times, period, 1, 2 * period)).toEqual([]);
         },
       ),

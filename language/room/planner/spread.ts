@@ -13,6 +13,8 @@ export function spreadDues(
   day: number,
 ): number[] {
   const gap = Math.floor(periodDays / times);
+  // What was not done at all begins now: several times on one day make up for nothing.
+  if (done.length === 0) return Array.from({ length: times }, (_, at) => day + at * Math.max(1, gap));
   const known = done.slice(-times).map((each) => Math.floor(each) + periodDays);
   // What is missing was due when there were too few.
   const real = [...Array.from({ length: times - known.length }, () => due), ...known].sort((a, b) => a - b);
