@@ -89,6 +89,12 @@ describe("days on which nobody works", () => {
     expect(read("  off sundy").findings[0]).toContain("did you mean “sunday”?");
     expect(read("  away 2026-04-03 covered fed").findings[0]).toContain("did you mean “feed”?");
     expect(read("  away 2026-04-03 covered feed, cont").findings[0]).toContain("did you mean “count”?");
+    expect(read("  away 2026-04-03 feed").findings).toEqual([
+      "entry/argument: before “feed” stands “covered”",
+    ]);
+    expect(read("  capacity 3 tanks, saturday").findings).toEqual([
+      "entry/argument: before “saturday” stands “on”",
+    ]);
   });
 });
 
