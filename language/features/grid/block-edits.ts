@@ -46,9 +46,7 @@ export class BlockChange {
       const lines = this.inserted.get(at);
       const isOpen = next === end;
       if (this.deleted.has(at)) {
-        // The last line of a file may have no end of its own: that of the line above goes.
-        const from = isOpen && start > 0 ? endBefore(text, start) : start;
-        edits.push({ start: from, end: next, text: "" });
+        edits.push({ start, end: next, text: "" });
       } else {
         const said = this.changed.get(at);
         if (said !== undefined) edits.push(...difference(text.slice(start, end), said, start));
@@ -60,7 +58,13 @@ export class BlockChange {
         edits.push({ start: next, end: next, text: put });
       }
     }
-    return merged(edits);
+    const made = merged(edits);
+    const last = made.at(-1);
+    // The last line of a file may have no end of its own: that of the line above goes.
+    const isOpenEnd = last?.end === text.length && !/[\r\n]$/.test(text);
+    if (isOpenEnd && last.text === "" && last.start > 0 && /[\r\n]/.test(text[last.start - 1]!))
+      made[made.length - 1] = { ...last, start: endBefore(text, last.start) };
+    return made;
   }
 
   /** Why the other lines would not read as they did; undefined where they do. */

@@ -86,9 +86,9 @@ function blockText(source: Source | undefined, at: number, blocks: readonly stri
   const before = source.text.slice(0, at);
   const isOpenLine = before !== "" && !/[\r\n]$/.test(before);
   if (at < source.text.length) return text + gap;
-  const isApart = gap === "" || /(?:^|\r\n|\n|\r)[ \t]*(?:\r\n|\n|\r)$/.test(before);
+  const isBlankBefore = /(?:^|\r\n|\n|\r)[ \t]*(?:\r\n|\n|\r)$/.test(before);
   // A file that ends in a blank line goes on ending in one.
-  return `${isOpenLine ? eol : ""}${isApart ? "" : gap}${text}${isApart ? gap : ""}`;
+  return `${isOpenLine ? eol : ""}${isBlankBefore ? "" : gap}${text}${isBlankBefore ? eol : ""}`;
 }
 
 /**

@@ -138,9 +138,10 @@ export function serialOf(block: Block): number {
 }
 
 /** By what a block is known though its head says more or less. */
-function nameOf({ kind, day, definition, text }: Block): string {
+function nameOf({ kind, definition, text }: Block): string {
   if (definition !== undefined) return `${definition.word} ${definition.name}`;
-  return kind === "day" && !Number.isNaN(day) ? `day ${day}` : lineText(text, 0);
+  const head = lineText(text, 0).replace("\ufeff", "");
+  return kind === "day" ? head.slice(0, 10) : head;
 }
 
 const isThere = (block: Block): boolean => block.file.blockAt(block.start) === block;
