@@ -10,8 +10,8 @@ import { Planner } from "./recurring-work-planner.ts";
  * Our own heuristic of common parts: jobs are placed one after the other, each on its cheapest days by dynamic programming within what
  * is left, first by their due days, then at the prices of the relaxation (`recurring-work-bound.ts`); the linear relaxation is solved by
  * ways of whole places (`recurring-work-master.ts`), of days that hold a little less, so that what is rounded finds room; then each job
- * is taken out and placed anew, alone and in pairs that stand in each other's way, while that makes it cheaper. What the bound leaves
- * open is searched through where it is little (`recurring-work-exact.ts`). No chance and no clock: the same problem has the same plan.
+ * is taken out and placed anew, alone, in pairs that stand in each other's way and a few together, while that makes it cheaper. What the bound leaves
+ * open is searched through where it is little (`recurring-work-exact.ts`). No clock, and no chance but a fixed sequence: the same problem has the same plan.
  */
 export interface WorkPlan {
   /** The days of each job, in order. */
@@ -34,6 +34,8 @@ interface Effort {
   readonly mostSteps: number;
   /** Pairs that are placed anew. */
   readonly tries: number;
+  /** Times that a few places are placed anew together. */
+  readonly shakes: number;
 }
 
 /** @param size jobs times days */
@@ -45,16 +47,18 @@ function effortOf(size: number): Effort {
       reserves: [0, 0.4, 0.8, 1.2],
       mostWaysRounds: 20,
       mostSteps: 4000,
-      tries: 4000,
+      tries: 1500,
+      shakes: 3000,
     };
-  if (size <= 3000)
+  if (size <= 5000)
     return {
       rounds: 30,
       roundsAPlan: 30,
-      reserves: [0, 0.8],
-      mostWaysRounds: 14,
+      reserves: size <= 2500 ? [0, 0.8] : [0.4, 0.9],
+      mostWaysRounds: 12,
       mostSteps: 4500,
-      tries: 1000,
+      tries: 400,
+      shakes: 1500,
     };
   return {
     rounds: 16,
@@ -63,6 +67,7 @@ function effortOf(size: number): Effort {
     mostWaysRounds: 9,
     mostSteps: 4500,
     tries: 250,
+    shakes: 300,
   };
 }
 
@@ -92,6 +97,7 @@ export function planWork(problem: WorkProblem): WorkPlan {
     if (rounded.cost < best.cost - tiny) best = rounded;
   }
   if (best.cost > bound + tiny) best = planner.refine(best, effort.tries);
+  if (best.cost > bound + tiny) best = planner.shake(best, effort.shakes);
   if (best.cost <= bound + tiny) return { ...best, bound: Math.min(bound, best.cost), isBest: true };
   const searched = exactly(problem, pricing, best);
   if (searched === undefined) return { ...best, bound, isBest: false };

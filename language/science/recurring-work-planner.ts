@@ -14,6 +14,8 @@ export interface Made {
 /** What being over costs, sweep by sweep, in parts of the dearest price. */
 const penalties = [0.1, 0.2, 0.4, 0.7, 1, 1.5, 2, 4, 8];
 const mostSweeps = 8;
+/** So many groups more are placed anew together. */
+const mostShaken = 4;
 /** So many times over a move is counted while an earlier plan is followed. */
 const loyalty = 25;
 
@@ -150,6 +152,35 @@ export class Planner {
           }
         }
       }
+    }
+    return this.improved();
+  }
+
+  /**
+   * A plan made cheaper by placing a few groups anew together, in some order: one that costs much, and others, taken in turn by a fixed
+   * sequence of numbers, so that the same problem has the same plan. (Large neighbourhood search, Shaw 1998; recalled.)
+   */
+  shake({ days }: Made, tries: number): Made {
+    this.start(days);
+    const { groups } = this;
+    if (groups.length < 2) return this.made();
+    let state = 1;
+    const below = (count: number): number => {
+      state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
+      return Math.floor((state / 0x80000000) * count);
+    };
+    let costly: (readonly number[])[] = [];
+    for (let at = 0; at < tries; at++) {
+      if (at % 50 === 0) costly = groups.filter((group) => this.costOf(group) > tiny);
+      if (costly.length === 0) break;
+      const taken = new Set([costly[below(costly.length)]!]);
+      for (let more = 1 + below(mostShaken); more > 0; more--) taken.add(groups[below(groups.length)]!);
+      const order = [...taken].flat();
+      for (let last = order.length - 1; last > 0; last--) {
+        const other = below(last + 1);
+        [order[last], order[other]] = [order[other]!, order[last]!];
+      }
+      this.replace(order);
     }
     return this.improved();
   }

@@ -19,10 +19,14 @@ export function spreadDues(
   // What is missing was due when there were too few.
   const real = [...Array.from({ length: times - known.length }, () => due), ...known].sort((a, b) => a - b);
   const dues = [...real];
-  // What is late is caught up one after the other.
+  // What is late or missing is caught up one after the other.
+  const missing = times - known.length;
   let late = 0;
-  for (let at = 0; at < times; at++)
-    if (real[at]! <= day) dues[at] = late++ === 0 ? real[at]! : day + (late - 1) * gap;
+  for (let at = 0; at < times; at++) {
+    if (!(real[at]! < day || (real[at] === day && at < missing))) continue;
+    dues[at] = late === 0 ? real[at]! : day + late * gap;
+    late++;
+  }
   for (let at = times - 2; at >= late; at--)
     dues[at] = Math.max(day, Math.min(dues[at]!, dues[at + 1]! - gap));
   return dues.sort((a, b) => a - b);
