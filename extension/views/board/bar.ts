@@ -61,9 +61,11 @@ export class Bar {
       round: model.card?.hasRound === true,
     };
     for (const [{ command, words: usual }, button, words] of this.buttons) {
-      const text = command === "log" && memory.marks.length > 0 ? `Log ${memory.marks.length} marked` : usual;
+      const { length } = memory.marks;
+      const isOfMarks = command === "log" && length > 0;
+      const text = isOfMarks ? `${usual} ${length}` : usual;
       if (words.textContent !== text) words.textContent = text;
-      button.setAttribute("aria-label", text);
+      button.setAttribute("aria-label", isOfMarks ? `${text} marked` : text);
       button.setAttribute("aria-disabled", String(isPossible[command] === false));
     }
   }

@@ -7,6 +7,8 @@ import { join } from "node:path";
 import type { Frame, Page } from "playwright-core";
 import { sampleRoom } from "../../../extension/build/places.ts";
 
+const FRAME_LIMIT_MS = 60_000;
+
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
 export const themes = {
@@ -41,7 +43,7 @@ export const breaches = (frame: Frame): Promise<string[]> =>
 
 /** The frame of a webview with something in it, once it is there. */
 export async function frameWith(page: Page, selector: string): Promise<Frame> {
-  const deadline = Date.now() + 30_000;
+  const deadline = Date.now() + FRAME_LIMIT_MS;
   while (Date.now() < deadline) {
     for (const frame of page.frames()) {
       // A frame that goes away while we look is not the one.
