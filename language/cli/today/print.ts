@@ -5,15 +5,13 @@ import { namesInShort } from "../../features/names-in-short.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { countsText } from "../check/print.ts";
 import { gauge } from "../gauge.ts";
-import { Page } from "../page.ts";
 import type { DayReport } from "../schema.ts";
 import type { Terminal, Tone } from "../terminal.ts";
-import { cut, padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
+import { padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
+import { DaysPage, leastBeside, shortDay, weekday } from "./days-page.ts";
 import { type MergedStop, mergeStops } from "./merge.ts";
 
 const indent = "  ";
-/** A text beside others has at least so many columns, or stands below them. */
-const leastBeside = 16;
 
 /** The report of a day, for people: what to do in the order of doing it, then what to know. */
 export function dayText(report: DayReport, terminal: Terminal): string {
@@ -21,16 +19,7 @@ export function dayText(report: DayReport, terminal: Terminal): string {
   return `${page.lines().join("\n")}\n`;
 }
 
-class DayPage extends Page {
-  private readonly report: DayReport;
-  private readonly today: number;
-
-  constructor(report: DayReport, terminal: Terminal) {
-    super(terminal);
-    this.report = report;
-    this.today = dayOf(report.today);
-  }
-
+class DayPage extends DaysPage {
   lines(): string[] {
     const { report } = this;
     const head = [...this.head(), ...this.glance()];
@@ -83,73 +72,6 @@ class DayPage extends Page {
     const text = parts.map(([, part]) => part).join(dot);
     if (widthOf(text) > this.columns) return this.wrapped(text, "");
     return [parts.map(([tone, part]) => this.terminal.paint(tone, part)).join(dot)];
-  }
-
-  /** That nobody is here, and what goes on all the same. */
-  private away(): string[] {
-    const { away } = this.report;
-    if (away === null) return [];
-    const why = away.why === "" ? "" : `: ${away.why}`;
-    const until =
-      away.until === this.report.today
-        ? "Today is the last day away"
-        : `Away until ${this.spoken(away.until)}`;
-    return this.wrapped(`${until}${why}. ${coveredText(away.covered)}`).map((line) =>
-      this.terminal.paint("strong", line),
-    );
-  }
-
-  private expiring(): string[] {
-    // What is due to be replaced for its age stands in the round.
-    const told = this.report.expiring.filter(({ by, late }) => by !== "lasts" || late < 0);
-    if (told.length === 0) return [];
-    const lines = told.flatMap(({ name, sort, late, text }) => {
-      const when =
-        late > 0 ? `${plural(late, "day")} ago` : late === 0 ? "today" : `in ${plural(-late, "day")}`;
-      const made = this.wrapped(`${name} (${sort})  ${text}, ${when}`);
-      return late > 0 ? made.map((line) => this.terminal.paint("warning", line)) : made;
-    });
-    return [...this.section("To replace"), ...lines];
-  }
-
-  private before(): string[] {
-    return this.report.before.flatMap((each) => {
-      const { from, until, why, covered, days, meanwhile, doses, steps, orders } = each;
-      const lines = [
-        ...days.flatMap(({ day, work }) => this.dayLine(shortDay(dayOf(day)), plain(actsInShort(work)))),
-        ...doses.flatMap(({ at, remedy, number, of, due }) =>
-          this.wrapped(`${at}  dose ${number} of ${of} of ${remedy} is due on ${this.spoken(due)}`),
-        ),
-        ...steps.flatMap(({ at, act, due }) => this.wrapped(`${at}  ${act} is due by ${this.spoken(due)}`)),
-        ...orders.flatMap(({ order, due }) => this.wrapped(`order ${order} is due on ${this.spoken(due)}`)),
-        ...this.meanwhile(meanwhile),
-      ];
-      if (lines.length === 0) return [];
-      const span = from === until ? this.spoken(from) : `${this.spoken(from)} to ${this.spoken(until)}`;
-      const note = [span, why, covered.length === 0 ? "" : `${covered.join(", ")} by someone else`];
-      return [...this.section("Before you go", note.filter((part) => part !== "").join(", ")), ...lines];
-    });
-  }
-
-  private meanwhile(all: DayReport["before"][number]["meanwhile"]): string[] {
-    if (all.length === 0) return [];
-    const byAct = new Map<string, string[]>();
-    for (const { at, act, days } of all) {
-      const said = `${act} every ${plural(days, "day")}`;
-      byAct.set(said, [...(byAct.get(said) ?? []), at]);
-    }
-    const told = [...byAct].map(([said, at]) => `${namesInShort([...new Set(at)])} ${said}`);
-    return this.wrapped(`nobody does meanwhile, unless you ask someone (covered): ${told.join("; ")}`).map(
-      (line) => this.terminal.paint("warning", line),
-    );
-  }
-
-  /** What is due on one day, beside its date. */
-  private dayLine(day: string, acts: string): string[] {
-    const left = `${indent}${day}  `;
-    if (this.columns - widthOf(left) < leastBeside) return this.wrapped(`${day} ${acts}`);
-    const [first = "", ...rest] = this.hung(acts, widthOf(left));
-    return [`${left}${first}`, ...rest];
   }
 
   private round(): string[] {
@@ -364,14 +286,6 @@ class DayPage extends Page {
     return [...this.section("Coming"), ...lines];
   }
 
-  /** A text beside something that takes some columns, in two lines at most. */
-  private hung(text: string, columns: number): string[] {
-    const lead = " ".repeat(columns);
-    const [first = "", ...rest] = wrap(text, this.columns, lead).map((line) => line.slice(columns));
-    if (rest.length === 0) return [first];
-    return [first, lead + cut(rest.join(" "), this.columns - columns, this.terminal.hasSigns ? "…" : "...")];
-  }
-
   private findings(): string[] {
     const { findings, folder } = this.report;
     const found = countsText(findings, this.terminal);
@@ -383,16 +297,7 @@ class DayPage extends Page {
       ...(found === "" ? [] : this.faint(command)),
     ];
   }
-
-  private spoken(iso: string): string {
-    return spokenDay(dayOf(iso), this.today);
-  }
 }
-
-const coveredText = (covered: readonly string[]): string =>
-  covered.length === 0
-    ? "Nothing is due until the first day back, but what was late before."
-    : `Someone else does ${covered.join(", ")}; all else is due on the first day back.`;
 
 const isSame = (a: { at: string; remedy: string }, b: { at: string; remedy: string }): boolean =>
   a.at === b.at && a.remedy === b.remedy;
@@ -411,14 +316,4 @@ function litresText(litres: { readonly low: number; readonly high: number } | nu
   if (litres === null) return "";
   const [low, high] = [formatNumber(litres.low, 2), formatNumber(litres.high, 2)];
   return low === high ? `${low} L` : `${low} to ${high} L`;
-}
-
-const weekdays = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"];
-
-/** 1970-01-01 was a Thursday. */
-const weekday = (day: number): string => weekdays[(((day + 4) % 7) + 7) % 7]!;
-
-function shortDay(day: number): string {
-  const [date, month] = spokenDay(day).split(" ");
-  return `${weekday(day).slice(0, 3)} ${padStart(date!, 2)} ${month!.slice(0, 3)}`;
 }
