@@ -152,7 +152,7 @@ export class Master {
 }
 
 /** A bound that is so near to what the mixture costs is near enough. */
-const enough = 0.006;
+const enough = 0.01;
 
 interface Row {
   readonly day: number;
