@@ -5,7 +5,8 @@ import type { HandClass } from "../room/hand-order.ts";
 import { type PlannedWork, type RoomPlan, roomPlan } from "../room/planner/plan.ts";
 import type { Job } from "../room/planner/work.ts";
 import { known } from "./card-parts.ts";
-import { nearnessText, verdictText } from "./plan-report.ts";
+import { verdictText } from "./plan-fit.ts";
+import { nearnessText } from "./plan-report.ts";
 
 /** The plan of the coming days as plain data, for the board. */
 

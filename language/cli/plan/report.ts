@@ -1,5 +1,6 @@
 import { isoOf } from "../../book/dates.ts";
-import { fixText, nearnessText, verdictText } from "../../features/plan-report.ts";
+import { fixText, verdictText } from "../../features/plan-fit.ts";
+import { nearnessText } from "../../features/plan-report.ts";
 import type { Fix } from "../../room/planner/fit.ts";
 import type { PlannedWork, RoomPlan } from "../../room/planner/plan.ts";
 import type { Job } from "../../room/planner/work.ts";
