@@ -7,98 +7,101 @@ import { boardSign } from "./signs.ts";
 
 /** What rows say, to the eye and in words. */
 
-export interface Content {
-  /** How urgent it is, for the style sheet. */
-  readonly look: string;
-  readonly what: readonly Child[];
-  /** The same as long as it says the same. */
-  readonly text: string;
+const texts = new WeakMap<Row, string>();
+
+/** A text that is the same as long as the row says the same. */
+export function textOf(row: Row, model: Model): string {
+  const known = texts.get(row) ?? JSON.stringify(row);
+  texts.set(row, known);
+  // The ways that are chosen, of which what is shown depends.
+  return row.is === "head" ? known : known + tasksOf(row).map((task) => model.wayAt(task));
 }
 
-export function contentOf(row: Row, model: Model): Content {
-  const text = JSON.stringify([row, ...waysOf(row, model)]);
+/** How urgent it is, for the style sheet. */
+export function lookOf(row: Row): string {
   switch (row.is) {
     case "head":
-      return { look: row.of.is, ...headContent(row.of), text };
+      return row.of.is;
     case "task":
-      return { ...taskContent(row.task, row.of, model), text };
+      return row.task.late > 0 ? "late" : row.task.late === 0 ? "now" : "early";
+    case "line":
+      return row.line.tone;
+    case "day":
+      return row.day.away === null ? "" : "away";
+    default:
+      return "";
+  }
+}
+
+export function contentOf(row: Row, model: Model): Child[] {
+  switch (row.is) {
+    case "head":
+      return headContent(row.of);
+    case "task":
+      return taskContent(row.task, row.of, model);
     case "line": {
       const { name, text: words, tone, task } = row.line;
       const sign = tone === "bad" ? boardSign("late") : tone === "soon" ? boardSign("soon") : null;
       const act = task === null ? null : h("p", { class: "act" }, ...actOf(task, "", model));
-      const what = [h("p", { class: "words" }, sign, h("b", {}, name), " ", words), act];
-      return { look: tone, what, text };
+      return [h("p", { class: "words" }, sign, h("b", {}, name), " ", words), act];
     }
     case "day": {
       const { dayText, away, text: words, litres, minutes, owed } = row.day;
       const does = away === null ? words : `away${away === "" ? "" : `: ${away}`}`;
       const sums = [litres, minutes, owed === "" ? "" : `still owed: ${owed}`].filter(Boolean);
-      const what = [
+      return [
         h("p", { class: "words" }, h("b", {}, dayText), " ", does === "" ? "nothing falls due" : does),
         facts(sums),
       ];
-      return { look: away === null ? "" : "away", what, text };
     }
     case "fit":
-      return { look: "", what: [h("p", { class: "words" }, row.text)], text };
+      return [h("p", { class: "words" }, row.text)];
     case "done": {
       const { line, clock } = row.done;
-      const what = [
-        h("p", { class: "written" }, clock !== "" && h("span", { class: "clock" }, `${clock} `), line),
-      ];
-      return { look: "", what, text };
+      // The clock stands at the beginning of its line.
+      const rest = line.slice(line.startsWith(clock) ? clock.length : 0);
+      return [h("p", { class: "written" }, clock !== "" && h("span", { class: "clock" }, clock), rest)];
     }
   }
 }
 
-/** The ways that are chosen, of which what is shown depends. */
-function waysOf(row: Row, model: Model): number[] {
-  return row.is === "head" ? [] : tasksOf(row).map((task) => model.wayAt(task));
-}
-
-function headContent({ is, title, stop, rows }: Section): Pick<Content, "what"> {
+function headContent({ is, title, stop, rows }: Section): Child[] {
   const tasks = rows.filter((row) => row.is === "task").length;
   const count = is === "stop" ? tasks : is === "days" ? 0 : rows.length;
   const number = count > 1 && h("span", { class: "count" }, String(count));
-  if (stop === null) return { what: [h("p", { class: "title" }, h("b", {}, title), number)] };
+  if (stop === null) return [h("p", { class: "title" }, h("b", {}, title), number)];
   const { at, title: name, stage, reason, before } = stop;
-  return {
-    what: [
-      before !== "" && h("p", { class: "before" }, boardSign("hands"), h("span", {}, `${stage}: ${before}`)),
-      h(
-        "p",
-        { class: "title" },
-        h("b", {}, at),
-        name !== "" && name !== at && h("span", { class: "name" }, name),
-        isMarkedStage(stage, reason) &&
-          h("span", { class: "stage" }, reason === "" ? stage : `${stage}, ${reason}`),
-        number,
-      ),
-    ],
-  };
+  return [
+    before !== "" && h("p", { class: "before" }, boardSign("hands"), h("span", {}, `${stage}: ${before}`)),
+    h(
+      "p",
+      { class: "title" },
+      h("b", {}, at),
+      name !== "" && name !== at && h("span", { class: "name" }, name),
+      isMarkedStage(stage, reason) &&
+        h("span", { class: "stage" }, reason === "" ? stage : `${stage}, ${reason}`),
+      number,
+    ),
+  ];
 }
 
 /** The usual stage is not said. */
 const isMarkedStage = (stage: string, reason: string): boolean =>
   reason !== "" || (stage !== "healthy" && stage !== "");
 
-function taskContent(task: Task, of: string, model: Model): Omit<Content, "text"> {
+function taskContent(task: Task, of: string, model: Model): Child[] {
   const { late, when, why, last, litres, caution } = task;
-  const look = late > 0 ? "late" : late === 0 ? "now" : "early";
-  return {
-    look,
-    what: [
-      h(
-        "div",
-        { class: "first" },
-        h("p", { class: "act" }, ...actOf(task, of, model)),
-        when !== "" && h("p", { class: "when" }, late > 0 && boardSign("late"), h("span", {}, when)),
-      ),
-      why !== "" && h("p", { class: "why" }, why),
-      facts([last, litres].filter(Boolean)),
-      caution !== "" && h("p", { class: "caution" }, caution),
-    ],
-  };
+  return [
+    h(
+      "div",
+      { class: "first" },
+      h("p", { class: "act" }, ...actOf(task, of, model)),
+      when !== "" && h("p", { class: "when" }, late > 0 && boardSign("late"), h("span", {}, when)),
+    ),
+    why !== "" && h("p", { class: "why" }, why),
+    facts([last, litres].filter(Boolean)),
+    caution !== "" && h("p", { class: "caution" }, caution),
+  ];
 }
 
 /** @param of the name that stands above already */
@@ -172,6 +175,6 @@ export function wordsOfRow(row: Row, model: Model): string {
     case "fit":
       return row.text;
     case "done":
-      return join(row.done.clock, row.done.line);
+      return row.done.line;
   }
 }

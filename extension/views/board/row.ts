@@ -1,6 +1,6 @@
 import { type Child, h } from "../shared/dom.ts";
 import { boxes } from "./boxes.ts";
-import { contentOf, wordsOfRow } from "./content.ts";
+import { contentOf, lookOf, textOf, wordsOfRow } from "./content.ts";
 import type { Model } from "./model.ts";
 import { type Row, taskOf, tasksOf } from "./sections.ts";
 import type { Task } from "./shown.ts";
@@ -55,8 +55,7 @@ export class RowView {
     const refusal = task === null ? undefined : model.refused.get(task.key);
     const isOpen = task !== null && model.isOpen(task);
     const isPending = task !== null && model.isPending(task);
-    const content = contentOf(row, model);
-    element.className = `row ${row.is} ${content.look}${isPending ? " pending" : ""}`;
+    element.className = `row ${row.is} ${lookOf(row)}${isPending ? " pending" : ""}`;
     element.tabIndex = model.memory.focus === row.key ? 0 : -1;
     attribute(element, "aria-level", row.is === "head" ? "1" : "2");
     attribute(element, "aria-selected", tasksOf(row).length > 0 ? String(model.isMarked(row)) : null);
@@ -73,7 +72,7 @@ export class RowView {
       tasksOf(row).length > 0
         ? this.part("mark", "", () => h("span", { class: "mark", "aria-hidden": "true" }, boardSign("done")))
         : null,
-      this.part("what", content.text, () => cell("what", ...content.what)),
+      this.part("what", textOf(row, model), () => cell("what", ...contentOf(row, model))),
       task !== null && isOpen
         ? this.part("boxes", JSON.stringify([model.wayOf(task), refusal === undefined]), () =>
             cell("boxes", ...boxes(this.hands, task, refusal === undefined ? "" : `${id}-refusal`, id)),
