@@ -84,7 +84,6 @@ export class GridEditor implements vscode.Disposable {
 
   /** Goes to a line, from 0. */
   goTo(line: number): void {
-    this.line = line;
     this.send({ say: "line", line });
   }
 
@@ -128,6 +127,8 @@ export class GridEditor implements vscode.Disposable {
     switch (message.say) {
       case "ready": {
         const { document, line } = this;
+        // A page that comes again knows where it stood.
+        this.line = undefined;
         const file = vscode.workspace.asRelativePath(document.uri, false);
         this.send({
           say: "hello",

@@ -56,7 +56,7 @@ export const grid: Part = (services) => {
       const there = [...editors].find(
         ({ document, panel }) => document.uri.toString() === uri.toString() && panel.active,
       );
-      if (line !== undefined && lines.delete(uri.toString())) there?.goTo(line);
+      if (line !== undefined && there !== undefined && lines.delete(uri.toString())) there.goTo(line);
     }),
     vscode.commands.registerCommand("standpipe.grid.text", () => active()?.openAsText()),
     ...Object.entries(pressed).map(([command, press]) =>

@@ -29,7 +29,7 @@ export class CellInput {
     about: { row: string; column: string; title: string; text: string; was: string; isFigure: boolean },
     typed?: string,
   ): void {
-    this.finish("stay");
+    this.finish();
     const { desk } = this;
     const input = h("input", {
       type: "text",
@@ -89,7 +89,7 @@ export class CellInput {
   }
 
   /** Takes what was typed, as if the cell were left. */
-  finish(_move: Leave): void {
+  finish(): void {
     this.open?.close();
   }
 }

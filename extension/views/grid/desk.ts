@@ -100,6 +100,8 @@ export class Desk implements TableOwner, RowsOwner {
   /** A row of the file, from which a far selection was copied before. */
   copiedAhead: string | undefined;
   private toTell = false;
+  /** Another order: the cursor stays at the top, and follows no row there. */
+  private isReordered = false;
   private wantsFocus = true;
   private busy = 0;
 
@@ -126,16 +128,20 @@ export class Desk implements TableOwner, RowsOwner {
     this.bar = new Bar(this);
     root.replaceChildren(
       this.bar.element,
-      this.notice,
       this.find.element,
-      this.chooser.element,
-      h("main", {}, this.table.scroller, this.empty),
-      this.fresh.element,
+      h(
+        "main",
+        {},
+        this.notice,
+        this.chooser.element,
+        h("div", { class: "cells" }, this.table.scroller, this.empty),
+        this.fresh.element,
+        this.help,
+        this.tip.element,
+        this.offers.element,
+      ),
       this.foot.element,
-      this.help,
       this.voice,
-      this.tip.element,
-      this.offers.element,
     );
     root.setAttribute("aria-busy", "true");
   }
@@ -184,7 +190,11 @@ export class Desk implements TableOwner, RowsOwner {
   show(face: Face): void {
     if (isSameFace(face, this.face)) return;
     const isLike = layoutKey(face) === layoutKey(this.face);
-    this.input.finish("stay");
+    this.input.finish();
+    this.offers.hide();
+    // Both are about the columns of the face that is left.
+    this.chooser.element.hidden = true;
+    this.fresh.element.hidden = true;
     this.face = face;
     if (!isLike) {
       this.sort = [];
@@ -226,7 +236,9 @@ export class Desk implements TableOwner, RowsOwner {
 
   /** The row at the cursor keeps it, wherever an edit moves it. */
   get followed(): string | undefined {
-    return this.rows.at(this.cursor.row)?.id;
+    const isHere = !this.isReordered;
+    this.isReordered = false;
+    return isHere ? this.rows.at(this.cursor.row)?.id : undefined;
   }
 
   came(page: GridPage, followed: string | undefined): void {
@@ -467,7 +479,8 @@ export class Desk implements TableOwner, RowsOwner {
     this.turn++;
     this.toTell = true;
     if (this.cursor.row >= 0) this.cursor.moveTo({ row: 0, col: this.cursor.col });
-    this.rows.clear();
+    this.isReordered = true;
+    this.rows.stale();
     this.find.stale();
     this.table.scroller.scrollTop = 0;
     this.heads.draw();
@@ -482,8 +495,9 @@ export class Desk implements TableOwner, RowsOwner {
     return this.cursor.row;
   }
 
-  get holdsFocus(): boolean {
-    return true;
+  /** The row that is typed in is gone. */
+  rowGone(): void {
+    this.input.finish();
   }
 
   isSelected(row: number, col: number): boolean {
@@ -501,7 +515,7 @@ export class Desk implements TableOwner, RowsOwner {
     const rows = this.rows.total;
     const row = place.row < 0 && !isExtending ? -1 : Math.max(0, Math.min(place.row, rows - 1));
     const col = Math.max(0, Math.min(place.col, this.shown.length - 1));
-    this.input.finish("stay");
+    this.input.finish();
     this.cursor.moveTo({ row: rows === 0 ? -1 : row, col }, isExtending);
     if (isShown) this.table.show(this.cursor.row, col);
     this.afterMove(isShown || this.table.grid.contains(document.activeElement));
@@ -602,6 +616,7 @@ export class Desk implements TableOwner, RowsOwner {
 
   escape(): void {
     const { cursor } = this;
+    this.tip.hide();
     const found = this.saidAt(cursor.row, cursor.col);
     if (found !== undefined && this.refusals.delete(keyOf(found.row.id, found.column))) {
       this.afterMove(true);
@@ -644,7 +659,7 @@ export class Desk implements TableOwner, RowsOwner {
   }
 
   private afterSelect(): void {
-    this.input.finish("stay");
+    this.input.finish();
     this.afterMove(true);
     this.say(`${this.selectionWords} selected`);
   }
@@ -706,6 +721,7 @@ export class Desk implements TableOwner, RowsOwner {
       return;
     }
     this.table.show(row, col);
+    this.tip.hide();
     this.tip.atCursor();
     const was = this.pending(found.row.id, column) ?? said.text;
     const text = this.refused(found.row.id, column)?.text ?? was;
@@ -760,7 +776,10 @@ export class Desk implements TableOwner, RowsOwner {
       this.table.show(index, this.cursor.col);
       this.afterMove(true);
     } else this.table.draw();
-    this.say(`Not written: ${outcome.message}`);
+    // Of a row that is gone there is no cell that keeps it.
+    const typed = index < 0 ? ` You typed: ${text}` : "";
+    if (index < 0) this.tip.atCursor(`Not written: ${outcome.message}${typed}`);
+    this.say(`Not written: ${outcome.message}${typed}`);
   }
 
   /** Why something is not done, at the cell and for who listens. */

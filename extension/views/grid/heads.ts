@@ -29,14 +29,18 @@ export class Heads {
     const typing = document.activeElement instanceof HTMLInputElement ? document.activeElement : undefined;
     const column = typing !== undefined && head.contains(typing) ? typing.dataset.filter : undefined;
     const caret = typing?.selectionStart ?? 0;
-    const corner = h("div", {
-      role: "columnheader",
-      class: "gutter frozen",
-      tabindex: -1,
-      "aria-colindex": 1,
-      "aria-label": "Row number",
-      title: "Select all",
-    });
+    const hadFocus = head.contains(document.activeElement);
+    const corner = h(
+      "div",
+      {
+        role: "columnheader",
+        class: "gutter frozen",
+        tabindex: -1,
+        "aria-colindex": 1,
+        title: "Select all",
+      },
+      h("span", { class: "unseen" }, "Row number"),
+    );
     head.replaceChildren(corner, ...desk.shown.map((each, col) => this.headOf(each, col)));
     if (column !== undefined) {
       const again = head.querySelector<HTMLInputElement>(`[data-filter="${CSS.escape(column)}"]`);
@@ -44,6 +48,7 @@ export class Heads {
       again?.setSelectionRange(caret, caret);
     }
     this.mark();
+    if (hadFocus && !head.contains(document.activeElement)) desk.takeFocus();
   }
 
   /** Cursor and selection. */

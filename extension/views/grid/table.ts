@@ -12,9 +12,8 @@ export interface TableOwner extends RowLook {
   readonly rows: Rows;
   readonly cursorRow: number;
   readonly widths: readonly number[];
-  /** Is the focus to be on a cell? */
-  readonly holdsFocus: boolean;
   scrolled(): void;
+  rowGone(): void;
 }
 
 /** The scrolled part: heads that stay above, rows that are there only as far as they are seen. */
@@ -116,7 +115,7 @@ export class Table {
       element.draw(index, index * this.rowHeight, rows.at(index), owner);
     }
     for (const element of this.pool) element.element.remove();
-    if (hadFocus && owner.holdsFocus && !this.grid.contains(document.activeElement)) this.focus();
+    if (hadFocus && !this.grid.contains(document.activeElement)) this.focus();
   }
 
   /** Rows that were moved by an edit take their elements along, and with them the focus and an open input. */
@@ -126,6 +125,8 @@ export class Table {
       const { rows } = this.owner;
       if (element.id === "" || rows.at(index)?.id === element.id) continue;
       const now = rows.indexOf(element.id);
+      const isGone = now < 0 && rows.at(index) !== undefined;
+      if (isGone && element.element.querySelector("input") !== null) this.owner.rowGone();
       if (now >= 0 && now !== index) {
         this.drawn.delete(index);
         moved.push([now, element]);

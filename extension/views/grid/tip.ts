@@ -8,6 +8,8 @@ export class Tip {
   readonly element = h("div", { class: "tip", role: "tooltip", id: "tip", hidden: true });
   private readonly desk: Desk;
   private isHover = false;
+  /** Why something was not done, until the cursor leaves the place. */
+  private kept: { readonly words: string; readonly row: number; readonly col: number } | undefined;
 
   constructor(desk: Desk) {
     this.desk = desk;
@@ -16,9 +18,13 @@ export class Tip {
   /** At the cursor, where there is something that must not be missed. @param words why something was not done */
   atCursor(words = ""): void {
     const { cursor, table } = this.desk;
+    const { row, col } = cursor;
     this.isHover = false;
-    const lines = words === "" ? this.grave(cursor.row, cursor.col) : [plainLine(words)];
-    this.show(table.cellAt(cursor.row, cursor.col), lines);
+    if (words !== "") this.kept = { words, row, col };
+    else if (this.kept?.row !== row || this.kept.col !== col) this.kept = undefined;
+    const { kept } = this;
+    const lines = kept === undefined ? this.grave(row, col) : [plainLine(kept.words)];
+    this.show(table.cellAt(row, col), lines);
   }
 
   hover(row: number, col: number): void {
@@ -41,6 +47,7 @@ export class Tip {
 
   hide(): void {
     this.isHover = false;
+    this.kept = undefined;
     this.element.hidden = true;
   }
 
