@@ -34,7 +34,7 @@ export function dutiesPart(
 }
 
 export function dutyRow(face: Face, duty: DutyCard, at: number, ofTank: string, today: number): HTMLElement {
-  const { act, of, when, last, lastAt, text } = duty;
+  const { act, of, when, last, lastAt, text, note } = duty;
   const key = `duty-${at}-${of}-${act}`;
   const done =
     last === null
@@ -48,6 +48,7 @@ export function dutyRow(face: Face, duty: DutyCard, at: number, ofTank: string, 
       {},
       leadsTo(face, duty.at, key, "words", of !== ofTank && h("span", { class: "of" }, `${of} `), act),
       h("span", { class: "aside" }, `${when}, `, leadsTo(face, lastAt, `${key}-last`, "last", done)),
+      note !== undefined && h("span", { class: "aside" }, note),
     ),
     gauge(duty, today),
     h("span", { class: "when" }, text),

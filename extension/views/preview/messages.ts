@@ -50,6 +50,7 @@ const duty: Checks<DutyCard> = z.object({
   timesStated: figure,
   form: z.enum(["every", "at least", "at most"]),
   text,
+  note: z.exactOptional(text),
   at: place,
   lastAt: maybePlace,
 });

@@ -10,6 +10,7 @@ import { dutyCard, rowLocation } from "../card-parts.ts";
 import type { DutyCard, ResidentCard, SpanCard, TankCard, WaterCard } from "../cards.ts";
 import { countText, openCasesOf } from "../case-card.ts";
 import { dueToday } from "../day-card.ts";
+import { electricCaution, isElectric } from "../electric-caution.ts";
 import { emphasis, paragraphs, plain } from "../markdown.ts";
 import { stationFindings, tankCard } from "../tank-card.ts";
 import { counted, findingItems, headline, linked, type Scope, section } from "./parts.ts";
@@ -185,15 +186,9 @@ function gearHover(scope: Scope, gear: Gear): string {
     headline(gear.name, gear.title, gear.sort, gear.on === "" ? "" : `on ${gear.on}`),
     plain(expires),
     section("Duties", dueItems(scope, gear.name, duties)),
-    electric.has(gear.sort) ? electricCaution : "",
+    isElectric(gear) ? `*${electricCaution}*` : "",
   );
 }
-
-/** Kinds of gear that hang on a socket. */
-const electric: ReadonlySet<string> = new Set(["filter", "heater", "pump", "lamp", "air", "uv", "feeder"]);
-/** *Common practice, no source.* */
-const electricCaution =
-  "*Electricity and wet hands: pull the plug before a hand goes into the water, let each lead hang in a loop below its socket, and test the residual current device by its button.*";
 
 export function groupHover(scope: Scope, name: string): string {
   const { checked, worldDay } = scope.view;
