@@ -46,7 +46,7 @@ async function start(): Promise<TestClient> {
   return client;
 }
 
-const pageOf = async (from: TestClient, face = march, more: object = {}): Promise<GridPage> =>
+const pageOf = async (from: TestClient, face: Face = march, more: object = {}): Promise<GridPage> =>
   (await from.ask(gridRequest, { uri, face, query: { ...view, from: 0, count: 50 }, ...more }))!;
 
 const texts = ({ rows }: GridPage): string[] =>
@@ -62,7 +62,7 @@ const rangeOf = (page: GridPage, top: number, bottom: number, columns: readonly 
 });
 
 /** The text of a file once the edits are made. */
-async function textAfter(from: TestClient, change: GridChange, face = march): Promise<string> {
+async function textAfter(from: TestClient, change: GridChange, face: Face = march): Promise<string> {
   const made = (await from.ask(gridChangeRequest, { uri, face, change })) as GridWritten;
   if (made.is === "refused") return `refused: ${made.message}`;
   expect(made.files.map((file) => [file.uri, file.version, file.isNew])).toEqual([[uri, 1, false]]);

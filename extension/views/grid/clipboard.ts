@@ -61,6 +61,7 @@ export function fromTsv(text: string): string[][] {
   const whole = text.replace(/\r?\n$/, "");
   const { data, errors } = Papa.parse<string[]>(whole, {
     delimiter: "\t",
+    newline: lineEndOf(whole),
     header: false,
     skipEmptyLines: false,
   });
@@ -68,4 +69,10 @@ export function fromTsv(text: string): string[][] {
   return errors.some(({ type }) => type === "Quotes")
     ? whole.split(/\r\n|\r|\n/).map((line) => line.split("\t"))
     : data;
+}
+
+/** What ends the rows, not the lines within a cell. */
+function lineEndOf(text: string): "\r\n" | "\n" | "\r" {
+  const outside = text.replace(/(^|[\t\r\n])"(?:[^"]|"")*"/g, "$1");
+  return outside.includes("\r\n") ? "\r\n" : outside.includes("\n") ? "\n" : "\r";
 }
