@@ -65,9 +65,11 @@ for (const [name, theme] of Object.entries(themes)) {
           await frame.getByRole("button", { name, exact: true }).click();
         await page.keyboard.type("t");
         await frame.locator(".offers li").first().waitFor();
+        await page.screenshot({ path: `/tmp/day/shots/grid-${name.replaceAll(" ", "-")}-open.png` }); // LOOK
         assert.deepEqual(await axeFindings(frame), []);
         await frame.getByLabel("What is shown").selectOption("tank");
         await frame.locator(".row .above").waitFor();
+        await page.screenshot({ path: `/tmp/day/shots/grid-${name.replaceAll(" ", "-")}-tank.png` }); // LOOK
         assert.deepEqual(await axeFindings(frame), []);
         assert.deepEqual(await breaches(), []);
         assert.deepEqual(window.ownErrors(), []);

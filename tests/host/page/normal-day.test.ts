@@ -148,7 +148,7 @@ function logbook(folder: string) {
       lines().flatMap((line) => {
         if (line.is !== "entry" || !line.counts || line.kind?.word !== kind) return [];
         const target = line.target?.text ?? "";
-        const group = target.startsWith("@") ? groups.get(target.slice(1)) : undefined;
+        const group = groups.get(target);
         return group === undefined ? [target] : group.tanks.map(({ name }) => name);
       }),
     rows: (): [string, string[]][] =>
