@@ -118,17 +118,27 @@ export class Bar {
     const { desk } = this;
     const { firstDay, lastDay } = this.choices!;
     const show = (to: number): void => desk.show({ is: "rounds", of: "day", day: to });
+    // Not the browser's own input for days: that shows them as its language does, the log as 2026-03-31.
     const input = h("input", {
-      type: "date",
-      "aria-label": "Day",
+      type: "text",
+      class: "day",
+      "aria-label": "Day, as 2026-03-31",
       "data-key": "day",
+      spellcheck: "false",
+      autocomplete: "off",
+      maxlength: 10,
       value: isoOf(day),
-      min: firstDay === null ? null : isoOf(firstDay),
-      max: lastDay === null ? null : isoOf(lastDay),
     });
     input.addEventListener("change", () => {
-      const to = dayOf(input.value);
-      if (!Number.isNaN(to)) show(to);
+      const to = dayOf(input.value.trim());
+      if (Number.isNaN(to)) {
+        desk.say("A day is written 2026-03-31");
+        input.value = isoOf(day);
+      } else show(to);
+    });
+    input.addEventListener("keydown", (event) => {
+      // Its undo is its own.
+      if ((event.ctrlKey || event.metaKey) && /^[zy]$/i.test(event.key)) event.stopPropagation();
     });
     const step = (by: number, words: string, sign: string): HTMLElement =>
       h(

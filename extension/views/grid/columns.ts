@@ -19,10 +19,11 @@ export const mostWidth = 900;
 /** The numbers of the rows. */
 export const gutterWidth = 58;
 
-export function widthOf({ id, title, unit, isFigure }: GridColumn, layout: Layout): number {
+export function widthOf({ id, title, unit, isFigure, isComputed }: GridColumn, layout: Layout): number {
   const chosen = layout.widths[id];
   if (chosen !== undefined) return Math.max(leastWidth, Math.min(mostWidth, chosen));
-  const own = widths[id] ?? (isFigure ? 84 : 150);
+  // What is reckoned stands with its unit, or as a date.
+  const own = widths[id] ?? (isFigure && !isComputed ? 84 : 150);
   return Math.max(own, Math.min(240, 34 + 7 * (title.length + (unit === "" ? 0 : unit.length + 1))));
 }
 

@@ -281,6 +281,7 @@ export class Desk implements TableOwner, RowsOwner {
 
   failed(error: unknown): void {
     this.root.removeAttribute("aria-busy");
+    this.bar.tell("");
     this.empty.hidden = false;
     this.empty.replaceChildren(
       h(

@@ -104,7 +104,10 @@ export class Rows {
     } catch (error) {
       this.isAsking = false;
       this.got = edition;
+      this.rows = [];
+      this.total = 0;
       this.owner.failed(error);
+      then();
     }
     const { again } = this;
     this.again = undefined;

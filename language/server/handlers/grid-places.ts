@@ -1,8 +1,6 @@
-import { cutBlock } from "../../features/grid/cut.ts";
-import { entryRow } from "../../features/grid/entries.ts";
 import type { CellRef, Face, GridCell, GridQuery, GridRow } from "../../features/grid/grid-model.ts";
 import { blockOfSerial, lineOfId, linesOfBlock } from "../../features/grid/lines.ts";
-import { entryBlocks, gridRows } from "../../features/grid/query.ts";
+import { entryBlocks, gridRows, gridRowsById } from "../../features/grid/query.ts";
 import type { View } from "../../features/view.ts";
 import type { GridView, RowRange } from "../grid-protocol.ts";
 
@@ -100,15 +98,6 @@ export interface FoundCell {
 
 /** The cell that is called so, as it stands now; undefined where its row is gone. */
 export function cellAt(view: View, face: Face, { row, column }: CellRef): FoundCell | undefined {
-  if (face.is === "entries") {
-    const [block, line] = lineOf(row);
-    if (block === undefined || !(line >= 0 && line < cutBlock(block).length)) return undefined;
-    const made = entryRow(block, line, [column], Number.NaN);
-    return { row: made, cell: made.cells[0] };
-  }
-  const from = indexOfRow(view, face, {}, [], 0, row);
-  if (from < 0) return undefined;
-  const columns = column === "text" ? [] : [column];
-  const found = gridRows(view, face, { from, count: 1, columns, isUnmarked: true }).rows[0];
+  const [found] = gridRowsById(view, face, [row], [column]);
   return found === undefined ? undefined : { row: found, cell: found.cells[0] };
 }

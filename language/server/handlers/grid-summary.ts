@@ -7,7 +7,7 @@ import type { Summed } from "../grid-protocol.ts";
 export function summed(summary: GridSummary | Outside | undefined): Summed[] {
   if (summary === undefined) return [];
   if (isOutside(summary)) return [{ name: "", text: summary.outside }];
-  const { numbers, open, unit, least, most, mean, median, sum, slope } = summary;
+  const { numbers, open, unit, least, most, mean, median, slope } = summary;
   const said = (value: string): string => (unit === "" ? value : `${value} ${unit}`);
   const perDay = isOutside(slope)
     ? []
@@ -22,7 +22,6 @@ export function summed(summary: GridSummary | Outside | undefined): Summed[] {
     { name: "mean", text: said(ends(mean)) },
     { name: "median", text: said(ends(median)) },
     { name: "range", text: said(range(least, most)) },
-    { name: "sum", text: said(ends(sum)) },
     ...perDay,
   ];
 }

@@ -1,15 +1,14 @@
 import { isoOf } from "../../book/dates.ts";
 import { definitionKinds } from "../../book/definitions/registry.ts";
 import { entryKinds } from "../../book/entries/registry.ts";
-import { parameters } from "../../book/parameters.ts";
 import { Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
 import { cardChoices } from "../../features/card-at.ts";
 import { cellCompletions, newRowCompletions } from "../../features/grid/cell-completion.ts";
 import { toTsv } from "../../features/grid/copy.ts";
 import type { GridCell, GridRow } from "../../features/grid/grid-model.ts";
-import { gridColumns, gridRows } from "../../features/grid/query.ts";
-import { type SummaryCell, summaryOf } from "../../features/grid/summary.ts";
+import { gridRows } from "../../features/grid/query.ts";
+import { gridSummary } from "../../features/grid/summary.ts";
 import type { View } from "../../features/view.ts";
 import { definitionWords } from "../../syntax/blocks.ts";
 import {
@@ -59,16 +58,8 @@ export const grid: Group = {
       toTsv(rowsIn(view, face, over).map(({ cells }) => fitted(cells, over.columns.length))),
     );
     about(gridSummaryRequest, [], (view, { face, over }) => {
-      const columns = gridColumns(view, face);
-      const units = over.columns.map((id) => columns.find((each) => each.id === id)?.unit ?? "");
-      const cells = rowsIn(view, face, over).flatMap((row) =>
-        row.cells.map(({ text }, at): SummaryCell => {
-          const parameter = parameters.find(({ name }) => over.columns[at] === `test ${name}`);
-          const floor = parameter === undefined ? {} : { floor: 0 };
-          return { text, time: row.day, unit: units[at] ?? "", ...floor };
-        }),
-      );
-      return summed(summaryOf(cells));
+      const ids = rowsIn(view, face, { ...over, columns: [] }).map(({ id }) => id);
+      return summed(gridSummary(view, face, ids, over.columns));
     });
     about(gridFindRequest, null, found);
     about(gridCompletionRequest, [], (view, { face: _, column, typed, caret, of }) => {
