@@ -12,6 +12,7 @@ import type {
   NewRow,
   RowKind,
 } from "../features/grid/grid-model.ts";
+import type { DefinitionWord } from "../syntax/blocks.ts";
 import type { FilePlace, Position, Range, RequestName } from "./protocol.ts";
 
 /** In the logbook of a file. */
@@ -165,6 +166,10 @@ export interface GridChoices {
   readonly kinds: readonly { readonly word: string; readonly title: string }[];
   readonly places: readonly { readonly name: string; readonly title: string }[];
   readonly definitions: readonly { readonly word: string; readonly title: string }[];
+  /** What the file defines first; null where it defines nothing. */
+  readonly first: DefinitionWord | null;
+  /** It defines and has no day. */
+  readonly isDefining: boolean;
   /** As days of the log have it; NaN does not go over the wire: null where there is none. */
   readonly firstDay: number | null;
   readonly lastDay: number | null;

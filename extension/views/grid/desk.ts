@@ -168,7 +168,7 @@ export class Desk implements TableOwner, RowsOwner {
       this.heads.showFilters(Object.keys(memory.filter).length > 0);
     }
     this.zoomTo(memory.zoom);
-    void this.askChoices();
+    void this.askChoices(line, line === null && memory.face !== undefined);
     this.table.draw();
   }
 
@@ -337,9 +337,15 @@ export class Desk implements TableOwner, RowsOwner {
     );
   }
 
-  private async askChoices(): Promise<void> {
+  /** @param line where to begin @param isChosen the face is one that was chosen before */
+  private async askChoices(line: number | null, isChosen: boolean): Promise<void> {
     try {
-      this.bar.take(await this.asking.ask({ is: "choices" }, choicesShape));
+      const choices = await this.asking.ask({ is: "choices" }, choicesShape);
+      this.bar.take(choices);
+      if (isChosen || !choices.isDefining || choices.first === null) return;
+      // A file of nothing but definitions has no entries to show.
+      if (line !== null) this.line = line;
+      this.show({ is: "definitions", of: choices.first });
     } catch (error) {
       this.bar.tell(wordsOf(error));
     }

@@ -154,6 +154,8 @@ export const choicesShape: Checks<GridChoices> = z.object({
   kinds: named,
   places: z.array(z.object({ name: text, title: text })),
   definitions: named,
+  first: z.nullable(z.enum(definitionWords)),
+  isDefining: z.boolean(),
   firstDay: z.nullable(figure),
   lastDay: z.nullable(figure),
   today: figure,

@@ -168,6 +168,8 @@ function choicesOf(view: View): GridChoices {
     kinds: entryKinds.map(({ word, title }) => ({ word, title })),
     places: cardChoices(checked).map(({ name, title }) => ({ name, title })),
     definitions: definitionWords.map((word) => ({ word, title: definitionKinds[word].title })),
+    first: view.source.blocks.find(({ kind }) => kind === "definition")?.definition?.word ?? null,
+    isDefining: !view.source.blocks.some(({ kind }) => kind === "day"),
     firstDay: Number.isFinite(first) ? first : null,
     lastDay: Number.isFinite(last) ? last : null,
     today: checked.logbook.today(worldDay),
