@@ -178,7 +178,27 @@ export const gearDefinitions: readonly Definition[] = [
   gear("q1-sponge", "Sponge of the quarantine", "filter", "q1", "42 d service"),
   gear("sock", "Filter sock of the rack", "filter", "rack-water", "7 d service"),
   gear("return", "Return pump of the rack", "pump", "rack-water", "60 d service"),
-  gear("ph-meter", "pH meter", "meter", "rack-water", "30 d service"),
+  gear("ph-meter", "pH meter", "meter", "rack-water", "30 d service calibrated"),
+  {
+    word: "gear",
+    name: "ford-lamp",
+    title: "Lamp of the ford",
+    properties: [
+      ["kind", "lamp"],
+      ["on", "ford"],
+      ["from", "2025-04-06"],
+      ["lasts", "365 d"],
+    ],
+  },
+  {
+    word: "gear",
+    name: "drops",
+    title: "Drop tests",
+    properties: [
+      ["kind", "kit"],
+      ["expires", "2026-04-30"],
+    ],
+  },
   {
     word: "gear",
     name: "net",

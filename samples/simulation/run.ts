@@ -94,6 +94,7 @@ const room: Definition = {
     ["away", 'from 2026-04-11 until 2026-04-13 "with the family"'],
     ["steps", "ammonia 0.1 mg/L, nitrite 0.1 mg/L, nitrate 5 mg/L, pH 0.1, KH 0.5 dKH, oxygen 0.2 mg/L"],
     ["altitude", `${ALTITUDE_M} m`],
+    ["every", "31 d check remedies, kits"],
     ["as-of", "last-entry"],
     ["limits", "temperature 16..28 C, nitrate <= 50 mg/L, nitrite <= 0.5 mg/L, ammonia <= 0.5 mg/L N"],
   ],

@@ -7,9 +7,19 @@ import { hygiene } from "./hygiene.ts";
 import type { Scene } from "./scene.ts";
 import { measured, slips } from "./slips.ts";
 import { sponge } from "./sponge.ts";
+import { threads } from "./threads.ts";
 
 const byDay = new Map<number, Scene[]>();
-for (const scene of [...arrivals, ...flukes, ...hygiene, ...sponge, ...raising, ...slips, ...measured]) {
+for (const scene of [
+  ...arrivals,
+  ...flukes,
+  ...hygiene,
+  ...sponge,
+  ...raising,
+  ...slips,
+  ...threads,
+  ...measured,
+]) {
   const day = dayOf(scene.on);
   byDay.set(day, [...(byDay.get(day) ?? []), scene]);
 }
