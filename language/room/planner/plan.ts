@@ -1,11 +1,11 @@
 import type { Duty, Station } from "../../book/stations.ts";
 import { daysOwed, fitsAlone } from "../../science/recurring-work.ts";
-import { planWork } from "../../science/recurring-work-plan.ts";
 import type { DayCapacity } from "../capacity.ts";
 import { type HandClass, handClasses, handRanks } from "../hand-order.ts";
 import type { Logbook } from "../logbook.ts";
 import { handCases } from "../reached-by-cases.ts";
 import { type Fit, fitOf } from "./fit.ts";
+import { keptPlan } from "./kept-plan.ts";
 import { daysShort } from "./spread.ts";
 import { doneDays, horizonOf, type Job, type RoomJob, roomWork, visitedBy, yesterdaysPlan } from "./work.ts";
 
@@ -75,7 +75,7 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const horizon = horizonOf(book, day, days);
   const before = yesterdaysPlan(logbook, day, horizon);
   const { jobs, fixed, problem, doneTanks, capacities } = roomWork(logbook, day, horizon, day, before);
-  const { days: done, cost, bound, isBest } = planWork(problem);
+  const { days: done, cost, bound, isBest } = keptPlan(problem);
   const planned = Array.from({ length: days }, (): PlannedWork[] => []);
   const covered = Array.from({ length: days }, (): PlannedWork[] => []);
   const owed = Array.from({ length: days }, (): Job[] => []);

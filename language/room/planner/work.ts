@@ -7,12 +7,12 @@ import {
   type WorkDay,
   type WorkProblem,
 } from "../../science/recurring-work.ts";
-import { planWork } from "../../science/recurring-work-plan.ts";
 import { capacityOn, type DayCapacity } from "../capacity.ts";
 import { dutyLitres } from "../changes-due.ts";
 import { type DueDuty, dutiesOn, dutyOn, placeOf } from "../due.ts";
 import type { Logbook } from "../logbook.ts";
 import { type FixedWork, fixedWork } from "./fixed.ts";
+import { keptPlan } from "./kept-plan.ts";
 import { type ActTime, actTimes } from "./minutes.ts";
 import { spreadDues } from "./spread.ts";
 
@@ -241,7 +241,7 @@ function workDay(
 export function yesterdaysPlan(logbook: Logbook, day: number, days: number): Before {
   const yesterday = day - 1;
   const { jobs, problem } = roomWork(logbook, yesterday, days, yesterday - 1);
-  const plan = planWork(problem);
+  const plan = keptPlan(problem);
   const byDuty = new Map<Duty, number[][]>();
   jobs.forEach(({ due: { duty } }, at) => {
     const known = byDuty.get(duty) ?? [];
