@@ -19,7 +19,7 @@ export class Bar {
     const button = (words: string, title: string, press: () => void): HTMLButtonElement =>
       h("button", { type: "button", title, onclick: press }, words);
     this.insert = button("New entry", "Ctrl+Enter", () => desk.fresh.open());
-    this.filter = button("Filter", "Filters above the columns", () => desk.toggleFilters());
+    this.filter = button("Filter", "Filters above the columns", () => desk.order.toggleFilters());
     this.filter.setAttribute("aria-pressed", "false");
     this.element = h(
       "header",

@@ -50,7 +50,7 @@ export class CellInput {
       this.open = undefined;
       const hadFocus = document.activeElement === input;
       input.remove();
-      desk.afterInput(about, isKept ? value : undefined, move, hadFocus);
+      desk.changes.afterInput(about, isKept ? value : undefined, move, hadFocus);
     };
     this.open = { input, row: about.row, close: () => leave("stay", true) };
     input.addEventListener("keydown", (event) => {

@@ -36,9 +36,9 @@ export class Chooser {
   private draw(): void {
     const { desk } = this;
     const boxes = desk.columns.map(({ id, title, doc, isComputed }, at) => {
-      const box = h("input", { type: "checkbox", id: `column-${at}`, checked: desk.isShown(id) });
+      const box = h("input", { type: "checkbox", id: `column-${at}`, checked: desk.laying.isShown(id) });
       box.addEventListener("change", () => {
-        if (!desk.showColumn(id, box.checked)) box.checked = true;
+        if (!desk.laying.showColumn(id, box.checked)) box.checked = true;
       });
       return h(
         "label",
@@ -55,7 +55,7 @@ export class Chooser {
       max: Math.min(6, desk.shown.length - 1),
       value: desk.layout.frozen,
     });
-    frozen.addEventListener("change", () => desk.freeze(Number(frozen.value)));
+    frozen.addEventListener("change", () => desk.laying.freeze(Number(frozen.value)));
     const zoom = h("input", {
       type: "number",
       id: "zoom",
@@ -64,7 +64,7 @@ export class Chooser {
       step: 10,
       value: Math.round(desk.zoom * 100),
     });
-    zoom.addEventListener("change", () => desk.zoomTo(Number(zoom.value) / 100));
+    zoom.addEventListener("change", () => desk.laying.zoomTo(Number(zoom.value) / 100));
     this.element.replaceChildren(
       h("fieldset", {}, h("legend", {}, "Shown"), ...boxes),
       h("label", { for: "frozen", class: "number" }, "First columns that stay", frozen),
@@ -75,7 +75,7 @@ export class Chooser {
   }
 
   private reset(): void {
-    this.desk.resetLayout();
+    this.desk.laying.resetLayout();
     this.close();
   }
 }

@@ -24,18 +24,18 @@ export function listenToClipboard(desk: Desk): void {
   document.addEventListener("copy", (event) => {
     if (!isGrid()) return;
     event.preventDefault();
-    if (copy(event)) desk.say(`${desk.selectionWords} copied`);
+    if (copy(event)) desk.say(`${desk.moves.selectionWords} copied`);
   });
   document.addEventListener("cut", (event) => {
     if (!isGrid()) return;
     event.preventDefault();
-    if (copy(event)) void desk.clear();
+    if (copy(event)) void desk.changes.clear();
   });
   document.addEventListener("paste", (event) => {
     if (!isGrid()) return;
     event.preventDefault();
     const text = event.clipboardData?.getData("text/plain") ?? "";
-    if (text !== "") void desk.paste(fromTsv(text));
+    if (text !== "") void desk.changes.paste(fromTsv(text));
   });
 }
 

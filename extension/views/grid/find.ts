@@ -142,14 +142,14 @@ export class Find {
     const { matches } = this.found;
     if (matches.length === 0) return this.tell();
     const { row, col } = desk.cursor;
-    const order = matches.map(({ at, column }) => at * 1000 + desk.columnAt(column));
+    const order = matches.map(({ at, column }) => at * 1000 + desk.laying.columnAt(column));
     const here = row * 1000 + col;
     const behind =
       by > 0 ? order.findIndex((each) => each > here) : order.findLastIndex((each) => each < here);
     const at = behind >= 0 ? behind : by > 0 ? 0 : matches.length - 1;
     const match = matches[at]!;
-    desk.moveTo({ row: match.at, col: desk.columnAt(match.column) }, false, false);
-    desk.table.show(match.at, desk.columnAt(match.column));
+    desk.moves.moveTo({ row: match.at, col: desk.laying.columnAt(match.column) }, false, false);
+    desk.table.show(match.at, desk.laying.columnAt(match.column));
     this.tell(at);
     if (this.element.hidden) desk.takeFocus();
   }
@@ -163,13 +163,15 @@ export class Find {
     if (this.isOld) await this.look();
     const { desk } = this;
     const { row, col } = desk.cursor;
-    const match = this.found.matches.find(({ at, column }) => at === row && desk.columnAt(column) === col);
+    const match = this.found.matches.find(
+      ({ at, column }) => at === row && desk.laying.columnAt(column) === col,
+    );
     if (match === undefined) return this.next(1);
     if (match.isFixed) {
       this.told.textContent = "This cell cannot be edited here";
       return this.next(1);
     }
-    const outcome = await desk.change(
+    const outcome = await desk.changes.change(
       {
         is: "cells",
         cells: [{ row: match.row, column: match.column, text: this.replacedIn(match.text), was: match.text }],
@@ -189,7 +191,7 @@ export class Find {
       return;
     }
     const cells = free.map(({ row, column, text }) => ({ row, column, text: this.replacedIn(text) }));
-    if (!(await desk.change({ is: "cells", cells }, `${cells.length} cells`))) return;
+    if (!(await desk.changes.change({ is: "cells", cells }, `${cells.length} cells`))) return;
     const left = matches.length - free.length;
     const more = total > matches.length ? `; ${total - matches.length} more: replace again` : "";
     this.told.textContent = `${free.length} replaced${left > 0 ? `, ${left} cannot be edited here` : ""}${more}`;

@@ -63,13 +63,13 @@ export class Foot {
     const cells = (bottom - top + 1) * (right - left + 1);
     try {
       if (cells > mostCells)
-        return this.show([{ name: "", text: `${desk.selectionWords}: too many to sum up` }]);
-      const over = await desk.rangeOf(desk.cursor.box);
+        return this.show([{ name: "", text: `${desk.moves.selectionWords}: too many to sum up` }]);
+      const over = await desk.changes.rangeOf(desk.cursor.box);
       if (turn !== this.turn) return;
       const summary = await desk.asking.ask({ is: "summary", face: desk.face, over }, summaryShape);
       if (turn !== this.turn) return;
-      this.show([{ name: "", text: desk.selectionWords }, ...summary]);
-      await desk.readAhead(over);
+      this.show([{ name: "", text: desk.moves.selectionWords }, ...summary]);
+      await desk.changes.readAhead(over);
     } catch (error) {
       if (turn === this.turn) this.show([{ name: "", text: wordsOf(error) }]);
     }

@@ -55,7 +55,7 @@ export class Fresh {
         ? ""
         : (row.cells[date]?.text ?? "");
     const columns = desk.columns.filter(
-      ({ isComputed, id }) => !isComputed && (id !== "values" || desk.isShown(id)),
+      ({ isComputed, id }) => !isComputed && (id !== "values" || desk.laying.isShown(id)),
     );
     this.inputs = new Map();
     const fields = columns.map(({ id, title, doc }) => {
@@ -103,7 +103,7 @@ export class Fresh {
   private async write(): Promise<void> {
     const { desk, behind } = this;
     const row = Object.fromEntries(Object.entries(this.said()).filter(([, text]) => text.trim() !== ""));
-    const written = await desk.changed({
+    const written = await desk.changes.changed({
       is: "insert",
       ...(behind === undefined ? {} : { behind }),
       rows: [row],

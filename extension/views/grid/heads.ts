@@ -129,7 +129,7 @@ export class Heads {
     input.value = filter;
     const apply = (): void => {
       clearTimeout(resting);
-      if (input.value !== (desk.filter[id] ?? "")) desk.setFilter(id, input.value);
+      if (input.value !== (desk.filter[id] ?? "")) desk.order.setFilter(id, input.value);
     };
     input.addEventListener("input", () => {
       clearTimeout(resting);
@@ -141,7 +141,7 @@ export class Heads {
       else if (event.key !== "Enter" && event.key !== "Escape" && event.key !== "ArrowDown") return;
       event.preventDefault();
       apply();
-      desk.moveTo({
+      desk.moves.moveTo({
         row: event.key === "ArrowDown" ? 0 : -1,
         col: desk.shown.findIndex((each) => each.id === id),
       });
@@ -162,14 +162,14 @@ export class Heads {
     let last = width;
     const move = (at: PointerEvent): void => {
       last = Math.max(leastWidth, Math.min(mostWidth, Math.round(width + at.clientX - down.clientX)));
-      desk.setWidth(column.id, last, false);
+      desk.laying.setWidth(column.id, last, false);
     };
     edge.addEventListener("pointermove", move);
     edge.addEventListener(
       "lostpointercapture",
       () => {
         edge.removeEventListener("pointermove", move);
-        desk.setWidth(column.id, last, true);
+        desk.laying.setWidth(column.id, last, true);
       },
       { once: true },
     );

@@ -23,23 +23,23 @@ function moveKey(desk: Desk, { key, shiftKey, ctrlKey, metaKey, altKey }: Keyboa
   };
   const arrow = arrows[key];
   if (arrow !== undefined) {
-    if (isControl) void desk.leap(arrow[0], arrow[1], shiftKey);
-    else desk.move(arrow[0], arrow[1], shiftKey);
+    if (isControl) void desk.moves.leap(arrow[0], arrow[1], shiftKey);
+    else desk.moves.move(arrow[0], arrow[1], shiftKey);
     return true;
   }
   const { row } = desk.cursor;
   const last = desk.rows.total - 1;
   switch (key) {
     case "Home":
-      desk.moveTo({ row: isControl ? 0 : row, col: 0 }, shiftKey);
+      desk.moves.moveTo({ row: isControl ? 0 : row, col: 0 }, shiftKey);
       return true;
     case "End":
-      desk.moveTo({ row: isControl ? last : row, col: desk.shown.length - 1 }, shiftKey);
+      desk.moves.moveTo({ row: isControl ? last : row, col: desk.shown.length - 1 }, shiftKey);
       return true;
     case "PageUp":
     case "PageDown":
       if (isControl) return false;
-      desk.move(key === "PageUp" ? -desk.table.page : desk.table.page, 0, shiftKey);
+      desk.moves.move(key === "PageUp" ? -desk.table.page : desk.table.page, 0, shiftKey);
       return true;
     default:
       return false;
@@ -50,17 +50,17 @@ function cellKey(desk: Desk, event: KeyboardEvent): boolean {
   const { key, shiftKey, ctrlKey, metaKey, altKey } = event;
   const isControl = isMac ? metaKey : ctrlKey;
   if (altKey && shiftKey && (key === "ArrowLeft" || key === "ArrowRight")) {
-    desk.widen(key === "ArrowLeft" ? -16 : 16);
+    desk.laying.widen(key === "ArrowLeft" ? -16 : 16);
     return true;
   }
   if (moveKey(desk, event)) return true;
   if (isControl && !altKey) {
     switch (key.toLowerCase()) {
       case "a":
-        desk.selectAll();
+        desk.moves.selectAll();
         return true;
       case "d":
-        void (shiftKey ? desk.fillSeries() : desk.fillDown());
+        void (shiftKey ? desk.changes.fillSeries() : desk.changes.fillDown());
         return true;
       case "f":
         desk.find.open(false);
@@ -69,16 +69,16 @@ function cellKey(desk: Desk, event: KeyboardEvent): boolean {
         desk.find.open(true);
         return true;
       case ".":
-        void desk.showFixes();
+        void desk.fixes.showFixes();
         return true;
       case "enter":
         desk.fresh.open();
         return true;
       case "delete":
-        void desk.deleteRows();
+        void desk.changes.deleteRows();
         return true;
       case " ":
-        desk.selectColumns();
+        desk.moves.selectColumns();
         return true;
       default:
         return false;
@@ -87,45 +87,45 @@ function cellKey(desk: Desk, event: KeyboardEvent): boolean {
   if (altKey || metaKey || ctrlKey) return false;
   switch (key) {
     case "F2":
-      desk.edit();
+      desk.changes.edit();
       return true;
     case "F3":
       void desk.find.next(shiftKey ? -1 : 1);
       return true;
     case "Enter":
       // Over more than one cell it goes round in them; on one it opens it, as Enter does in grids.
-      if (shiftKey) desk.move(-1, 0, false);
-      else desk.edit();
+      if (shiftKey) desk.moves.move(-1, 0, false);
+      else desk.changes.edit();
       return true;
     case "Tab":
-      return desk.tab(shiftKey ? -1 : 1);
+      return desk.moves.tab(shiftKey ? -1 : 1);
     case "Escape":
-      desk.escape();
+      desk.moves.escape();
       return true;
     case "Delete":
     case "Backspace":
-      void desk.clear();
+      void desk.changes.clear();
       return true;
     case " ":
       if (shiftKey) {
-        desk.selectRows();
+        desk.moves.selectRows();
         return true;
       }
       break;
     case "Process":
     case "Dead":
-      desk.edit("");
+      desk.changes.edit("");
       return false;
   }
   if (key.length !== 1) return false;
-  desk.edit(key);
+  desk.changes.edit(key);
   return true;
 }
 
 function headKey(desk: Desk, event: KeyboardEvent): boolean {
   const { key, shiftKey, ctrlKey, metaKey, altKey } = event;
   if (altKey && shiftKey && (key === "ArrowLeft" || key === "ArrowRight")) {
-    desk.widen(key === "ArrowLeft" ? -16 : 16);
+    desk.laying.widen(key === "ArrowLeft" ? -16 : 16);
     return true;
   }
   if (moveKey(desk, event)) return true;
@@ -141,22 +141,22 @@ function headKey(desk: Desk, event: KeyboardEvent): boolean {
   switch (key) {
     case "Enter":
     case " ":
-      desk.sortBy(column.id, undefined, shiftKey);
+      desk.order.sortBy(column.id, undefined, shiftKey);
       return true;
     case "Delete":
     case "Backspace":
-      desk.setFilter(column.id, "");
+      desk.order.setFilter(column.id, "");
       return true;
     case "Tab":
-      return desk.tab(shiftKey ? -1 : 1);
+      return desk.moves.tab(shiftKey ? -1 : 1);
     case "Escape":
-      desk.escape();
+      desk.moves.escape();
       return true;
     case "F2":
-      desk.editFilter();
+      desk.order.editFilter();
       return true;
   }
   if (key.length !== 1) return false;
-  desk.editFilter(key);
+  desk.order.editFilter(key);
   return true;
 }

@@ -21,8 +21,8 @@ export function listenToPointer(desk: Desk): void {
     const title = (event.target as Element).closest<HTMLElement>(".heads [role=columnheader]");
     if (title !== null) {
       event.preventDefault();
-      if (title.dataset.col === undefined) desk.selectAll();
-      else if (button === 0) desk.pressHead(Number(title.dataset.col), shiftKey);
+      if (title.dataset.col === undefined) desk.moves.selectAll();
+      else if (button === 0) desk.moves.pressHead(Number(title.dataset.col), shiftKey);
       return;
     }
     const place = placeAt(event.target);
@@ -30,8 +30,8 @@ export function listenToPointer(desk: Desk): void {
     event.preventDefault();
     // A right click on what is selected leaves it selected.
     if (button === 2 && place.col >= 0 && desk.cursor.has(place.row, place.col)) return desk.takeFocus();
-    if (place.col < 0) desk.selectRow(place.row, shiftKey);
-    else desk.moveTo(place, shiftKey);
+    if (place.col < 0) desk.moves.selectRow(place.row, shiftKey);
+    else desk.moves.moveTo(place, shiftKey);
     if (button !== 0) return;
     dragging = place.col < 0 ? "rows" : "cells";
     at = { x: event.clientX, y: event.clientY };
@@ -43,9 +43,9 @@ export function listenToPointer(desk: Desk): void {
     const y = Math.max(bounds.top + head.offsetHeight + 2, Math.min(at.y, bounds.bottom - 18));
     const place = placeAt(document.elementFromPoint(x, y));
     if (place === undefined) return;
-    if (dragging === "rows") desk.selectRow(place.row, true);
+    if (dragging === "rows") desk.moves.selectRow(place.row, true);
     else if (place.col >= 0 && (place.row !== desk.cursor.row || place.col !== desk.cursor.col))
-      desk.moveTo(place, true, false);
+      desk.moves.moveTo(place, true, false);
   };
   const scrollOn = (): void => {
     scrolling = 0;
@@ -76,7 +76,7 @@ export function listenToPointer(desk: Desk): void {
 
   grid.addEventListener("dblclick", (event) => {
     const place = placeAt(event.target);
-    if (place !== undefined && place.col >= 0) desk.edit();
+    if (place !== undefined && place.col >= 0) desk.changes.edit();
   });
   grid.addEventListener("pointerover", (event) => {
     const place = dragging === undefined ? placeAt(event.target) : undefined;
@@ -89,7 +89,7 @@ export function listenToPointer(desk: Desk): void {
     (event) => {
       if (!event.ctrlKey) return;
       event.preventDefault();
-      desk.zoomBy(event.deltaY < 0 ? 0.1 : -0.1);
+      desk.laying.zoomBy(event.deltaY < 0 ? 0.1 : -0.1);
     },
     { passive: false },
   );

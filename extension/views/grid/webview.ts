@@ -52,7 +52,7 @@ function start(host: Host): void {
   });
   const { grid } = desk.table;
   grid.addEventListener("keydown", (event) => {
-    if (desk.offers.isOpen && !desk.input.isOpen && desk.pressOffers(event)) return;
+    if (desk.offers.isOpen && !desk.input.isOpen && desk.fixes.pressOffers(event)) return;
     pressKey(desk, event);
   });
   listenToPointer(desk);
