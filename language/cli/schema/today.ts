@@ -71,6 +71,15 @@ export const dayReport = z.object({
       }),
     )
     .check(said("before you go: told on the last days with work before days away")),
+  unseen: z
+    .array(
+      z.object({
+        at: z.string(),
+        since: z.nullable(isoDay()).check(said("when one of them was counted last, or came; null if never")),
+        text: z.string(),
+      }),
+    )
+    .check(said("animals that nobody counted for a month, by tank; not where a count is due anyway")),
   expiring: z
     .array(
       z.object({

@@ -34,6 +34,15 @@ export class DaysPage extends Page {
     );
   }
 
+  protected unseen(): string[] {
+    const { unseen } = this.report;
+    if (unseen.length === 0) return [];
+    return [
+      ...this.section("Not seen for long"),
+      ...unseen.flatMap(({ at, text }) => this.wrapped(`${at}  ${text}`)),
+    ];
+  }
+
   protected expiring(): string[] {
     // What is due to be replaced for its age stands in the round.
     const told = this.report.expiring.filter(({ by, late }) => by !== "lasts" || late < 0);

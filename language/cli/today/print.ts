@@ -40,6 +40,7 @@ class DayPage extends DaysPage {
       this.quarantine(),
       this.hatches(),
       this.orders(),
+      this.unseen(),
       this.expiring(),
       this.before(),
       this.coming(),

@@ -1,13 +1,16 @@
 import { isoOf } from "../../book/dates.ts";
+import { Kind } from "../../book/entries/registry.ts";
 import { entryOf } from "../../book/entry.ts";
+import type { Tank } from "../../book/stations.ts";
 import { limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { dutyCard } from "../../features/card-parts.ts";
 import { presentOf } from "../../features/case-card.ts";
 import { stepReason, stepWords } from "../../features/course-step-words.ts";
-import { dueBetween, roundOn, type Work, workOf } from "../../features/day-round.ts";
+import { dueBetween, roundOn, type Stop, type Work, workOf } from "../../features/day-round.ts";
 import { quarantineCard } from "../../features/quarantine-card.ts";
 import { remediesNow } from "../../features/remedies-now.ts";
 import { remedyCards } from "../../features/remedy-card.ts";
+import { unseenOn } from "../../features/unseen.ts";
 import { waterCard } from "../../features/water-card.ts";
 import { type Trouble, waterTroubles } from "../../features/water-troubles.ts";
 import { capacityOn } from "../../room/capacity.ts";
@@ -41,7 +44,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
   const stops = roundOn(checked, cases, day);
   return {
     ...logbookReport(opened, worldDay),
-    tanks: book.tanks.filter(({ from, until }) => !(from > day) && !(until < day)).length,
+    tanks: book.tanks.filter((tank) => isInService(tank, day)).length,
     entriesToday: entriesOn(opened, day),
     capacity: capacityReport(opened, day),
     away: awayOf(opened, day),
@@ -55,6 +58,7 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
       text: why,
       place: bookPlaceReport(opened, place),
     })),
+    unseen: unseenOf(opened, stops, day),
     round: stops.map(({ at, stage, reason, before, work }) => ({
       at: at.name,
       kind: at.kind,
@@ -84,9 +88,24 @@ export function dayReport(opened: Opened, worldDay: number): DayReport {
   };
 }
 
+const isInService = ({ from, until }: Tank, day: number): boolean => !(from > day) && !(until < day);
+
 const known = (value: number): number | null => (Number.isFinite(value) ? value : null);
 const isoOrNull = (day: number | null): string | null =>
   day === null || !Number.isFinite(day) ? null : isoOf(day);
+
+/** Where a count is due anyway that is enough said. */
+function unseenOf({ checked }: Opened, stops: readonly Stop[], day: number): DayReport["unseen"] {
+  const counted = stops
+    .filter(({ work }) => work.some(({ due }) => due.duty.kind === Kind.count))
+    .map(({ at }) => at);
+  const tanks = checked.book.tanks.filter((tank) => isInService(tank, day) && !counted.includes(tank));
+  return unseenOn(checked, tanks, day).map(({ tank, since, text }) => ({
+    at: tank.name,
+    since: isoOrNull(since),
+    text,
+  }));
+}
 
 function entriesOn({ checked }: Opened, day: number): number {
   const group = checked.logbook.dayGroups.findLast((each) => each.day === day);

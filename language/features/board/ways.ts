@@ -8,6 +8,7 @@ import type { Holding } from "../../room/stock.ts";
 import { type DueEntry, linesThatDid, wordsOfAct } from "../due-entries.ts";
 import { byUse } from "../recent.ts";
 import { lastReading } from "../round-sheet.ts";
+import { holdingsOf } from "../unseen.ts";
 import type { View } from "../view.ts";
 import type { BoardBlank, BoardWay } from "./board-card.ts";
 
@@ -79,18 +80,9 @@ export function countWay(holdings: readonly Holding[]): BoardWay {
   return { words: "count", blanks, end: "" };
 }
 
-/** Who lives in a tank today, by the book: the most first. Also those of whom nobody knows how many. */
-export function holdingsOf({ checked }: View, tank: Tank): Holding[] {
-  const { stock } = checked.logbook.ledgerOf(tank);
-  return stock
-    .all()
-    .filter((each) => each.tank === tank.id && !(each.animals <= 0))
-    .sort((a, b) => b.animals - a.animals);
-}
-
 /** The holdings that a duty to count is about: all of the tank where it names no species. */
 export function holdingsToCount(view: View, tank: Tank, duties: readonly Duty[]): Holding[] {
-  const own = holdingsOf(view, tank);
+  const own = holdingsOf(view.checked, tank);
   const isAll = duties.some(({ subjects }) => subjects === undefined);
   const named = new Set(duties.flatMap(({ subjects }) => [...(subjects ?? [])]));
   const missing = [...named].filter((name) => !own.some(({ species }) => species === name));
