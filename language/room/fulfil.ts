@@ -56,6 +56,8 @@ function ownOutcome(duty: Duty, deed: Deed, body: Body | undefined, units: RoomU
 }
 
 function namedOutcome({ kind, station, subjects, parts, form }: Duty, { subject }: Deed): Outcome {
+  // The subject of a test is the number of a parameter and no name.
+  if (kind === Kind.test) return subjects === undefined || subjects.has(subject) ? "done" : undefined;
   const own = subject === noName && station.kind === "gear" ? nameOf(station.name) : subject;
   if (subjects === undefined) {
     // Who disinfects a net in a tank's line has not disinfected the tank.

@@ -272,3 +272,13 @@ it("what is left of a food is weighed for the room, wherever it is written", () 
   expect(by("room: left cyclops", "dam left cyclops 20 g")).toBe("done");
   expect(by("room: left cyclops", "room left flake 20 g")).toBe("no");
 });
+
+it("a test of one parameter is no part of another's, whatever their numbers", () => {
+  const room =
+    new Room(`${definitions.replace("tank dam", "tank dam\n  every 10 d test temperature")}2026-03-01
+  dam test temperature 24, nitrate 5
+2026-03-15
+  dam test nitrate 5
+`);
+  expect(room.duty("dam", "test temperature").less).toBeUndefined();
+});

@@ -110,7 +110,12 @@ export function about<Params extends { readonly uri: string }, Result>(
 }
 
 function statusOf({ view: { checked, worldDay } }: Looked): Status {
-  const due = dueToday(checked, worldDay);
+  // Tests of one place are one thing to do, as on the board.
+  const due = [
+    ...new Map(
+      dueToday(checked, worldDay).map((each, at) => [/^test /.test(each.act) ? `test ${each.of}` : at, each]),
+    ).values(),
+  ];
   const late = due.filter((each) => (each.late ?? 0) > 0).length;
   return {
     title: checked.book.title,
