@@ -243,7 +243,7 @@ export class Desk implements TableOwner, RowsOwner {
     return isHere ? this.rows.at(this.cursor.row)?.id : undefined;
   }
 
-  came(page: GridPage, followed: string | undefined): void {
+  came(page: GridPage, moved: number): void {
     const { table, cursor } = this;
     this.root.removeAttribute("aria-busy");
     const known = new Map(page.columns.map((column) => [column.id, column]));
@@ -258,11 +258,10 @@ export class Desk implements TableOwner, RowsOwner {
     table.grid.setAttribute("aria-rowcount", String(page.total + 1));
     if (this.rows.isFresh)
       for (const [key, { isWritten }] of this.written) if (isWritten) this.written.delete(key);
-    if (followed !== undefined && page.trackedAt >= 0 && cursor.row >= 0 && page.trackedAt !== cursor.row) {
-      const by = page.trackedAt - cursor.row;
-      cursor.shift(by);
+    if (moved !== 0) {
+      cursor.shift(moved);
       table.draw();
-      table.scroller.scrollTop += by * table.rowHeight;
+      table.scroller.scrollTop += moved * table.rowHeight;
     }
     cursor.keepWithin(page.total, this.shown.length);
     if (page.placedAt >= 0) {

@@ -12,7 +12,10 @@ export interface RowsOwner {
   readonly followed: string | undefined;
   /** The line to begin at, once. */
   takeLine(): number | undefined;
-  came(page: GridPage, followed: string | undefined): void;
+  /** The row at the cursor, which may be another when the answer comes. */
+  readonly cursorRow: number;
+  /** @param moved by how many rows the followed one was moved since it was asked for */
+  came(page: GridPage, moved: number): void;
   failed(error: unknown): void;
 }
 
@@ -80,6 +83,7 @@ export class Rows {
     this.isAsking = true;
     const edition = this.wanted;
     const { face, view, followed } = this.owner;
+    const { cursorRow } = this.owner;
     const line = this.owner.takeLine();
     try {
       const page = await this.asking.ask(
@@ -99,7 +103,8 @@ export class Rows {
       this.total = page.total;
       this.from = page.from;
       this.rows = page.rows;
-      this.owner.came(page, followed);
+      const isFollowed = followed !== undefined && cursorRow >= 0 && page.trackedAt >= 0;
+      this.owner.came(page, isFollowed ? page.trackedAt - cursorRow : 0);
       then();
     } catch (error) {
       this.isAsking = false;

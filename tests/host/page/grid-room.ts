@@ -60,7 +60,7 @@ async function watchPolicy(page: Page): Promise<void> {
 
 /** The frame of the grid's page, once it shows cells. @param not frames of other grids */
 export async function gridFrame(page: Page, not: readonly Frame[] = []): Promise<Frame> {
-  const deadline = Date.now() + 60_000;
+  const deadline = Date.now() + 120_000;
   while (Date.now() < deadline) {
     for (const frame of page.frames()) {
       if (not.includes(frame)) continue;
