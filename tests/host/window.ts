@@ -145,7 +145,8 @@ export interface Command {
 
 /** A key for each command, written to the profile's key bindings; none is a key the editor uses. */
 async function bindKeys(profile: string, commands: readonly Command[]): Promise<ReadonlyMap<string, string>> {
-  const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ";
+  // A webview takes C, V, X and Z for the clipboard and undoing, whatever else is held, and passes them on to nobody.
+  const letters = "ABDEFGHIJKLMNOPQRSTUWY";
   const bound = commands.map(({ id, argument }, index) => ({
     key: `ctrl+shift+alt+${letters.charAt(index).toLowerCase()}`,
     command: id,

@@ -11,11 +11,9 @@ import type { Fixture } from "./suite.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-/** The third key is one that a page takes for copying and passes on to nobody. */
 export const commands = {
   grid: { id: "standpipe.grid.open" },
   text: { id: "standpipe.grid.text" },
-  left: { id: "workbench.action.focusFirstEditorGroup" },
   save: { id: "workbench.action.files.save" },
   revert: { id: "workbench.action.files.revert" },
   split: { id: "workbench.action.splitEditorRight" },
