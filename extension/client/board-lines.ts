@@ -37,6 +37,9 @@ interface Logging {
 const mostBack = 100;
 /** The log may change between an answer and its edit: it is asked again, so often. */
 const mostTries = 4;
+/** So long is waited for the server to hear of a new file, and so often. */
+const newFileMs = 150;
+const mostWaits = 40;
 
 type Edits = Exclude<LogLines, { readonly refused: unknown }>;
 
@@ -121,6 +124,7 @@ export class BoardLines implements vscode.Disposable {
 
   /** Asks for the edits and makes them; a string is why that failed. */
   private async write(params: LogLinesParams): Promise<LogLines | string> {
+    let waits = 0;
     for (let tries = 0; tries < mostTries; tries++) {
       const versions = new Map(
         vscode.workspace.textDocuments.map((document) => [document.uri.toString(), document.version]),
@@ -130,11 +134,26 @@ export class BoardLines implements vscode.Disposable {
       if (answer === null) return vscode.l10n.t("The logbook is not there any more.");
       if ("refused" in answer) return answer;
       const file = this.services.client.protocol2CodeConverter.asUri(answer.uri);
+      if (answer.isNew && (await isThere(file))) {
+        // The file that was just made: the server is told of it a little later, and would begin it once more.
+        await new Promise((resolve) => setTimeout(resolve, newFileMs));
+        if (++waits < mostWaits) tries--;
+        continue;
+      }
       const document = documentOf(file);
       if (document !== undefined && document.version !== versions.get(file.toString())) continue;
       return (await apply(file, answer)) ? answer : vscode.l10n.t("The log could not be changed.");
     }
     return vscode.l10n.t("The log is being changed elsewhere; try again.");
+  }
+}
+
+async function isThere(file: vscode.Uri): Promise<boolean> {
+  try {
+    await vscode.workspace.fs.stat(file);
+    return true;
+  } catch {
+    return false;
   }
 }
 

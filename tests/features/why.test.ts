@@ -204,9 +204,10 @@ describe("in the sample room", () => {
     const answer = why(checked, worldDay, question);
     return "why" in answer ? whyText(answer.why) : answer.problem;
   };
-  test("the two that are missing: nothing came or went since the last count", () => {
-    const [count, ...others] = text("finding stock/count-differs b2").split("\n").slice(2);
-    expect(count).toMatch(/^ {2}2026-02-\d\d b2 count gertrudae 6\.10\.0.*: = 16$/);
+  test("the two that are missing: the last count, and the six that came since", () => {
+    const [count, came, ...others] = text("finding stock/count-differs b2").split("\n").slice(2);
+    expect(count).toMatch(/^ {2}2026-02-\d\d b2 count gertrudae 4\.6\.0.*: = 10$/);
+    expect(came).toMatch(/^ {2}2026-02-21 q1 move gertrudae 6 -> b2 lot rn-126: \+ 6 = 16$/);
     expect(others).toEqual([]);
   });
   test("the dose for another tank's volume", () => {
