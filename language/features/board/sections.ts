@@ -15,7 +15,7 @@ import { locationOf, type View } from "../view.ts";
 import { waterCard } from "../water-card.ts";
 import type { Trouble } from "../water-troubles.ts";
 import type { BoardLine, BoardTask } from "./board-card.ts";
-import { plainWay } from "./ways.ts";
+import { noticeTask, plainWay } from "./ways.ts";
 
 /** What to know of the room while working in it, in lines. */
 
@@ -161,17 +161,12 @@ export function expiryLines({ checked }: View, day: number): BoardLine[] {
 function replaced(book: Book, gear: Gear, place: Place): BoardTask {
   const at = placeOf(book, gear);
   const words = at === gear ? "service replaced" : `service ${gear.name} replaced`;
-  return {
+  return noticeTask({
     key: `${gear.name} replaced`,
     target: at.name,
     kind: "service",
-    ways: [plainWay(words)],
-    late: 0,
-    when: "",
-    last: "",
-    why: "",
-    litres: "",
+    way: plainWay(words),
     caution: isElectric(gear) ? electricCaution : "",
     place: locationOf(place),
-  };
+  });
 }

@@ -3,7 +3,7 @@ import { stationLocation } from "../card-parts.ts";
 import { unseenOn } from "../unseen.ts";
 import type { View } from "../view.ts";
 import type { BoardLine } from "./board-card.ts";
-import { countWay } from "./ways.ts";
+import { countWay, noticeTask } from "./ways.ts";
 
 /** Animals that nobody has seen for long, with the count to write. @param isCounted tanks of which a count is due anyway */
 export function unseenLines(
@@ -20,19 +20,13 @@ export function unseenLines(
       name: tank.name,
       text,
       tone: "plain",
-      task: {
+      task: noticeTask({
         key: `${tank.name} unseen`,
         target: tank.name,
         kind: "count",
-        ways: [countWay(holdings)],
-        late: 0,
-        when: "",
-        last: "",
-        why: "",
-        litres: "",
-        caution: "",
+        way: countWay(holdings),
         place,
-      },
+      }),
       place,
       card: { tank: tank.name },
     };

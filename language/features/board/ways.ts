@@ -10,7 +10,7 @@ import { byUse } from "../recent.ts";
 import { lastReading } from "../round-sheet.ts";
 import { holdingsOf } from "../unseen.ts";
 import type { View } from "../view.ts";
-import type { BoardBlank, BoardWay } from "./board-card.ts";
+import type { BoardBlank, BoardTask, BoardWay } from "./board-card.ts";
 
 /** How something is written when it is done: as it was the last times, else as its duty says; what is measured or seen is left blank. */
 
@@ -18,6 +18,17 @@ import type { BoardBlank, BoardWay } from "./board-card.ts";
 const mostWays = 5;
 
 export const plainWay = (words: string): BoardWay => ({ words, blanks: [], end: "" });
+
+/** What answers a notice: nothing is owed by a duty, and the notice says why. */
+export const noticeTask = (
+  task: Pick<BoardTask, "key" | "target" | "kind" | "place"> & {
+    readonly way: BoardWay;
+    readonly caution?: string;
+  },
+): BoardTask => {
+  const { key, target, kind, place, way, caution = "" } = task;
+  return { key, target, kind, ways: [way], late: 0, when: "", last: "", why: "", litres: "", caution, place };
+};
 
 /** What a line begins with, and the ways to go on. */
 export interface Ways {

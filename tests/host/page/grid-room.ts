@@ -1,15 +1,11 @@
 /** What the tests of the grid share: a room of their own, the page in its frame, what axe and the page's policy say. */
 
 import { strict as assert } from "node:assert";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { readFileSync } from "node:fs";
 import type { Frame, Page } from "playwright-core";
 import type { EditorWindow } from "../window.ts";
 import type { Fixture } from "./suite.ts";
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+import { breaches, axeFindings as findings, watchBreaches, withRoom } from "./webviews.ts";
 
 export const commands = {
   grid: { id: "standpipe.grid.open" },
@@ -28,32 +24,11 @@ export interface Grid {
 
 /** Opens a file as a grid, with the cursor of its text on a line. */
 export async function openGrid({ open }: Fixture, folder: string, file: string, line = 1): Promise<Grid> {
-  const window = await open({ folder, file, line, prepare: watchPolicy }, Object.values(commands));
+  const window = await open({ folder, file, line, prepare: watchBreaches }, Object.values(commands));
   await window.find(".view-line");
   await window.command(commands.grid.id);
   const frame = await gridFrame(window.page);
-  const breaches = (): Promise<string[]> =>
-    frame.evaluate(() => (globalThis as unknown as { breachesSeen: string[] }).breachesSeen);
-  return { window, page: window.page, frame, breaches };
-}
-
-async function watchPolicy(page: Page): Promise<void> {
-  await page.addInitScript(() => {
-    const seen: string[] = [];
-    Object.assign(globalThis, { breachesSeen: seen });
-    const listen = (): void =>
-      document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
-        seen.push(`${violatedDirective} ${blockedURI}`);
-      });
-    listen();
-    // A webview's page is written into its frame, and that takes all listeners away.
-    const { open } = Document.prototype;
-    Document.prototype.open = function (this: Document, ...args: Parameters<typeof open>) {
-      const opened = open.apply(this, args);
-      listen();
-      return opened;
-    } as typeof open;
-  });
+  return { window, page: window.page, frame, breaches: () => breaches(frame) };
 }
 
 /** The frame of the grid's page, once it shows cells. @param not frames of other grids */
@@ -106,32 +81,12 @@ export async function untilStored(file: string, has: (text: string) => boolean):
   throw new Error(`the file never said what it should; it says\n${text}`);
 }
 
-/** What axe finds, as rule and place. */
-export async function axeFindings(frame: Frame): Promise<string[]> {
-  await frame.evaluate(axe);
-  return frame.evaluate(async () => {
-    const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
-    const { violations } = await axe.run(document);
-    return violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
-    );
-  });
-}
+/** What axe finds, as rule and place. Cells stand as close as in any spreadsheet: how large they are is no finding. */
+export const axeFindings = (frame: Frame): Promise<string[]> => findings(frame, "but sizes");
 
 /** A folder of a room with a theme. */
-export async function withGridRoom(
+export const withGridRoom = (
   files: Readonly<Record<string, string>>,
   theme: string,
   use: (folder: string) => Promise<void>,
-): Promise<void> {
-  const folder = join(mkdtempSync(join(tmpdir(), "standpipe-grid-")), "room");
-  try {
-    mkdirSync(join(folder, ".vscode"), { recursive: true });
-    const settings = { "workbench.colorTheme": theme, "files.autoSave": "off" };
-    writeFileSync(join(folder, ".vscode", "settings.json"), JSON.stringify(settings));
-    for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
-    await use(folder);
-  } finally {
-    rmSync(join(folder, ".."), { recursive: true, force: true, maxRetries: 3 });
-  }
-}
+): Promise<void> => withRoom(files, { "workbench.colorTheme": theme, "files.autoSave": "off" }, use);

@@ -58,8 +58,11 @@ export async function frameWith(page: Page, selector: string): Promise<Frame> {
   throw new Error(`no webview has ${selector}`);
 }
 
-/** What axe finds, as rule and place: all of it, or what is serious or critical. */
-export async function axeFindings(frame: Frame, which: "all" | "grave" = "all"): Promise<string[]> {
+/** What axe finds, as rule and place: all of it, the same without the size of targets, or what is serious or critical. */
+export async function axeFindings(
+  frame: Frame,
+  which: "all" | "but sizes" | "grave" = "all",
+): Promise<string[]> {
   await frame.evaluate(axe);
   return frame.evaluate(async (wanted) => {
     const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
@@ -67,7 +70,7 @@ export async function axeFindings(frame: Frame, which: "all" | "grave" = "all"):
     const rules = wanted === "all" ? { "target-size": { enabled: true } } : {};
     const { violations } = await axe.run(document, { rules });
     return violations
-      .filter(({ impact }) => wanted === "all" || impact === "serious" || impact === "critical")
+      .filter(({ impact }) => wanted !== "grave" || impact === "serious" || impact === "critical")
       .flatMap(({ id, nodes }) =>
         nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
       );
