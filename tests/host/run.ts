@@ -122,6 +122,9 @@ async function runSuite(
   });
 }
 
+/** Each page test opens a window of its own, and a slow machine takes a minute over some: the limit only ends what hangs. */
+const pageLimitMs = 240_000;
+
 /** The tests beside a browser share one server; each window has a room and a browser profile of its own. */
 async function runPages({ browser, extension, temporary, only, report }: RunContext): Promise<void> {
   for (const file of globSync(join(import.meta.dirname, "page", "*.test.ts")).sort()) await import(file);
@@ -137,7 +140,7 @@ async function runPages({ browser, extension, temporary, only, report }: RunCont
     const after = async () => {
       for (const window of windows.splice(0)) await window.close();
     };
-    await pageSuite.run({ open }, report, { only, after });
+    await pageSuite.run({ open }, report, { only, after, limitMs: pageLimitMs });
   });
 }
 
