@@ -75,7 +75,8 @@ export async function untilStored(file: string, has: (text: string) => boolean):
   let text = "";
   while (Date.now() < deadline) {
     text = readFileSync(file, "utf8");
-    if (has(text)) return text;
+    // Between two moments of being written it is empty.
+    if (text !== "" && has(text)) return text;
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
   throw new Error(`the file never said what it should; it says\n${text}`);
