@@ -10,11 +10,6 @@ export const algaeScale = [
   { rating: 4, words: "nearly everything covered", cover: "over 75 %" },
 ] as const;
 
-/** `2: seen at once, in patches (5 to 25 % of the surface)`. */
-export const scaleLines = algaeScale.map(
-  ({ rating, words, cover }) => `${rating}: ${words} (${cover} of the surface)`,
-);
-
 /** The scale in one sentence. */
 export const scaleSentence = algaeScale
   .map(({ rating, words, cover }) => `${rating} ${words}${rating === 0 ? "" : ` (${cover})`}`)

@@ -26,6 +26,12 @@ export function weekdayOf(day: number): number {
   return ((((Math.floor(day) + 3) % 7) + 7) % 7) + 1;
 }
 
+/** Their names, from Monday on. */
+export const weekdays = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+
+/** The name of the weekday of a day. */
+export const weekdayName = (day: number): string => weekdays[weekdayOf(day) - 1]!;
+
 /** The time of day of a time in days, as `08:40`. */
 export function clockOf(time: number): string {
   const minutes = Math.round((time - Math.floor(time)) * 1440);

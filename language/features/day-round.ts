@@ -7,7 +7,7 @@ import { type HandCases, type HandClass, handClasses, handRanks, isDirtier } fro
 /** The round of a day: what is due at which tank, in an order that carries nothing from the sick to the healthy. */
 
 /** What is said before the first stop of a class that is dirtier. *Common practice, no source.* */
-export const handReminder = "disinfect hands and tools first, or take tools of their own; do not go back";
+const handReminder = "disinfect hands and tools first, or take tools of their own; do not go back";
 
 /** Work that is due at a tank, a system, or the room. */
 export interface Work {
@@ -53,17 +53,24 @@ export function roundOver(
     if (known === undefined) byStation.set(at, [work]);
     else known.push(work);
   }
-  const order = ({ at, stage }: Stop): number =>
+  const order = ({ at, stage }: Omit<Stop, "before">): number =>
     at.kind === "room" ? handClasses.length : handClasses.indexOf(stage);
   const stops = [...byStation]
-    .map(([at, work]): Stop => {
+    .map(([at, work]): Omit<Stop, "before"> => {
       const { is, reason } = rankOf(at);
-      return { at, stage: is, reason, before: "", work: work.sort(inOrder) };
+      return { at, stage: is, reason, work: work.sort(inOrder) };
     })
     .sort((a, b) => order(a) - order(b) || orderOf(book.stations, a.at) - orderOf(book.stations, b.at));
-  return stops.map((stop, at) => {
-    const isFirst = isDirtier(stop.stage) && stop.stage !== stops[at - 1]?.stage;
-    return isFirst ? { ...stop, before: handReminder } : stop;
+  return withReminders(stops);
+}
+
+/** Places in the order of hands, with what to do before the first of each stage that is dirtier. */
+export function withReminders<T extends { readonly stage: HandClass }>(
+  places: readonly T[],
+): (T & { readonly before: string })[] {
+  return places.map((place, at) => {
+    const isFirst = isDirtier(place.stage) && place.stage !== places[at - 1]?.stage;
+    return { ...place, before: isFirst ? handReminder : "" };
   });
 }
 

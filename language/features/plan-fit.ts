@@ -1,3 +1,4 @@
+import { weekdays } from "../book/dates.ts";
 import { days } from "../checks/words.ts";
 import { formatNumber } from "../quantity/format.ts";
 import type { Demand, Fix } from "../room/planner/fit.ts";
@@ -115,8 +116,6 @@ export function fixText(of: Demand["of"], fix: Fix): string {
       return `those of ${fix.at.name} alone ${timesText(fix.times)} as long`;
   }
 }
-
-const weekdays = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
 
 /** Rounded up: a little less would not do. */
 const timesText = (times: number): string => `${formatNumber(Math.ceil(times * 100 - 1e-6) / 100, 3)} times`;

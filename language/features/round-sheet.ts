@@ -16,6 +16,7 @@ import { handCases } from "../room/reached-by-cases.ts";
 import { remedyReasons } from "../room/treated.ts";
 import { stepReason, stepWords } from "./course-step-words.ts";
 import { roundOver, type Stop } from "./day-round.ts";
+import { litresText } from "./litres-text.ts";
 
 /** The sheet for a round with wet hands: a row a tank in the order of hands, what is due to tick, boxes for what is tested there. */
 
@@ -83,6 +84,10 @@ export function roundSheet(checked: CheckedLogbook, worldDay: number): RoundShee
 
 const unitOf = ({ units }: Book, parameter: Parameter): string =>
   parameter.dimension === "pH" ? "" : units.shown(parameter).symbol;
+
+/** Whether a round sheet has a box. */
+export const isAnythingTested = (checked: CheckedLogbook, day: number): boolean =>
+  testedOn(checked, day).size > 0;
 
 /** What is tested at each tank and system: by its duties, and by what was read there of late. */
 function testedOn({ logbook, book }: CheckedLogbook, day: number): Map<Station, Set<Parameter>> {
@@ -194,12 +199,7 @@ const leastOwed = 0.005;
 function actsOf({ work, at }: Stop): string[] {
   return work
     .filter(({ due }) => due.duty.kind !== Kind.test || at.body < 0)
-    .map(({ act, litres }) => (litres === undefined ? act : `${act} (${litresShort(litres)})`));
-}
-
-function litresShort({ low, high }: { readonly low: number; readonly high: number }): string {
-  const [from, to] = [formatNumber(low, 2), formatNumber(high, 2)];
-  return from === to ? `${to} L` : `${from} to ${to} L`;
+    .map(({ act, litres }) => (litres === undefined ? act : `${act} (${litresText(litres)})`));
 }
 
 function flagsOf(

@@ -1,13 +1,13 @@
 import { isoOf } from "../book/dates.ts";
 import { Source } from "../book/source.ts";
 import { placeOf } from "../room/due.ts";
-import { type HandClass, handClasses, handRanks, isDirtier } from "../room/hand-order.ts";
+import { type HandClass, handClasses, handRanks } from "../room/hand-order.ts";
 import { handCases } from "../room/reached-by-cases.ts";
 import { sheetForDue } from "./actions/sheets.ts";
 import { type DayStart, startDay, startToday } from "./actions/start-day.ts";
 import { dueText } from "./completing/day.ts";
 import { literal } from "./completing/offer.ts";
-import { handReminder } from "./day-round.ts";
+import { withReminders } from "./day-round.ts";
 import { blocksOn } from "./definition.ts";
 import { type DueEntry, dueEntries } from "./due-entries.ts";
 import { laidOut } from "./format.ts";
@@ -109,14 +109,10 @@ export function dueOffers(view: View): DueOffer[] {
     const place = entry.duties[0]?.duty.place ?? entry.dose?.remedy.place;
     if (place === undefined) return [];
     const line = `${literal(entry.target)} ${dueText(entry)}`;
-    return [{ entry, stage: stageOf(entry), before: "", at: locationOf(place), line }];
+    return [{ entry, stage: stageOf(entry), at: locationOf(place), line }];
   });
   offers.sort((a, b) => handClasses.indexOf(a.stage) - handClasses.indexOf(b.stage));
-  return offers.map((offer, at) =>
-    isDirtier(offer.stage) && offer.stage !== offers[at - 1]?.stage
-      ? { ...offer, before: handReminder }
-      : offer,
-  );
+  return withReminders(offers);
 }
 
 const isLater = (a: HandClass, b: HandClass): boolean => handClasses.indexOf(a) > handClasses.indexOf(b);

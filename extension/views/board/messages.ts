@@ -113,7 +113,6 @@ export type Memory = z.infer<typeof memoryShape>;
 
 /** Commands of the editor that the page carries out, as by its keys. */
 const pressed = z.enum(["log", "takeBack"]);
-export type Pressed = z.infer<typeof pressed>;
 
 /** Host to board. */
 export const toBoardShape = z.discriminatedUnion("say", [

@@ -8,7 +8,6 @@ export type Load = Placed<board.BoardLoad>;
 export type Stop = Placed<board.BoardStop>;
 export type Task = Placed<board.BoardTask>;
 export type Way = Placed<board.BoardWay>;
-export type Notice = Placed<board.BoardSection>;
 export type NoticeLine = Placed<board.BoardLine>;
 export type Done = Placed<board.BoardDone>;
 export type Day = Placed<board.BoardDay>;

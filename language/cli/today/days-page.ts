@@ -1,4 +1,4 @@
-import { dayOf, spokenDay } from "../../book/dates.ts";
+import { dayOf, spokenDay, weekdayName } from "../../book/dates.ts";
 import { actsInShort } from "../../features/acts-in-short.ts";
 import { namesInShort } from "../../features/names-in-short.ts";
 import { Page } from "../page.ts";
@@ -114,13 +114,8 @@ const coveredText = (covered: readonly string[]): string =>
     ? "Nothing is due until the first day back, but what was late before."
     : `Someone else does ${covered.join(", ")}; all else is due on the first day back.`;
 
-const weekdays = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"];
-
-/** 1970-01-01 was a Thursday. */
-export const weekday = (day: number): string => weekdays[(((day + 4) % 7) + 7) % 7]!;
-
 /** `Tue 31 Mar`. */
 export function shortDay(day: number): string {
   const [date, month] = spokenDay(day).split(" ");
-  return `${weekday(day).slice(0, 3)} ${padStart(date!, 2)} ${month!.slice(0, 3)}`;
+  return `${weekdayName(day).slice(0, 3)} ${padStart(date!, 2)} ${month!.slice(0, 3)}`;
 }

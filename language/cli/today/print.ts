@@ -1,6 +1,7 @@
-import { dayOf, spokenDay } from "../../book/dates.ts";
+import { dayOf, spokenDay, weekdayName } from "../../book/dates.ts";
 import { doseCaution } from "../../checks/doses.ts";
 import { actsInShort } from "../../features/acts-in-short.ts";
+import { litresText } from "../../features/litres-text.ts";
 import { namesInShort } from "../../features/names-in-short.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { countsText } from "../check/print.ts";
@@ -8,7 +9,7 @@ import { gauge } from "../gauge.ts";
 import type { DayReport } from "../schema.ts";
 import type { Terminal, Tone } from "../terminal.ts";
 import { padEnd, padStart, plain, plural, widthOf, wrap } from "../text.ts";
-import { DaysPage, leastBeside, shortDay, weekday } from "./days-page.ts";
+import { DaysPage, leastBeside, shortDay } from "./days-page.ts";
 import { type MergedStop, mergeStops } from "./merge.ts";
 
 const indent = "  ";
@@ -53,7 +54,7 @@ class DayPage extends DaysPage {
     const { title, folder } = this.report;
     return this.ends(
       plain(title === "" ? folder : title),
-      `${weekday(this.today)} ${spokenDay(this.today)}`,
+      `${weekdayName(this.today)} ${spokenDay(this.today)}`,
       "strong",
     );
   }
@@ -311,10 +312,3 @@ const stageTitles: Readonly<Record<DayReport["round"][number]["stage"], string>>
   hospital: "hospital",
   sick: "sick last",
 };
-
-/** `6 to 14 L`; empty for none. */
-function litresText(litres: { readonly low: number; readonly high: number } | null): string {
-  if (litres === null) return "";
-  const [low, high] = [formatNumber(litres.low, 2), formatNumber(litres.high, 2)];
-  return low === high ? `${low} L` : `${low} to ${high} L`;
-}

@@ -1,25 +1,26 @@
-import { dayOf, spokenDay, weekdayOf } from "../../book/dates.ts";
+import { dayOf, spokenDay, weekdayName } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import { linesOf } from "../../book/entry.ts";
 import type { Station } from "../../book/stations.ts";
 import { formatNumber } from "../../quantity/format.ts";
 import { capacityOn } from "../../room/capacity.ts";
 import { placeOf } from "../../room/due.ts";
-import { type handClasses, handOrder, isDirtier } from "../../room/hand-order.ts";
+import { handOrder, isDirtier } from "../../room/hand-order.ts";
 import { handCases } from "../../room/reached-by-cases.ts";
 import { actsInShort, type PlacedAct } from "../acts-in-short.ts";
 import { stationLocation } from "../card-parts.ts";
-import { handReminder, roundOver, type Stop } from "../day-round.ts";
+import { roundOver, type Stop, withReminders } from "../day-round.ts";
 import { blocksOn } from "../definition.ts";
 import { courseEntries, type DueEntry } from "../due-entries.ts";
 import { electricCaution, isElectric } from "../electric-caution.ts";
+import { litresText } from "../litres-text.ts";
 import { ordersToPack } from "../orders-to-pack.ts";
 import { type PlanCardDay, type PlanCardJob, planCard } from "../plan-card.ts";
-import { roundSheet } from "../round-sheet.ts";
+import { isAnythingTested } from "../round-sheet.ts";
 import { locationOf, type View } from "../view.ts";
-import { waterTroubles } from "../water-troubles.ts";
+import { type Trouble, waterTroubles } from "../water-troubles.ts";
 import { absenceLines } from "./absence.ts";
-import type { BoardCard, BoardDay, BoardDone, BoardSection, BoardStop } from "./board-card.ts";
+import type { BoardCard, BoardDay, BoardDone, BoardSection, BoardStop, BoardTask } from "./board-card.ts";
 import { feedTasks } from "./feeds.ts";
 import { loadOn } from "./load.ts";
 import {
@@ -31,7 +32,7 @@ import {
   remedyLines,
   waterLines,
 } from "./sections.ts";
-import { litresText, tasksAt } from "./tasks.ts";
+import { tasksAt } from "./tasks.ts";
 import { unseenLines } from "./unseen.ts";
 import { stationNamed } from "./ways.ts";
 
@@ -48,9 +49,12 @@ export function boardCard(view: View): BoardCard {
   const cases = handCases(logbook, day);
   const troubles = waterTroubles(checked, day);
   const owed = owedByCourses(view, day);
-  const stops = roundOver(checked, cases, day, [...owed.keys()]).map((stop) =>
-    boardStop(view, stop, owed, troubles, day),
-  );
+  // A stop may be left out: what was to do before it is then before the next of its stage.
+  const stops = withReminders(
+    roundOver(checked, cases, day, [...owed.keys()])
+      .map((stop) => ({ ...stop, tasks: tasksOf(view, stop, owed, troubles, day) }))
+      .filter(({ tasks }) => tasks.length > 0),
+  ).map(boardStop);
   const order = handOrder(logbook, day, cases).map(({ tank }) => tank);
   const orders = ordersToPack(checked, day);
   const unfed = new Map(
@@ -60,7 +64,6 @@ export function boardCard(view: View): BoardCard {
   );
   const counted = countedToday(stops);
   const plan = planCard(checked, worldDay, aheadDays + 1);
-  const round = roundSheet(checked, worldDay);
   const notices: BoardSection[] = [
     { is: "absence", title: "Days away", lines: absenceLines(view, day) },
     { is: "water", title: "Water", lines: waterLines(view, troubles, day) },
@@ -83,13 +86,13 @@ export function boardCard(view: View): BoardCard {
     away: capacityOn(book, day).away ?? null,
     tanks: order.length,
     load: loadOn(view, day),
-    stops: withReminders(stops.filter(({ tasks }) => tasks.length > 0)),
+    stops,
     feeds: feedTasks(view, order, unfed, day),
     notices: notices.filter(({ lines }) => lines.length > 0),
     done: doneOn(view, day),
     coming: plan.days.slice(1).map(comingDay),
     fit: order.length === 0 ? [] : [plan.fit, plan.nearness].filter((sentence) => sentence !== ""),
-    hasRound: round.rows.some(({ boxes }) => boxes.some((box) => box !== undefined)),
+    hasRound: isAnythingTested(checked, day),
     cautions: cautionsOf(view, stops),
   };
 }
@@ -108,35 +111,27 @@ function owedByCourses(view: View, day: number): Map<Station, DueEntry[]> {
 }
 
 /** Feeding a tank is told with the other feedings. */
-function boardStop(
+function tasksOf(
   view: View,
   stop: Stop,
   owed: ReadonlyMap<Station, readonly DueEntry[]>,
-  troubles: Parameters<typeof tasksAt>[3],
+  troubles: readonly Trouble[],
   day: number,
-): BoardStop {
-  const { at, stage, reason, work } = stop;
-  const own = work.filter(({ due }) => due.duty.kind !== Kind.feed || due.station.kind !== "tank");
-  return {
-    at: at.name,
-    title: at.kind === "room" ? "" : at.title,
-    stage,
-    reason: isDirtier(stage) ? reason : "",
-    before: stop.before,
-    tasks: tasksAt(view, { ...stop, work: own }, owed.get(at) ?? [], troubles, day),
-    place: stationLocation(at),
-    hasCard: at.kind === "tank" || at.kind === "system",
-  };
+): BoardTask[] {
+  const work = stop.work.filter(({ due }) => due.duty.kind !== Kind.feed || due.station.kind !== "tank");
+  return tasksAt(view, { ...stop, work }, owed.get(stop.at) ?? [], troubles, day);
 }
 
-/** A reminder stands before the first stop of a class that is left: what was taken out may have had it. */
-function withReminders(stops: readonly BoardStop[]): BoardStop[] {
-  return stops.map((stop, at) => {
-    const isFirst =
-      isDirtier(stop.stage as (typeof handClasses)[number]) && stops[at - 1]?.stage !== stop.stage;
-    return isFirst ? { ...stop, before: handReminder } : { ...stop, before: "" };
-  });
-}
+const boardStop = ({ at, stage, reason, before, tasks }: Stop & Pick<BoardStop, "tasks">): BoardStop => ({
+  at: at.name,
+  title: at.kind === "room" ? "" : at.title,
+  stage,
+  reason: isDirtier(stage) ? reason : "",
+  before,
+  tasks,
+  place: stationLocation(at),
+  hasCard: at.kind === "tank" || at.kind === "system",
+});
 
 const countedToday = (stops: readonly BoardStop[]): ReadonlySet<string> =>
   new Set(
@@ -189,7 +184,3 @@ const placedAct = ({ at, act }: PlanCardJob): PlacedAct => ({
   act,
   of: act.startsWith("service ") ? act.split(" ").at(-1)! : at,
 });
-
-const weekdayNames = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
-
-const weekdayName = (day: number): string => weekdayNames[weekdayOf(day) - 1]!;

@@ -4,6 +4,7 @@ import { parameters } from "../../book/parameters.ts";
 import type { Duty, Station, Tank } from "../../book/stations.ts";
 import { days, limitText, readingSpan, readingText } from "../../checks/words.ts";
 import { formatNumber } from "../../quantity/format.ts";
+import { medianOf } from "../../room/development.ts";
 import type { DueDuty } from "../../room/due.ts";
 import { waterTrend } from "../../room/water.ts";
 import { isOutside } from "../../science/result.ts";
@@ -88,8 +89,7 @@ export function rhythmMatters({ checked }: View, duty: Duty, day: number): strin
     .map((each, at) => found[at]! - each)
     .sort((a, b) => a - b);
   if (gaps.length < 3) return "";
-  const half = gaps.length >> 1;
-  const median = gaps.length % 2 === 1 ? gaps[half]! : (gaps[half - 1]! + gaps[half]!) / 2;
+  const median = medianOf(gaps);
   if (!(median > duty.form.periodDays * slower)) return "";
   return `of late every ${formatNumber(median, 2)} days, stated ${days(duty.form.periodDays)}`;
 }

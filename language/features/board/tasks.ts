@@ -6,11 +6,11 @@ import type { Duty, Station, Tank } from "../../book/stations.ts";
 import { doseCaution } from "../../checks/doses.ts";
 import { dueNotes } from "../../checks/due-words.ts";
 import { concentration, days } from "../../checks/words.ts";
-import { formatNumber } from "../../quantity/format.ts";
 import type { DueDuty } from "../../room/due.ts";
 import { targetOf } from "../course-card.ts";
 import type { Stop, Work } from "../day-round.ts";
 import type { DueEntry } from "../due-entries.ts";
+import { litresText } from "../litres-text.ts";
 import { locationOf, type View } from "../view.ts";
 import type { Trouble } from "../water-troubles.ts";
 import type { BoardTask } from "./board-card.ts";
@@ -112,13 +112,6 @@ export function whenText({ duty, late, times }: DueDuty): string {
   const counted = form.when === "every" ? "" : `${times} of ${form.times} in ${days(form.periodDays)}`;
   if (late > 0) return [`${days(late)} late`, counted].filter(Boolean).join(", ");
   return counted === "" ? "today" : counted;
-}
-
-/** `6 to 14 L`; empty for none. */
-export function litresText(litres: { readonly low: number; readonly high: number } | undefined): string {
-  if (litres === undefined) return "";
-  const [low, high] = [formatNumber(litres.low, 2), formatNumber(litres.high, 2)];
-  return low === high ? `${low} L` : `${low} to ${high} L`;
 }
 
 function courseTask(view: View, entry: DueEntry, day: number): BoardTask {
