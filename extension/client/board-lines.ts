@@ -31,6 +31,8 @@ interface Logging {
   readonly uri: string;
   readonly keys: readonly string[];
   readonly lines: readonly string[];
+  /** The day was begun for it. */
+  readonly begun: string | undefined;
 }
 
 /** How many loggings can be taken back at most. */
@@ -78,7 +80,8 @@ export class BoardLines implements vscode.Disposable {
         });
         return { is: "refused", reasons, why: "" };
       }
-      this.done.push({ uri, keys: tasks.map(({ key }) => key), lines: answer.written });
+      const { written, begun } = answer;
+      this.done.push({ uri, keys: tasks.map(({ key }) => key), lines: written, begun });
       if (this.done.length > mostBack) this.done.shift();
       this.tell();
       return { is: "logged", lines: answer.written };
@@ -92,12 +95,17 @@ export class BoardLines implements vscode.Disposable {
       if (last === undefined) return undefined;
       let lines = last.lines;
       const left: string[] = [];
-      let answer = await this.write({ uri: last.uri, lines, takeBack: true });
+      const back = {
+        uri: last.uri,
+        takeBack: true,
+        ...(last.begun === undefined ? {} : { begun: last.begun }),
+      };
+      let answer = await this.write({ ...back, lines });
       if (typeof answer !== "string" && "refused" in answer) {
         const isRefused = new Set(answer.refused.map(({ line }) => line));
         left.push(...lines.filter((_, at) => isRefused.has(at)));
         lines = lines.filter((_, at) => !isRefused.has(at));
-        answer = lines.length === 0 ? answer : await this.write({ uri: last.uri, lines, takeBack: true });
+        answer = lines.length === 0 ? answer : await this.write({ ...back, lines });
       }
       if (typeof answer === "string") return answer;
       if ("refused" in answer) {

@@ -161,12 +161,16 @@ export interface LogLinesParams {
   readonly lines: readonly string[];
   /** Not yet today's: takes such lines out again, those that stand last. */
   readonly takeBack?: boolean;
+  /** Of lines taken back: as `LogLines` has it; the day goes with them where nothing else stands under it. */
+  readonly begun?: string;
 }
 
 export type LogLines =
   | (Omit<DayEdit, "position" | "snippet"> & {
       /** The lines as they were written: those of all tanks of a group are one line of the group. */
       readonly written: readonly string[];
+      /** The day was begun for them: what was put before its head, perhaps nothing. */
+      readonly begun?: string;
     })
   | {
       /** Why a line cannot be written, or taken back; nothing of it is. */

@@ -14,6 +14,8 @@ export interface DayStart {
   readonly isNewFile: boolean;
   /** Where the next entry is written, in the text after the edits. */
   readonly cursor: number;
+  /** What is put before the head of the day: an end of line, a blank line, or nothing. */
+  readonly before: string;
 }
 
 /** The day to begin: today, or the next one where today is the last day of the log and has its block. Undefined if today is begun. */
@@ -47,6 +49,7 @@ export function startDay(view: View, day: number, lines: readonly string[] = [])
       edits: laidEdits(new Source(place.path, ""), [{ start: 0, end: 0, text }]),
       isNewFile: true,
       cursor: text.length,
+      before: "",
     };
   }
   const { source } = place;
@@ -64,7 +67,7 @@ export function startDay(view: View, day: number, lines: readonly string[] = [])
       : `${isOpenLine ? end : ""}${gap !== "" && !/(\r\n|\n|\r)(\r\n|\n|\r)$/.test(text.slice(0, at)) ? gap : ""}`;
   const put = before + block + (next === undefined ? "" : gap);
   const edits = laidEdits(source, [{ start: at, end: at, text: put }]);
-  return { path: source.path, edits, isNewFile: false, cursor: at + before.length + block.length };
+  return { path: source.path, edits, isNewFile: false, cursor: at + before.length + block.length, before };
 }
 
 /** Whether the blocks of a file are parted by blank lines; of a file without two days they are. */

@@ -2,7 +2,7 @@ import type { Book } from "../../book/book.ts";
 import { isoOf } from "../../book/dates.ts";
 import { kindNumber, kindOf } from "../../book/entries/registry.ts";
 import { linesOf } from "../../book/entry.ts";
-import { Source } from "../../book/source.ts";
+import { type Block, Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
 import { laidEdits, type TextEdit } from "../actions/laid-edits.ts";
 import { startDay } from "../actions/start-day.ts";
@@ -18,6 +18,8 @@ export interface LinesLogged {
   readonly edits: readonly TextEdit[];
   /** The lines as they are written. */
   readonly written: readonly string[];
+  /** The day was begun for them: what was put before its head, perhaps nothing. */
+  readonly begun?: string;
 }
 
 export interface LinesRefused {
@@ -36,8 +38,8 @@ export function logLines(view: View, lines: readonly string[]): LinesLogged | Li
   const indented = written.map((line) => `  ${line}`);
   const block = blocksOn(view, today).at(-1);
   if (block === undefined) {
-    const { path, isNewFile, edits } = startDay(view, today, indented);
-    return { path, isNewFile, edits, written };
+    const { path, isNewFile, edits, before } = startDay(view, today, indented);
+    return { path, isNewFile, edits, written, begun: before };
   }
   const { file } = block;
   const end = block.start + ownEnd(block.text);
@@ -103,8 +105,15 @@ function groupLines(book: Book, lines: readonly string[]): string[] {
   return left.filter(({ target }) => target !== "").map(({ target, words }) => `${target} ${words}`);
 }
 
-/** The edits that take lines out of today again, of like ones the last; refused where one is not there as it was written. */
-export function takeBackLines(view: View, lines: readonly string[]): LinesLogged | LinesRefused {
+/**
+ * The edits that take lines out of today again, of like ones the last; refused where one is not there as it was written.
+ * @param begun what `logLines` put before the head of a day that it began: where nothing else stands under it, the head goes as well
+ */
+export function takeBackLines(
+  view: View,
+  lines: readonly string[],
+  begun?: string,
+): LinesLogged | LinesRefused {
   view.checked.refresh();
   const today = view.checked.logbook.today(view.worldDay);
   const blocks = blocksOn(view, today);
@@ -131,7 +140,33 @@ export function takeBackLines(view: View, lines: readonly string[]): LinesLogged
   // Today in several files is rare, and one edit is of one file: the rest is left where it is.
   if (others.length > 0)
     return { refused: [{ line: 0, message: "these lines stand in several files; take them out there" }] };
-  return { path, isNewFile: false, edits: [...edits].sort((a, b) => a.start - b.start), written: lines };
+  const whole = begun === undefined ? undefined : wholeDay(blocks, path, edits, begun);
+  const inOrder = whole === undefined ? [...edits].sort((a, b) => a.start - b.start) : [whole];
+  return { path, isNewFile: false, edits: inOrder, written: lines };
+}
+
+/** The block of a day of which some edits leave nothing but its head, with what was put before it. */
+function wholeDay(
+  blocks: readonly Block[],
+  path: string,
+  edits: readonly TextEdit[],
+  begun: string,
+): TextEdit | undefined {
+  for (const { file, start, text } of blocks) {
+    const end = start + text.length;
+    if (file.path !== path || !edits.some((edit) => edit.start >= start && edit.end <= end)) continue;
+    let left = "";
+    let from = start;
+    for (const edit of [...edits].sort((a, b) => a.start - b.start)) {
+      left += file.text.slice(from, edit.start);
+      from = edit.end;
+    }
+    left += file.text.slice(from, end);
+    if (!/^\d{4}-\d{2}-\d{2}\s*$/.test(left)) return undefined;
+    const isBefore = file.text.slice(0, start).endsWith(begun);
+    return { start: isBefore ? start - begun.length : start, end, text: "" };
+  }
+  return undefined;
 }
 
 const spaced = (text: string): string => text.trim().replace(/\s+/g, " ");

@@ -160,11 +160,13 @@ function dayEdit(session: Session, { view }: Looked, { write, entry = "" }: DayP
   return { uri: path, isNew: isNewFile, edits: changes, position: after.positionAt(cursor), snippet };
 }
 
-function linesEdit(session: Session, { view }: Looked, { lines, takeBack }: LogLinesParams): LogLines | null {
-  const logged = takeBack === true ? takeBackLines(view, lines) : logLines(view, lines);
+function linesEdit(session: Session, { view }: Looked, params: LogLinesParams): LogLines | null {
+  const { lines, takeBack, begun: before } = params;
+  const logged = takeBack === true ? takeBackLines(view, lines, before) : logLines(view, lines);
   if ("refused" in logged) return logged;
-  const { path, isNewFile, edits, written } = logged;
-  const before = isNewFile ? TextDocument.create(path, "standpipe", 0, "") : session.workspace.document(path);
-  if (before === undefined) return null;
-  return { uri: path, isNew: isNewFile, edits: textEdits(before, edits), written };
+  const { path, isNewFile, edits, written, begun } = logged;
+  const file = isNewFile ? TextDocument.create(path, "standpipe", 0, "") : session.workspace.document(path);
+  if (file === undefined) return null;
+  const answer = { uri: path, isNew: isNewFile, edits: textEdits(file, edits), written };
+  return begun === undefined ? answer : { ...answer, begun };
 }

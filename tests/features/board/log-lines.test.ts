@@ -127,24 +127,47 @@ describe("lines logged from the board", () => {
     "r1 count horn 5",
     'room note "a # in  a text"',
   );
-  test("logged and taken back leave the text as it was but for the head of a day", () => {
+  test("a day that was begun for them goes with them, unless something else stands under it", () => {
+    const text = `${room}2026-03-01\n  dam   clean\n`;
+    const view = viewOf(text, undefined, "2026-03-04");
+    const made = logLines(view, ["dam clean"]);
+    if ("refused" in made) throw new Error("refused");
+    const back = (after: string): string => {
+      const later = viewOf(after, undefined, "2026-03-04");
+      const taken = takeBackLines(later, made.written, made.begun);
+      if ("refused" in taken) throw new Error("refused");
+      return edited(after, taken.edits);
+    };
+    const after = edited(text, made.edits);
+    expect(back(after)).toBe(text);
+    expect(back(`${after}  dam   feed flake\n`)).toMatch(/2026-03-04\n {2}dam {3}feed flake\n$/);
+    expect(back(`${after}  # to be looked at\n`)).toMatch(/2026-03-04\n {2}# to be looked at\n$/);
+    expect(back(after.replace("2026-03-04", '2026-03-04 "a long day"'))).toMatch(
+      /2026-03-04 "a long day"\n$/,
+    );
+    // The head stood there before.
+    const there = viewOf(`${text}2026-03-04\n`, undefined, "2026-03-04");
+    expect(logLines(there, ["dam clean"])).not.toHaveProperty("begun");
+  });
+
+  test("logged and taken back leave the text as it was", () => {
     fc.assert(
       fc.property(
         fc.array(line, { minLength: 1, maxLength: 6 }),
         fc.array(line, { maxLength: 4 }),
         fc.constantFrom("\n", "\r\n"),
-        (lines, there, end) => {
-          const text =
-            `${room}2026-03-01\n${there.map((each) => `  ${each}\n`).join("")}\n2026-03-09\n`.replaceAll(
-              "\n",
-              end,
-            );
-          const view = viewOf(text, undefined, "2026-03-01");
+        fc.constantFrom("2026-03-01", "2026-03-04", "2026-03-12"),
+        fc.constantFrom("", "\n", "\n\n"),
+        fc.boolean(),
+        (lines, there, end, today, gap, isEnded) => {
+          const days = `2026-03-01\n${there.map((each) => `  ${each}\n`).join("")}${gap}2026-03-09${isEnded ? `\n${gap}` : ""}`;
+          const text = `${room}${days}`.replaceAll("\n", end);
+          const view = viewOf(text, undefined, today);
           const made = logLines(view, lines);
           if ("refused" in made) throw new Error(JSON.stringify(made));
-          const after = viewOf(edited(text, made.edits), undefined, "2026-03-01");
+          const after = viewOf(edited(text, made.edits), undefined, today);
           expect(after.checked.logbook.book.problems).toEqual([]);
-          const back = takeBackLines(after, made.written);
+          const back = takeBackLines(after, made.written, made.begun);
           if ("refused" in back) throw new Error(JSON.stringify(back));
           const spaced = (each: string): string => each.replace(/ +/g, " ");
           expect(spaced(edited(after.source.text, back.edits))).toBe(spaced(text));
