@@ -1,0 +1,351 @@
+import { align } from "./align.ts";
+import { blocksOf, type LogBlock, type LogLine, linesOfBlock } from "./log-lines.ts";
+
+/**
+ * What of one text of a log, or of all its files, became what of another. Blocks that both have are told by their text alone and never
+ * read; of the others each line with the comments above it is a *unit*, and units are matched by what they say.
+ */
+
+/** A file of a logbook at one time. */
+export interface LogText {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** A line with the comments and blank lines above it. What stands below the last line of a block is a unit of its own, without a line. */
+export interface Unit {
+  readonly block: LogBlock;
+  /** Undefined for what stands below the last line of its block. */
+  readonly line: LogLine | undefined;
+  /** All of it as it is written, line ends included: the units of a block make up its text. */
+  readonly text: string;
+  /** Offset in the file. */
+  readonly start: number;
+  readonly end: number;
+  /** The line in the file, from 1, on which the unit's own line stands. */
+  readonly number: number;
+}
+
+/** Of a unit on both sides; `before` and `after` differ in what its name says. */
+export type UnitMatch =
+  /** Said again, letter for letter or but for white space and comments, which `isRemarked` tells. */
+  | { readonly is: "same"; readonly before: Unit; readonly after: Unit; readonly isRemarked: boolean }
+  /** The same fact with other values, or the same line put right. */
+  | { readonly is: "corrected"; readonly before: Unit; readonly after: Unit }
+  /** The same content at another time or place of its day, on another day, or in another definition. */
+  | { readonly is: "moved"; readonly before: Unit; readonly after: Unit }
+  | { readonly is: "added"; readonly before: undefined; readonly after: Unit }
+  | { readonly is: "removed"; readonly before: Unit; readonly after: undefined };
+
+/** A block that stands on both sides, letter for letter. */
+export interface SameBlock {
+  readonly before: LogBlock;
+  readonly after: LogBlock;
+  /** It stands in another file, or another order, than it did. */
+  readonly isMoved: boolean;
+}
+
+export interface LogMatching {
+  readonly sameBlocks: readonly SameBlock[];
+  /** Of the units of all other blocks, in the order of the second text, what was removed where it stood. */
+  readonly units: readonly UnitMatch[];
+}
+
+/** Matches all of two states of a logbook. Files are told by their paths; a file that is on one side alone has nothing in common with none. */
+export function matchLogs(before: readonly LogText[], after: readonly LogText[]): LogMatching {
+  const old = before.flatMap(({ path, text }) => blocksOf(text, path));
+  const fresh = after.flatMap(({ path, text }) => blocksOf(text, path));
+  const sameBlocks = takeSameBlocks(old, fresh);
+  const [goneBlocks, newBlocks] = [new Set(old), new Set(fresh)];
+  for (const pair of sameBlocks) {
+    goneBlocks.delete(pair.before);
+    newBlocks.delete(pair.after);
+  }
+  const numbers = lineCounter([...before], [...after]);
+  const gone = [...goneBlocks].flatMap((block) => unitsOf(block, numbers.before(block)));
+  const made = [...newBlocks].flatMap((block) => unitsOf(block, numbers.after(block)));
+  return { sameBlocks, units: new Matching(gone, made).run() };
+}
+
+/** The units of a block, which make up its text. @param firstLine the number in the file of its first line */
+export function unitsOf(block: LogBlock, firstLine = 1): Unit[] {
+  const units: Unit[] = [];
+  let from = 0;
+  let number = firstLine;
+  const add = (line: LogLine | undefined, end: number, at: number): void => {
+    const text = block.text.slice(from, end);
+    units.push({ block, line, text, start: block.start + from, end: block.start + end, number: at });
+    from = end;
+  };
+  for (const line of linesOfBlock(block)) {
+    const end = line.start + line.text.length + line.eol.length;
+    if (line.kind !== "comment" && line.kind !== "blank") add(line, end, number);
+    number++;
+  }
+  if (from < block.text.length) add(undefined, block.text.length, number - 1);
+  return units;
+}
+
+/** Blocks alike in path and text first, then those that stand in another file. */
+function takeSameBlocks(old: readonly LogBlock[], fresh: readonly LogBlock[]): SameBlock[] {
+  const found: SameBlock[] = [];
+  const left = new Map<string, LogBlock[]>();
+  const take = (blocks: Iterable<LogBlock>, key: (block: LogBlock) => string): LogBlock[] => {
+    const missed: LogBlock[] = [];
+    for (const after of blocks) {
+      const queue = left.get(key(after));
+      const before = queue?.shift();
+      if (before === undefined) missed.push(after);
+      else found.push({ before, after, isMoved: before.path !== after.path });
+    }
+    return missed;
+  };
+  const inFile = ({ path, text }: LogBlock): string => `${path}\0${text}`;
+  const anywhere = ({ text }: LogBlock): string => text;
+  fill(left, old, inFile);
+  const missed = take(fresh, inFile);
+  const rest = [...left.values()].flat();
+  left.clear();
+  fill(left, rest, anywhere);
+  take(missed, anywhere);
+  return found;
+}
+
+function fill<T>(map: Map<string, T[]>, items: Iterable<T>, key: (item: T) => string): void {
+  for (const item of items) {
+    const name = key(item);
+    const known = map.get(name);
+    if (known === undefined) map.set(name, [item]);
+    else known.push(item);
+  }
+}
+
+/** Tells the number of the line at which a block begins; each file is counted through once, and only if one of its blocks is asked for. */
+function lineCounter(before: readonly LogText[], after: readonly LogText[]) {
+  const counter = (files: readonly LogText[]) => {
+    const texts = new Map(files.map(({ path, text }) => [path, text]));
+    const reached = new Map<string, { offset: number; number: number }>();
+    return ({ path, start }: LogBlock): number => {
+      const text = texts.get(path) ?? "";
+      let { offset, number } = reached.get(path) ?? { offset: 0, number: 1 };
+      for (; offset < start; offset++) {
+        const code = text.charCodeAt(offset);
+        if (code === 0x0a || (code === 0x0d && text.charCodeAt(offset + 1) !== 0x0a)) number++;
+      }
+      reached.set(path, { offset, number });
+      return number;
+    };
+  };
+  return { before: counter(before), after: counter(after) };
+}
+
+/** What a unit is about: `dam test nitrate, pH`. Two units with the same are, on one day, the same fact with other values. */
+function factOf({ line, block }: Unit): string {
+  if (line === undefined) return "";
+  if (line.kind === "head") return `head ${block.kind}`;
+  const about = line.facts.map((fact) => fact.about).join(", ");
+  return `${line.kind} ${line.station} ${line.word} ${about}`;
+}
+
+/** The station and kind alone, for what else of it was put right. */
+function roughFact({ line }: Unit): string {
+  return line === undefined ? "" : `${line.kind} ${line.station} ${line.word}`;
+}
+
+/** All a unit says but its time, with what a head or a property belongs to. */
+function contentOf({ line, text }: Unit): string {
+  return line === undefined ? text.trim() : `${line.kind} ${line.content}`;
+}
+
+class Matching {
+  private readonly gone: readonly Unit[];
+  private readonly made: readonly Unit[];
+  /** By index in `made`. */
+  private readonly origin: Int32Array;
+  private readonly goal: Int32Array;
+  private readonly isMoved = new Set<number>();
+  private readonly isCorrected = new Set<number>();
+
+  constructor(gone: readonly Unit[], made: readonly Unit[]) {
+    this.gone = gone;
+    this.made = made;
+    this.origin = new Int32Array(made.length).fill(-1);
+    this.goal = new Int32Array(gone.length).fill(-1);
+  }
+
+  run(): UnitMatch[] {
+    const before = byBlock(this.gone);
+    for (const [name, after] of byBlock(this.made)) {
+      const old = before.get(name);
+      if (old !== undefined) this.within(old, after);
+    }
+    this.acrossDays();
+    return this.told();
+  }
+
+  /** Units of one day or definition: what is the same, in order; then what moved in time; then what was corrected. */
+  private within(old: readonly number[], after: readonly number[]): void {
+    const said = (unit: Unit): string => `${unit.line?.time ?? ""} ${contentOf(unit)}`;
+    const pairs = align(
+      old.map((at) => said(this.gone[at]!)),
+      after.map((at) => said(this.made[at]!)),
+    );
+    for (const [a, b] of pairs) this.pair(old[a]!, after[b]!);
+    this.byKey(old, after, contentOf, (at) => this.isMoved.add(at));
+    this.byKey(old, after, factOf, (at) => this.isCorrected.add(at));
+    this.inGaps(old, after);
+    this.below(old, after);
+  }
+
+  /** What stands below the last line of a block is what stood there. */
+  private below(old: readonly number[], after: readonly number[]): void {
+    const isLoose = ({ line }: Unit): boolean => line === undefined;
+    const from = old.find((at) => this.goal[at]! < 0 && isLoose(this.gone[at]!));
+    const to = after.find((at) => this.origin[at]! < 0 && isLoose(this.made[at]!));
+    if (from !== undefined && to !== undefined) this.pair(from, to);
+  }
+
+  /** Pairs what is left by a key, in order. Units without a line have none. */
+  private byKey(
+    old: readonly number[],
+    after: readonly number[],
+    key: (unit: Unit) => string,
+    mark: (made: number) => void,
+  ): void {
+    const left = new Map<string, number[]>();
+    fill(
+      left,
+      old.filter((at) => this.goal[at]! < 0 && this.gone[at]!.line !== undefined),
+      (at) => key(this.gone[at]!),
+    );
+    if (left.size === 0) return;
+    for (const at of after) {
+      if (this.origin[at]! >= 0 || this.made[at]!.line === undefined) continue;
+      const from = left.get(key(this.made[at]!))?.shift();
+      if (from === undefined) continue;
+      this.pair(from, at);
+      mark(at);
+    }
+  }
+
+  /** Between two neighbours that are matched, a line of the same kind and station, or one that could not be read, was put right. */
+  private inGaps(old: readonly number[], after: readonly number[]): void {
+    const place = new Map(after.map((at, index) => [at, index]));
+    let from = 0;
+    for (let at = 0; at <= old.length; at++) {
+      const goal = at === old.length ? -1 : this.goal[old[at]!]!;
+      if (at < old.length && goal < 0) continue;
+      const to = goal < 0 ? after.length : (place.get(goal) ?? -1);
+      const first = at - this.looseBefore(old, at);
+      for (const index of old.slice(first, at)) {
+        for (let next = from; next < to; next++) {
+          const made = after[next]!;
+          if (this.origin[made]! >= 0 || !isPutRight(this.gone[index]!, this.made[made]!)) continue;
+          this.pair(index, made);
+          this.isCorrected.add(made);
+          break;
+        }
+      }
+      if (goal >= 0 && to >= 0) from = Math.max(from, to + 1);
+    }
+  }
+
+  /** How many units right before an index are not matched. */
+  private looseBefore(old: readonly number[], at: number): number {
+    let count = 0;
+    while (count < at && this.goal[old[at - 1 - count]!]! < 0) count++;
+    return count;
+  }
+
+  /** The same content on another day, the nearest first. */
+  private acrossDays(): void {
+    const left = new Map<string, number[]>();
+    const isMovable = ({ line }: Unit): boolean => line !== undefined && line.kind !== "head";
+    this.gone.forEach((unit, at) => {
+      if (this.goal[at]! < 0 && isMovable(unit)) fill(left, [at], () => contentOf(unit));
+    });
+    this.made.forEach((unit, at) => {
+      if (this.origin[at]! >= 0 || !isMovable(unit)) return;
+      const queue = left.get(contentOf(unit));
+      if (queue === undefined || queue.length === 0) return;
+      const from = nearestDay(queue, this.gone, unit.block.day);
+      queue.splice(queue.indexOf(from), 1);
+      this.pair(from, at);
+      this.isMoved.add(at);
+    });
+  }
+
+  private pair(from: number, to: number): void {
+    this.goal[from] = to;
+    this.origin[to] = from;
+  }
+
+  private told(): UnitMatch[] {
+    const told: UnitMatch[] = [];
+    const removed = new Map<string, Unit[]>();
+    this.gone.forEach((unit, at) => {
+      if (this.goal[at]! < 0) fill(removed, [unit], ({ block }) => block.name);
+    });
+    const tellRemoved = (units: readonly Unit[]): void => {
+      for (const before of units) told.push({ is: "removed", before, after: undefined });
+    };
+    this.made.forEach((after, at) => {
+      const from = this.origin[at]!;
+      if (from < 0) told.push({ is: "added", before: undefined, after });
+      else {
+        const before = this.gone[from]!;
+        if (this.isMoved.has(at)) told.push({ is: "moved", before, after });
+        else if (this.isCorrected.has(at)) told.push({ is: "corrected", before, after });
+        else told.push({ is: "same", before, after, isRemarked: before.text !== after.text });
+      }
+      // What was removed from a block is told behind what is left of it.
+      const next = this.made[at + 1];
+      if (next?.block.name === after.block.name) return;
+      tellRemoved(removed.get(after.block.name) ?? []);
+      removed.delete(after.block.name);
+    });
+    for (const units of removed.values()) tellRemoved(units);
+    return told;
+  }
+}
+
+function byBlock(units: readonly Unit[]): Map<string, number[]> {
+  const found = new Map<string, number[]>();
+  units.forEach((unit, at) => {
+    fill(found, [at], () => `${unit.block.kind} ${unit.block.name}`);
+  });
+  return found;
+}
+
+function isPutRight(before: Unit, after: Unit): boolean {
+  if (before.line === undefined || after.line === undefined) return false;
+  if (roughFact(before) === roughFact(after)) return true;
+  const [a, b] = [before.line, after.line];
+  if ((a.kind === "head") !== (b.kind === "head")) return false;
+  // One word of a short line is another, or a few letters of a long one.
+  return likeness(a.content, b.content) >= 0.5;
+}
+
+/** The part of the words of two lines that both have, from 0 to 1. */
+function likeness(a: string, b: string): number {
+  const [one, two] = [a.split(/\s+/), b.split(/\s+/)];
+  const left = new Map<string, number>();
+  for (const word of one) left.set(word, (left.get(word) ?? 0) + 1);
+  let both = 0;
+  for (const word of two) {
+    const count = left.get(word) ?? 0;
+    if (count === 0) continue;
+    left.set(word, count - 1);
+    both++;
+  }
+  return (2 * both) / (one.length + two.length);
+}
+
+function nearestDay(queue: readonly number[], gone: readonly Unit[], day: number): number {
+  let best = queue[0]!;
+  for (const at of queue) {
+    const distance = Math.abs(gone[at]!.block.day - day);
+    if (distance < Math.abs(gone[best]!.block.day - day)) best = at;
+  }
+  return best;
+}
