@@ -1,6 +1,7 @@
 import * as vscode from "vscode";
 import {
   type GridAbout,
+  gridChartRequest,
   gridChoicesRequest,
   gridCompletionRequest,
   gridCopyRequest,
@@ -197,6 +198,8 @@ export class GridEditor implements vscode.Disposable {
         return services.ask(gridCopyRequest, { ...this.about(question.face), over: question.over });
       case "summary":
         return services.ask(gridSummaryRequest, { ...this.about(question.face), over: question.over });
+      case "chart":
+        return services.ask(gridChartRequest, { ...this.about(question.face), over: question.over });
       case "find": {
         const { face, view, text, isCaseSensitive } = question;
         return services.ask(gridFindRequest, { ...this.about(face), view, text, isCaseSensitive });

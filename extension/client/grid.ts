@@ -16,6 +16,7 @@ const pressed: Readonly<Record<string, Press>> = {
   "standpipe.grid.fillDown": "down",
   "standpipe.grid.fillSeries": "series",
   "standpipe.grid.fix": "fix",
+  "standpipe.grid.chart": "chart",
   "standpipe.grid.find": "find",
   "standpipe.grid.sortUp": "sortUp",
   "standpipe.grid.sortDown": "sortDown",

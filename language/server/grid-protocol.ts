@@ -1,6 +1,7 @@
 /** What the grid asks of the server: cells without what is empty in them, as a window of them goes over the wire at every page. */
 
 import type { CellCompletion } from "../features/grid/cell-completion.ts";
+import type { GridChart } from "../features/grid/chart.ts";
 import type {
   CellRef,
   ColumnId,
@@ -59,7 +60,7 @@ export interface PageRow {
 }
 
 export type PageCell = Pick<GridCell, "text"> &
-  Partial<Pick<GridCell, "fixed" | "implied" | "state" | "detail">> & {
+  Partial<Pick<GridCell, "fixed" | "implied" | "state" | "detail" | "unit">> & {
     readonly marks?: readonly Pick<GridMark, "code" | "severity" | "message">[];
   };
 
@@ -113,6 +114,26 @@ export const gridCopyRequest: RequestName<GridAbout & { readonly over: RowRange 
 export const gridSummaryRequest: RequestName<GridAbout & { readonly over: RowRange }, readonly Summed[]> = {
   method: "standpipe/gridSummary",
 };
+
+/** Client to server: columns of figures, to be drawn; `moved` where the rows are not those any more. */
+export const gridChartRequest: RequestName<
+  GridAbout & { readonly over: ChartOver },
+  GridCharted | "moved" | null
+> = {
+  method: "standpipe/gridChart",
+};
+
+/** Some rows as they were seen, or those that are called so. */
+export type ChartOver =
+  | RowRange
+  | { readonly rows: readonly string[]; readonly columns: readonly ColumnId[] };
+
+export interface GridCharted extends GridChart {
+  /** What the rows are called: of very many the last ones. */
+  readonly rows: readonly string[];
+  /** How many were left out before them. */
+  readonly skipped: number;
+}
 
 /** `mean`, `7.2 mg/L`. */
 export interface Summed {

@@ -30,6 +30,7 @@ export class Bar {
       this.insert,
       this.filter,
       button("Find", "Ctrl+F", () => desk.find.open(false)),
+      button("Chart", "Alt+C: the selected columns, of one row all rows", () => void desk.charting.open()),
       button("Columns", "Which are shown, how many stay, how large", () => desk.chooser.toggle()),
       button("Text", "The same place in the text", () => desk.post({ say: "text" })),
       this.count,
@@ -87,7 +88,7 @@ export class Bar {
         const kinds = choices.kinds.map(({ word }) => [word, word] as const);
         return [
           this.select("Kind of entry", [["", "all kinds"], ...kinds], kind ?? "", (word) =>
-            desk.show(word === "" ? rest : { ...rest, kind: word }),
+            desk.showing.show(word === "" ? rest : { ...rest, kind: word }),
           ),
         ];
       }
@@ -97,7 +98,7 @@ export class Bar {
             "Sort of definition",
             choices.definitions.map(({ word }) => [word, word] as const),
             face.of,
-            (word) => desk.show({ is: "definitions", of: word as typeof face.of }),
+            (word) => desk.showing.show({ is: "definitions", of: word as typeof face.of }),
           ),
         ];
       case "rounds":
@@ -110,14 +111,14 @@ export class Bar {
       (each) => [each.name, each.title === "" ? each.name : `${each.name} ${each.title}`] as const,
     );
     return this.select("Tank or system", places, name, (chosen) =>
-      this.desk.show({ is: "rounds", of: "tank", name: chosen }),
+      this.desk.showing.show({ is: "rounds", of: "tank", name: chosen }),
     );
   }
 
   private days(day: number): HTMLElement[] {
     const { desk } = this;
     const { firstDay, lastDay } = this.choices!;
-    const show = (to: number): void => desk.show({ is: "rounds", of: "day", day: to });
+    const show = (to: number): void => desk.showing.show({ is: "rounds", of: "day", day: to });
     // Not the browser's own input for days: that shows them as its language does, the log as 2026-03-31.
     const input = h("input", {
       type: "text",
@@ -177,23 +178,23 @@ export class Bar {
     const day = choices?.lastDay ?? choices?.today ?? 0;
     switch (value) {
       case "file":
-        desk.show({ is: "entries", path: desk.uri });
+        desk.showing.show({ is: "entries", path: desk.uri });
         return;
       case "all":
-        desk.show({ is: "entries" });
+        desk.showing.show({ is: "entries" });
         return;
       case "tank":
-        desk.show({
+        desk.showing.show({
           is: "rounds",
           of: "tank",
           name: desk.tankAtCursor ?? choices?.places[0]?.name ?? "",
         });
         return;
       case "day":
-        desk.show({ is: "rounds", of: "day", day: Math.min(day, choices?.today ?? day) });
+        desk.showing.show({ is: "rounds", of: "day", day: Math.min(day, choices?.today ?? day) });
         return;
       default:
-        desk.show({ is: "definitions", of: "tank" });
+        desk.showing.show({ is: "definitions", of: "tank" });
         return;
     }
   }

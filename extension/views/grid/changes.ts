@@ -8,6 +8,9 @@ import { keyOf, type Pending } from "./refusals.ts";
 /** What is typed, pasted, filled and deleted: each one question to the host, one edit of the text. */
 export class Changes {
   private readonly desk: Desk;
+  private busy = 0;
+  /** A selection that reaches beyond the rows that are here, as it is copied. */
+  copiedAhead: string | undefined;
 
   constructor(desk: Desk) {
     this.desk = desk;
@@ -100,7 +103,7 @@ export class Changes {
   /** Has a change written. Whoever waits long is told for what. */
   async changed(change: GridChange): Promise<Outcome> {
     const slow = setTimeout(() => this.desk.bar.tell("Writing ..."), 250);
-    this.desk.busy++;
+    this.busy++;
     this.desk.root.setAttribute("aria-busy", "true");
     try {
       return await this.desk.asking.ask({ is: "change", face: this.desk.face, change }, outcomeShape);
@@ -108,7 +111,7 @@ export class Changes {
       return { is: "refused", message: wordsOf(error) };
     } finally {
       clearTimeout(slow);
-      if (--this.desk.busy === 0) this.desk.root.removeAttribute("aria-busy");
+      if (--this.busy === 0) this.desk.root.removeAttribute("aria-busy");
       this.desk.stale();
     }
   }
@@ -149,9 +152,9 @@ export class Changes {
   /** Far selections are copied before they are asked for: the clipboard does not wait. */
   async readAhead(over: RowRange): Promise<void> {
     const { top, bottom } = this.desk.cursor.box;
-    this.desk.copiedAhead = undefined;
+    this.copiedAhead = undefined;
     if (this.desk.rows.has(top, bottom)) return;
-    this.desk.copiedAhead = await this.desk.asking.ask({ is: "copy", face: this.desk.face, over }, textShape);
+    this.copiedAhead = await this.desk.asking.ask({ is: "copy", face: this.desk.face, over }, textShape);
   }
 
   private async over(

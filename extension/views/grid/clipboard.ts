@@ -42,7 +42,7 @@ export function listenToClipboard(desk: Desk): void {
 /** The selection as one text; undefined where rows of it are not here yet. */
 function copied(desk: Desk): string | undefined {
   const { top, bottom, left, right } = desk.cursor.box;
-  if (!desk.rows.has(top, bottom)) return desk.copiedAhead;
+  if (!desk.rows.has(top, bottom)) return desk.changes.copiedAhead;
   const cells: string[][] = [];
   for (let at = top; at <= bottom; at++) {
     const row = desk.rows.at(at)!;

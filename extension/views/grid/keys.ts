@@ -84,6 +84,11 @@ function cellKey(desk: Desk, event: KeyboardEvent): boolean {
         return false;
     }
   }
+  // By its place on the keyboard: with Alt some keyboards write another letter.
+  if (altKey && !ctrlKey && !metaKey && !shiftKey && event.code === "KeyC") {
+    void desk.charting.open();
+    return true;
+  }
   if (altKey || metaKey || ctrlKey) return false;
   switch (key) {
     case "F2":

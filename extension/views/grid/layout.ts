@@ -89,7 +89,7 @@ export class Columns {
     this.desk.zoom = Math.round(10 * Math.max(least, Math.min(most, zoom))) / 10;
     this.desk.root.style.setProperty("--zoom", String(this.desk.zoom));
     this.desk.table.measure();
-    this.desk.remember();
+    this.desk.remembering.remember();
   }
 
   columnAt(id: string): number {

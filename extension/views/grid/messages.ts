@@ -2,7 +2,9 @@ import * as z from "zod/mini";
 import type { CellCompletion } from "../../../language/features/grid/cell-completion.ts";
 import type { CellRef, Face, GridColumn, GridQuery } from "../../../language/features/grid/grid-model.ts";
 import type {
+  ChartOver,
   GridChange,
+  GridCharted,
   GridChoices,
   GridFound,
   GridPage,
@@ -18,8 +20,10 @@ import { definitionWords } from "../../../language/syntax/blocks.ts";
 
 export type {
   CellRef,
+  ChartOver,
   Face,
   GridChange,
+  GridCharted,
   GridChoices,
   GridColumn,
   GridFound,
@@ -96,6 +100,7 @@ const pageCell = z.object({
   implied: z.optional(text),
   state: z.optional(z.enum(["", "within", "above", "below", "unsure"])),
   detail: z.optional(text),
+  unit: z.optional(text),
   marks: z.optional(
     z.array(
       z.object({ code: text, severity: z.enum(["error", "warning", "information", "hint"]), message: text }),
@@ -142,6 +147,37 @@ export type Outcome =
   | { readonly is: "refused"; readonly message: string; readonly at?: CellRef };
 
 export const summaryShape: Checks<Summed[]> = z.array(z.object({ name: text, text }));
+const limitShape = z.nullable(z.object({ low: z.nullable(figure), high: z.nullable(figure), text }));
+export const chartedShape: Checks<GridCharted | "moved"> = z.union([
+  z.literal("moved"),
+  z.object({
+    names: z.nullable(words),
+    today: figure,
+    columns: z.array(
+      z.object({
+        id: text,
+        title: text,
+        unit: text,
+        limit: limitShape,
+        points: z.array(
+          z.object({
+            row: text,
+            at: figure,
+            low: z.nullable(figure),
+            high: z.nullable(figure),
+            text,
+            state: z.enum(["", "within", "above", "below", "unsure"]),
+            detail: text,
+            limit: limitShape,
+          }),
+        ),
+      }),
+    ),
+    left: z.array(z.object({ title: text, why: text })),
+    rows: words,
+    skipped: figure,
+  }),
+]);
 export const foundShape: Checks<GridFound> = z.object({
   matches: z.array(z.object({ row: text, column: text, at: figure, text, isFixed: z.boolean() })),
   total: figure,
@@ -177,6 +213,11 @@ const questionShape = z.discriminatedUnion("is", [
   z.object({ is: z.literal("change"), face: faceShape, change: changeShape }),
   z.object({ is: z.literal("copy"), face: faceShape, over: rangeShape }),
   z.object({ is: z.literal("summary"), face: faceShape, over: rangeShape }),
+  z.object({
+    is: z.literal("chart"),
+    face: faceShape,
+    over: z.union([rangeShape, z.object({ rows: words, columns: words })]) as Checks<ChartOver>,
+  }),
   z.object({
     is: z.literal("find"),
     face: faceShape,
@@ -225,6 +266,7 @@ export const presses = [
   "down",
   "series",
   "fix",
+  "chart",
   "find",
   "sortUp",
   "sortDown",

@@ -22,6 +22,15 @@ export class Moves {
     this.desk.afterMove(isShown || this.desk.table.grid.contains(document.activeElement));
   }
 
+  /** To a row by what it is called, wherever it stands now. */
+  async goToRow(row: string): Promise<void> {
+    const { desk } = this;
+    const here = desk.rows.indexOf(row);
+    const at = here >= 0 ? here : await desk.rows.placeOf(row);
+    if (at < 0) desk.refuse("This row is not shown: a filter leaves it out, or it is gone.");
+    else this.moveTo({ row: at, col: Math.max(0, desk.cursor.col) });
+  }
+
   move(rows: number, cols: number, isExtending: boolean): void {
     const { row, col } = this.desk.cursor;
     // From the first row up is the heads; a page stops at it.

@@ -51,15 +51,15 @@ export class Order {
 
   private reorder(): void {
     this.desk.turn++;
-    this.desk.toTell = true;
+    this.desk.showing.toTell = true;
     if (this.desk.cursor.row >= 0) this.desk.cursor.moveTo({ row: 0, col: this.desk.cursor.col });
-    this.desk.isReordered = true;
+    this.desk.showing.isReordered = true;
     this.desk.rows.stale();
     this.desk.find.stale();
     this.desk.table.scroller.scrollTop = 0;
     this.desk.heads.draw();
     this.desk.bar.draw();
-    this.desk.remember();
+    this.desk.remembering.remember();
     this.desk.table.draw();
   }
 }

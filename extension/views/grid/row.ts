@@ -26,7 +26,7 @@ export interface RowLook {
   isCursor(row: number, col: number): boolean;
 }
 
-const stateWords = {
+export const stateWords = {
   within: "",
   above: "above its limit",
   below: "below its limit",
@@ -168,6 +168,9 @@ export class RowElement {
     children.push(
       h("span", { class: isImplied ? "value implied" : "value" }, isImplied ? said.implied! : text),
     );
+    // What a number is in where its column is in another.
+    if (said.unit !== undefined && text !== "" && !/\p{L}|%/u.test(text))
+      children.push(h("small", { class: "unit" }, said.unit));
     if (stateSigns[state] !== "")
       children.push(
         h("span", { class: "state", role: "img", "aria-label": stateWords[state] }, stateSigns[state]),

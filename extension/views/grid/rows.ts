@@ -119,6 +119,13 @@ export class Rows {
     again?.();
   }
 
+  /** Where a row is; -1 where it is gone or not shown. */
+  async placeOf(row: string): Promise<number> {
+    const { face, view } = this.owner;
+    const query = { ...view, columns: [], from: 0, count: 0 };
+    return (await this.asking.ask({ is: "rows", face, query, track: row }, pageShape)).trackedAt;
+  }
+
   /** Rows of one column far away, for keys that leap. */
   async fetch(from: number, count: number, columns: readonly string[]): Promise<readonly PageRow[]> {
     const { face, view } = this.owner;

@@ -3,6 +3,7 @@ import { Desk } from "./desk.ts";
 import { pressKey } from "./keys.ts";
 import { type Memory, memoryShape, type ToHost, toGridShape } from "./messages.ts";
 import { listenToPointer } from "./pointer.ts";
+import { press } from "./press.ts";
 
 /** The grid's script: hears answers and what has changed, and remembers how the grid stood. */
 
@@ -32,7 +33,7 @@ function start(host: Host): void {
     const message = heard.data;
     switch (message.say) {
       case "hello":
-        desk.begin(message);
+        desk.showing.begin(message);
         return;
       case "stale":
         desk.stale();
@@ -44,10 +45,10 @@ function start(host: Host): void {
         desk.asking.failed(message.ask, message.why);
         return;
       case "line":
-        desk.goToLine(message.line);
+        desk.showing.goToLine(message.line);
         return;
       case "press":
-        desk.press(message.press, message.column);
+        press(desk, message.press, message.column);
     }
   });
   const { grid } = desk.table;

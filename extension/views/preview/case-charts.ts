@@ -1,10 +1,10 @@
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
+import type { Plot } from "../shared/chart/plot.ts";
+import type { Stop } from "../shared/chart/stops.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { type Face, nothing, section } from "./face.ts";
-import type { Plot } from "./plot.ts";
 import type { CaseCard } from "./shown.ts";
-import type { Stop } from "./stops.ts";
 import type { Made } from "./water.ts";
 
 /** The epidemic curve: new cases a day, deaths a day, and the share that showed signs whenever they were counted. */

@@ -1,11 +1,11 @@
 import { isoOf } from "../../../language/book/dates.ts";
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
+import type { Stop } from "../shared/chart/stops.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { bathsPart, courseFacts, type Given, publishedFold, topUpFold } from "./course.ts";
 import { type Face, leadsTo, nothing, section } from "./face.ts";
 import type { CaseCard, CourseCard } from "./shown.ts";
-import type { Stop } from "./stops.ts";
 import type { Made } from "./water.ts";
 
 /** The courses of a case wherever they were given, each with the curve of what was in its water, on one axis of time; and its baths. */

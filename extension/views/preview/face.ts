@@ -1,11 +1,12 @@
-import type { Attributes, Child } from "../shared/dom.ts";
+import type { Child } from "../shared/dom.ts";
 import { h } from "../shared/dom.ts";
+import type { Folding, Leading } from "../shared/parts.ts";
 import type { Place } from "./shown.ts";
 
+export { folding, leadsTo } from "../shared/parts.ts";
+
 /** What the parts of the preview may ask of it. */
-export interface Face {
-  /** Puts the cursor of the editor on a place of the log. */
-  reveal(at: Place): void;
+export interface Face extends Leading<Place>, Folding {
   showTank(name: string): void;
   showDay(day: number): void;
   showCase(name: string, episode: number): void;
@@ -15,25 +16,9 @@ export interface Face {
   readonly isPinned: boolean;
   /** Says something once to those who listen. */
   say(words: string): void;
-  /** Whether a part that folds is unfolded; kept over reloads. */
-  isOpen(key: string): boolean;
-  setOpen(key: string, isOpen: boolean): void;
   /** How many days back the charts go. */
   readonly days: number;
   setDays(days: number): void;
-}
-
-/** A button that leads to a place of the log; plain content where there is no place. `key` holds the focus over a redraw. */
-export function leadsTo(
-  face: Face,
-  at: Place | null,
-  key: string,
-  look: string,
-  ...children: readonly Child[]
-): HTMLElement {
-  if (at === null) return h("span", { class: look }, ...children);
-  const go: Attributes = { type: "button", class: `leads ${look}`, "data-key": key };
-  return h("button", { ...go, onclick: () => face.reveal(at) }, ...children);
 }
 
 /** A button that shows the card of a tank or system. */
@@ -52,33 +37,6 @@ export function leadsToCase(
 ): HTMLElement {
   const attributes = { type: "button", class: "leads name", "data-key": key };
   return h("button", { ...attributes, onclick: () => face.showCase(name, episode) }, words);
-}
-
-/** A part that folds; what is in it is made when it is first unfolded. */
-export function folding(
-  face: Face,
-  key: string,
-  look: string,
-  summary: readonly Child[],
-  content: () => readonly Child[],
-): HTMLDetailsElement {
-  const details = h(
-    "details",
-    { class: look, open: face.isOpen(key) },
-    h("summary", { "data-key": key }, ...summary),
-  );
-  let isMade = false;
-  const make = (): void => {
-    if (isMade || !details.open) return;
-    isMade = true;
-    details.append(...content().filter((child) => child instanceof Node));
-  };
-  make();
-  details.addEventListener("toggle", () => {
-    make();
-    face.setOpen(key, details.open);
-  });
-  return details;
 }
 
 /** A part of the preview with its head. */

@@ -1,11 +1,11 @@
 import { spokenDay } from "../../../language/book/dates.ts";
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
+import type { Plot } from "../shared/chart/plot.ts";
+import type { Stop } from "../shared/chart/stops.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { type Face, folding, leadsTo, leadsToTank, section } from "./face.ts";
-import type { Plot } from "./plot.ts";
 import type { LightCard, TankCard } from "./shown.ts";
-import type { Stop } from "./stops.ts";
 import type { Made } from "./water.ts";
 
 /**

@@ -1,6 +1,6 @@
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { type Face, leadsToTank, section } from "./face.ts";
 import type { PopulationCard, TankCard } from "./shown.ts";
 import type { Made } from "./water.ts";

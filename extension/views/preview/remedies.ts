@@ -1,10 +1,10 @@
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
+import type { Stop } from "../shared/chart/stops.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { bathsPart, courseFacts, publishedFold, topUpFold } from "./course.ts";
 import { type Face, leadsTo, section } from "./face.ts";
 import type { RemedyCard, TankCard } from "./shown.ts";
-import type { Stop } from "./stops.ts";
 import { endOf, type Made } from "./water.ts";
 
 /**

@@ -1,7 +1,7 @@
 import { spokenDay } from "../../../language/book/dates.ts";
+import type { Charts } from "../shared/chart/charts.ts";
 import { h } from "../shared/dom.ts";
 import { broodsPart } from "./broods.ts";
-import type { Charts } from "./charts.ts";
 import { dutiesPart } from "./duties.ts";
 import { type Face, leadsTo, leadsToTank } from "./face.ts";
 import { feedingPart } from "./feeding.ts";

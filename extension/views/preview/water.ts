@@ -1,11 +1,11 @@
 import { isoOf, spokenDay } from "../../../language/book/dates.ts";
+import { Chart } from "../shared/chart/chart.ts";
+import { Charts } from "../shared/chart/charts.ts";
+import type { Plot } from "../shared/chart/plot.ts";
+import type { Stop } from "../shared/chart/stops.ts";
 import { h } from "../shared/dom.ts";
-import { Chart } from "./chart.ts";
-import { Charts } from "./charts.ts";
 import { type Face, folding, leadsTo, nothing, section } from "./face.ts";
-import type { Plot } from "./plot.ts";
 import type { TankCard, WaterCard } from "./shown.ts";
-import type { Stop } from "./stops.ts";
 import { whyFold } from "./why.ts";
 
 /** The water: a chart for each parameter, all on one axis of time, with what follows from it in words below. */

@@ -65,6 +65,8 @@ export interface GridCell {
   readonly state: "" | "within" | "above" | "below" | "unsure";
   /** In words what stands behind a figure that is reckoned, or what the limit is. */
   readonly detail: string;
+  /** What a number without a unit is in here, where that is not the unit of the column: that of the head of its sheet. */
+  readonly unit?: string;
   readonly marks: readonly GridMark[];
 }
 

@@ -2,6 +2,7 @@ import type { Block, Source } from "../../book/source.ts";
 import { nextLine } from "../../syntax/blocks.ts";
 import { spaces } from "../../syntax/spaces.ts";
 import { withoutLineEnd } from "../layout.ts";
+import { sameLines } from "./same-lines.ts";
 
 /**
  * The lines of a block that are rows: all that are not blank. Where they begin is found by a scan, without reading them, and kept until the
@@ -37,31 +38,18 @@ export function linesOfBlock(block: Block): BlockLines {
   return made;
 }
 
-/** Lines that are alike at the beginning and the end keep their numbers. */
+/** Lines that are the same keep their numbers. */
 function renumbered(
   known: BlockLines,
   text: string,
   starts: Int32Array,
 ): { readonly ids: Int32Array; readonly fresh: number } {
-  const old = known.starts;
-  const most = Math.min(old.length, starts.length);
-  const alike = (a: number, b: number): boolean =>
-    lineText(known.text, old[a]!) === lineText(text, starts[b]!);
-  const idAt = (at: number): number => (known.ids === undefined ? at : known.ids[at]!);
-  let first = 0;
-  while (first < most && alike(first, first)) first++;
-  let last = 0;
-  while (last < most - first && alike(old.length - 1 - last, starts.length - 1 - last)) last++;
-  const ids = new Int32Array(starts.length);
+  const was = sameLines(
+    Array.from(known.starts, (start) => lineText(known.text, start)),
+    Array.from(starts, (start) => lineText(text, start)),
+  );
   let { fresh } = known;
-  // Where as many lines stand as before they are the same lines, said otherwise.
-  const isSame = old.length === starts.length;
-  for (let at = 0; at < starts.length; at++) {
-    const tail = at - (starts.length - last);
-    if (at < first || isSame) ids[at] = idAt(at);
-    else if (tail >= 0) ids[at] = idAt(old.length - last + tail);
-    else ids[at] = fresh++;
-  }
+  const ids = was.map((at) => (at < 0 ? fresh++ : known.ids === undefined ? at : known.ids[at]!));
   return { ids, fresh };
 }
 

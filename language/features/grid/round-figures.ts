@@ -63,14 +63,25 @@ export function stateOf(view: View, round: Round, parameter: Parameter): Pick<Fi
   const found = ledgerFor(view, round.station);
   const value = round.values.get(`test ${parameter.name}`);
   if (found === undefined || value === undefined) return unsaid;
-  const limit = limitOf(found.station, found.ledger, parameter);
+  const limit = ownLimit(found.station, found.ledger, parameter);
   const at = placed(found.ledger, found.station, round, parameter, value);
   if (limit === undefined || at === undefined) return unsaid;
   const state = againstLimit(limit, at.series.first[at.index]!, at.series.second[at.index]!);
   return { state, detail: `${limitText(view.checked.book, limit)}, by ${limit.by}` };
 }
 
-function limitOf(station: Station, { body }: Ledger, parameter: Parameter): Limit | undefined {
+/** The limit of a place for a parameter, canonical, with its words. */
+export function limitOf(
+  view: View,
+  name: string,
+  parameter: Parameter,
+): (Limit & { readonly text: string }) | undefined {
+  const found = ledgerFor(view, name);
+  const limit = found === undefined ? undefined : ownLimit(found.station, found.ledger, parameter);
+  return limit === undefined ? undefined : { ...limit, text: limitText(view.checked.book, limit) };
+}
+
+function ownLimit(station: Station, { body }: Ledger, parameter: Parameter): Limit | undefined {
   return (station.kind === "tank" ? (station as Tank).limits : body?.limits)?.get(parameter.id);
 }
 

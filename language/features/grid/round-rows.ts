@@ -204,6 +204,11 @@ function rowOf(view: View, round: Round, columns: readonly ColumnId[]): GridRow 
         text: value?.text ?? "",
         at: value === undefined ? undefined : place(value.of.block, value.at.start, value.at.end),
         fixed: known,
+        ...(value?.unit === undefined ||
+        parameter === undefined ||
+        value.unit === view.checked.book.units.shown(parameter).symbol
+          ? {}
+          : { unit: value.unit }),
         ...(parameter === undefined ? {} : stateOf(view, round, parameter)),
       };
     }),

@@ -3,6 +3,7 @@ import { type EntryLine, linesOf as readLines } from "../../book/entry.ts";
 import { Col, intsPerRow, kindOfRow } from "../../book/facts.ts";
 import { findParameter } from "../../book/parameters.ts";
 import type { Block } from "../../book/source.ts";
+import { UNITS } from "../../quantity/units.ts";
 import { Piece } from "../../syntax/pieces.ts";
 import { spaces } from "../../syntax/spaces.ts";
 import type { Span, View } from "../view.ts";
@@ -31,6 +32,8 @@ export interface RoundValue {
   readonly text: string;
   readonly at: Span;
   readonly fixed: string;
+  /** The symbol of the unit that its head states. */
+  readonly unit?: string;
 }
 
 export const testColumn = (parameter: string): ColumnId => `test ${parameter}`;
@@ -151,7 +154,16 @@ function cellsOf(block: Block, { pieces = [], columns = [] }: LineCut): RoundVal
     const column = columns[at];
     if (column === undefined) return [];
     const text = piece.kind === Piece.dash ? "" : block.text.slice(piece.start, piece.end);
-    return [{ column: columnOf(column), text, at: piece, fixed: "" }];
+    const unit = UNITS[column.unit]?.symbol;
+    return [
+      {
+        column: columnOf(column),
+        text,
+        at: piece,
+        fixed: "",
+        ...(unit === undefined || text === "" ? {} : { unit }),
+      },
+    ];
   });
 }
 

@@ -5,20 +5,24 @@ import { Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
 import { cardChoices } from "../../features/card-at.ts";
 import { cellCompletions, newRowCompletions } from "../../features/grid/cell-completion.ts";
+import { gridChart } from "../../features/grid/chart.ts";
 import { toTsv } from "../../features/grid/copy.ts";
 import type { GridCell, GridRow } from "../../features/grid/grid-model.ts";
-import { gridRows } from "../../features/grid/query.ts";
+import { gridRowIds, gridRows } from "../../features/grid/query.ts";
 import { gridSummary } from "../../features/grid/summary.ts";
 import type { View } from "../../features/view.ts";
 import { definitionWords } from "../../syntax/blocks.ts";
 import {
+  type ChartOver,
   type GridAbout,
   type GridAsked,
+  type GridCharted,
   type GridChoices,
   type GridFind,
   type GridFound,
   type GridPage,
   gridChangeRequest,
+  gridChartRequest,
   gridChoicesRequest,
   gridCompletionRequest,
   gridCopyRequest,
@@ -61,6 +65,7 @@ export const grid: Group = {
       const ids = rowsIn(view, face, { ...over, columns: [] }).map(({ id }) => id);
       return summed(gridSummary(view, face, ids, over.columns));
     });
+    about(gridChartRequest, null, charted);
     about(gridFindRequest, null, found);
     about(gridCompletionRequest, [], (view, { face: _, column, typed, caret, of }) => {
       const day = isoOf(view.checked.logbook.today(view.worldDay));
@@ -105,17 +110,37 @@ function pageRow(session: Session, { id, is, at, cells }: GridRow): PageRow {
   return { id, is, line, cells: cells.map(pageCell) };
 }
 
-function pageCell({ text, fixed, implied, state, detail, marks }: GridCell): PageCell {
+function pageCell({ text, fixed, implied, state, detail, unit, marks }: GridCell): PageCell {
   return {
     text,
     ...(fixed === "" ? {} : { fixed }),
     ...(implied === "" ? {} : { implied }),
     ...(state === "" ? {} : { state }),
     ...(detail === "" ? {} : { detail }),
+    ...(unit === undefined ? {} : { unit }),
     ...(marks.length === 0
       ? {}
       : { marks: marks.map(({ code, severity, message }) => ({ code, severity, message })) }),
   };
+}
+
+/** More rows are no chart any more, and not worth the wait. */
+const mostDrawn = 4000;
+
+function charted(
+  view: View,
+  { face, over }: GridAbout & { readonly over: ChartOver },
+): GridCharted | "moved" {
+  const { columns } = over;
+  if ("rows" in over) return { ...gridChart(view, face, over.rows, columns), rows: over.rows, skipped: 0 };
+  const skipped = Math.max(0, over.count - mostDrawn);
+  const rows = gridRowIds(view, face, {
+    ...over.view,
+    from: over.from + skipped,
+    count: over.count - skipped,
+  });
+  const isMoved = rows.at(-1) !== over.last || (skipped === 0 && rows[0] !== over.first);
+  return isMoved ? "moved" : { ...gridChart(view, face, rows, columns), rows, skipped };
 }
 
 /** A row of one text stands in the first column. */

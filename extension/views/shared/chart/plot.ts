@@ -1,4 +1,4 @@
-import { dayTicks, type Scale, scale, span, ticks, tickText } from "./scale.ts";
+import { months, type Scale, scale, span, ticks, tickText } from "./scale.ts";
 
 /**
  * What a chart shows, and where on the paper it comes to stand. Pure: from figures to shapes; `draw.ts` makes them visible.
@@ -14,6 +14,8 @@ export interface Plot {
   readonly to: number;
   /** The end of the day that is today. */
   readonly now: number;
+  /** Places side by side instead of time: what each is called; a `time` is then its number, from 0. */
+  readonly names?: readonly string[];
   readonly readings: readonly PlottedReading[];
   readonly limit: { readonly low: number | null; readonly high: number | null } | null;
   /** The band to reach, of a remedy. */
@@ -44,10 +46,13 @@ export interface Plot {
 
 export interface PlottedReading {
   readonly time: number;
-  readonly low: number;
+  /** Null: nobody can say how low. */
+  readonly low: number | null;
   /** Null: nobody can say how high. */
   readonly high: number | null;
   readonly isOutside: boolean;
+  /** Of places side by side its own limit. */
+  readonly limit?: NonNullable<Plot["limit"]>;
 }
 
 /** A line or an area, or a word; `look` is its class in the style sheet. */
@@ -141,7 +146,7 @@ function between(a: Point, b: Point, time: number): number {
 function figuresOf({ readings, course, ahead, doses, columns, within }: Plot): number[] {
   return [
     ...(within === undefined ? [] : [within.low, within.high]),
-    ...readings.flatMap(({ low, high }) => (high === null ? [low] : [low, high])),
+    ...readings.flatMap(({ low, high }) => [low, high].filter((end) => end !== null)),
     ...course.map(({ value }) => value),
     ...ahead.flatMap(({ low, high }) => [low, high]),
     ...doses.flatMap(({ after }) => (after === null ? [] : [after])),
@@ -150,13 +155,19 @@ function figuresOf({ readings, course, ahead, doses, columns, within }: Plot): n
 }
 
 function boundsOf({ limit, target }: Plot): number[] {
-  return [limit?.low, limit?.high, target?.low, target?.high].filter(
-    (bound): bound is number => typeof bound === "number",
-  );
+  return finite([limit?.low, limit?.high, target?.low, target?.high]);
 }
 
+const finite = (values: readonly (number | null | undefined)[]): number[] =>
+  values.filter((each): each is number => typeof each === "number");
+
 /** Bounds are always in sight: how far the figures are from them is what a chart is looked at for. */
-const heightOf = (plot: Plot): readonly [number, number] => span([...figuresOf(plot), ...boundsOf(plot)]);
+const heightOf = (plot: Plot): readonly [number, number] =>
+  span([
+    ...figuresOf(plot),
+    ...boundsOf(plot),
+    ...finite(plot.readings.flatMap(({ limit }) => [limit?.low, limit?.high])),
+  ]);
 
 function limitShapes({ limit }: Plot, paper: Paper): Shape[] {
   if (limit === null) return [];
@@ -238,24 +249,27 @@ function changeShapes({ changes }: Plot, { x, y, low }: Paper): Shape[] {
   ];
 }
 
-/** The first of each month, to find a day by. */
-function monthShapes({ from, to }: Plot, { x, y, low, high }: Paper): Shape[] {
-  const firsts = dayTicks(from, to, 400).filter(({ isMonth }) => isMonth);
-  const d = firsts.map(({ day }) => `M${px(x(day))} ${px(y(low))}V${px(y(high))}`).join("");
+/** The first of each month, over many years of some, to find a day by. */
+function monthShapes({ from, to, names }: Plot, { x, y, low, high }: Paper): Shape[] {
+  const firsts = names === undefined ? months(from, to, 40) : [];
+  const d = firsts.map((day) => `M${px(x(day))} ${px(y(low))}V${px(y(high))}`).join("");
   return d === "" ? [] : [{ look: "month", d }];
 }
 
 /** From reading to reading, up to where a course begins. */
-function joinedShapes({ readings, course }: Plot, { x, y }: Paper): Shape[] {
+function joinedShapes({ readings, course, names }: Plot, { x, y }: Paper): Shape[] {
+  if (names !== undefined) return [];
   const until = course[0]?.time ?? Number.POSITIVE_INFINITY;
   const points = readings
     .filter(({ time }) => time <= until)
-    .map(({ time, low, high }): Pixel => [x(time), y(high === null ? low : (low + high) / 2)]);
+    .map(({ time, low, high }): Pixel => [x(time), y(((low ?? high ?? 0) + (high ?? low ?? 0)) / 2)]);
   return points.length < 2 ? [] : [{ look: "joined", d: path(points) }];
 }
 
-function nowShapes({ now, to }: Plot, { x, y, low, high }: Paper): Shape[] {
-  return now > to ? [] : [{ look: "now", d: `M${px(x(now))} ${px(y(low))}V${px(y(high))}` }];
+function nowShapes({ now, to, names }: Plot, { x, y, low, high }: Paper): Shape[] {
+  return now > to || names !== undefined
+    ? []
+    : [{ look: "now", d: `M${px(x(now))} ${px(y(low))}V${px(y(high))}` }];
 }
 
 /** Each as wide as its day, with a gap between two. */
@@ -288,22 +302,39 @@ function aheadShapes({ ahead }: Plot, paper: Paper): Shape[] {
 }
 
 /** A plain reading is a dot, and a diamond where it lies outside its limit. What is not known exactly is all that it may be. */
-function readingShapes(reading: PlottedReading, { x, y, high: top }: Paper): Shape[] {
+function readingShapes(reading: PlottedReading, paper: Paper): Shape[] {
+  const { x, y, low: bottom, high: top } = paper;
   const { time, low, high, isOutside } = reading;
   const at = x(time);
   const look = isOutside ? "reading outside" : "reading";
-  if (high === low) return [{ look, d: isOutside ? diamond(at, y(low), 5) : dot(at, y(low), 3) }];
+  const own = ownLimitShapes(reading, paper);
+  if (high !== null && high === low)
+    return [...own, { look, d: isOutside ? diamond(at, y(low), 5) : dot(at, y(low), 3) }];
   const upper = high === null ? y(top) : y(high);
-  const lower = y(low);
-  const foot = low > 0 || high === null ? cap(at, lower) : "";
+  const lower = low === null ? y(bottom) : y(low);
+  const foot =
+    low === null
+      ? `M${px(at - 3)} ${px(lower - 4)}L${px(at)} ${px(lower)}L${px(at + 3)} ${px(lower - 4)}`
+      : low > 0 || high === null
+        ? cap(at, lower)
+        : "";
   const head =
     high === null
       ? `M${px(at - 3)} ${px(upper + 4)}L${px(at)} ${px(upper)}L${px(at + 3)} ${px(upper + 4)}`
       : cap(at, upper);
   return [
+    ...own,
     { look: `${look} may-be`, d: box(at - 2.5, upper, at + 2.5, lower) },
     { look: `${look} end`, d: head + foot },
   ];
+}
+
+/** The limit of one place among others, as wide as the place. */
+function ownLimitShapes({ time, limit }: PlottedReading, { x, y }: Paper): Shape[] {
+  const strokes = finite([limit?.low, limit?.high]).map(
+    (bound) => `M${px(x(time - 0.4))} ${px(y(bound))}H${px(x(time + 0.4))}`,
+  );
+  return strokes.length === 0 ? [] : [{ look: "limit own", d: strokes.join("") }];
 }
 
 function doseShapes({ time, after, isPlanned }: Plot["doses"][number], { x, y, low }: Paper): Shape[] {

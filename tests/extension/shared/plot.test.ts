@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { type Layout, layOut, margin, type Plot } from "../../../extension/views/preview/plot.ts";
+import { type Layout, layOut, margin, type Plot } from "../../../extension/views/shared/chart/plot.ts";
 
 const nothing: Plot = {
   from: 0,

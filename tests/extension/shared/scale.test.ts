@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { dayTicks, scale, span, ticks, tickText } from "../../../extension/views/preview/scale.ts";
+import { dayTicks, scale, span, ticks, tickText } from "../../../extension/views/shared/chart/scale.ts";
 import { dayOf } from "../../../language/book/dates.ts";
 
 test("round figures: 1, 2 or 5 times a power of ten", () => {

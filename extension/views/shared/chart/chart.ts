@@ -1,31 +1,38 @@
-import { isoOf } from "../../../language/book/dates.ts";
-import { h, svg } from "../shared/dom.ts";
+import { isoOf } from "../../../../language/book/dates.ts";
+import type { FilePlace } from "../../../../language/server/protocol.ts";
+import { h, svg } from "../dom.ts";
+import { type Folding, folding, type Leading, leadsTo } from "../parts.ts";
 import { draw } from "./draw.ts";
-import { type Face, folding, leadsTo } from "./face.ts";
 import { type Layout, layOut, margin, type Plot } from "./plot.ts";
 import { nearestStop, type Stop, stopAfterKey, stopWords } from "./stops.ts";
 
 /** A chart with a cursor: by arrow keys or the pointer; what it stands on is written beside the chart, and said. */
 
-export interface ChartContent {
-  /** Names it among the charts of the card. */
+export interface ChartContent<At = FilePlace> {
+  /** Names it among the charts of the page. */
   readonly key: string;
   /** For those who hear it: `nitrate in dam, at most 40 mg/L`. */
   readonly name: string;
   readonly plot: Plot;
-  readonly stops: readonly Stop[];
+  readonly stops: readonly Stop<At>[];
   readonly heightPx: number;
   /** What the column of values is called in the table. */
   readonly valueHead: string;
 }
 
-export class Chart {
+/** What a chart asks of its page. */
+export interface ChartOwner<At = FilePlace> extends Leading<At>, Folding {
+  /** Says something once to those who listen. */
+  say(words: string): void;
+}
+
+export class Chart<At = FilePlace> {
   readonly element: HTMLElement;
   /** Where the words for the stop of the cursor go. */
   readonly readout: HTMLElement;
-  private readonly content: ChartContent;
-  private readonly face: Face;
-  private readonly stops: readonly Stop[];
+  private readonly content: ChartContent<At>;
+  private readonly owner: ChartOwner<At>;
+  private readonly stops: readonly Stop<At>[];
   private readonly paper: HTMLElement;
   private readonly thread = svg("path", { class: "thread" });
   private readonly ring = svg("path", { class: "ring" });
@@ -35,8 +42,8 @@ export class Chart {
   /** Told where the cursor is, so that the other charts can mark the same time. */
   onTime: (time: number | undefined) => void = () => {};
 
-  constructor(face: Face, content: ChartContent, rest: string) {
-    this.face = face;
+  constructor(owner: ChartOwner<At>, content: ChartContent<At>, rest: string) {
+    this.owner = owner;
     this.content = content;
     const { plot } = content;
     this.stops = content.stops.filter((stop) => stop.time >= plot.from && stop.time <= plot.to);
@@ -60,28 +67,39 @@ export class Chart {
     this.element = h("div", { class: "chart" }, this.paper);
   }
 
-  /** The same figures as a table, the latest first, unfolded on demand. */
+  /** The same figures as a table, of days the latest first, unfolded on demand. */
   table(): HTMLElement {
     const { key, name, valueHead, plot } = this.content;
-    const rows = () =>
-      this.stops
-        .map((stop, at) =>
+    const made = () =>
+      this.stops.map((stop, at) =>
+        h(
+          "tr",
+          {},
           h(
-            "tr",
+            "td",
             {},
-            h(
-              "td",
-              {},
-              leadsTo(this.face, stop.at, `row-${key}-${at}`, "date", isoOf(Math.floor(stop.time))),
+            leadsTo(
+              this.owner,
+              stop.at,
+              `row-${key}-${at}`,
+              "date",
+              stop.name ?? isoOf(Math.floor(stop.time)),
             ),
-            h("td", { class: "figure" }, stop.text),
-            h("td", {}, stop.remark),
           ),
-        )
-        .reverse();
-    const head = h("tr", {}, ...["Day", valueHead, "Remark"].map((word) => h("th", { scope: "col" }, word)));
+          h("td", { class: "figure" }, stop.text),
+          h("td", {}, stop.remark),
+        ),
+      );
+    const rows = () => (plot.names === undefined ? made().reverse() : made());
+    const head = h(
+      "tr",
+      {},
+      ...[plot.names === undefined ? "Day" : "Name", valueHead, "Remark"].map((word) =>
+        h("th", { scope: "col" }, word),
+      ),
+    );
     return folding(
-      this.face,
+      this.owner,
       `table-${key}`,
       "figures",
       ["Figures", h("span", { class: "unseen" }, ` of ${name}`)],
@@ -125,7 +143,7 @@ export class Chart {
     event.preventDefault();
     this.isPointing = false;
     this.go(to);
-    this.face.say(stopWords(this.stops[to]!, this.content.plot.now));
+    this.owner.say(stopWords(this.stops[to]!, this.content.plot.now));
   }
 
   private point(event: PointerEvent): void {
@@ -140,7 +158,7 @@ export class Chart {
 
   private reveal(): void {
     const at = this.at === undefined ? undefined : this.stops[this.at]?.at;
-    if (at !== undefined && at !== null) this.face.reveal(at);
+    if (at !== undefined && at !== null) this.owner.reveal(at);
   }
 
   private go(to: number | undefined): void {

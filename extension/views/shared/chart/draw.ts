@@ -1,4 +1,4 @@
-import { svg } from "../shared/dom.ts";
+import { svg } from "../dom.ts";
 import type { Layout, Shape } from "./plot.ts";
 
 /** Shapes as SVG. Looks come from the style sheet, by class; to those who cannot see it the drawing says nothing, its chart does. */

@@ -1,4 +1,4 @@
-import { isoOf } from "../../../language/book/dates.ts";
+import { isoOf } from "../../../../language/book/dates.ts";
 
 /** From figures to places on a chart, and the round figures beside it. */
 
@@ -80,7 +80,8 @@ const isMonday = (day: number): boolean => (day + 3) % 7 === 0;
 
 const mondays = (from: number, to: number): number[] => everyDay(from, to).filter(isMonday);
 
-function months(from: number, to: number, most: number): number[] {
+/** The first of each month, or of some months: no more than `most`, or each January. */
+export function months(from: number, to: number, most: number): number[] {
   const firsts = everyDay(from, to).filter((day) => dateOf(day) === 1);
   const every = [1, 2, 3, 6, 12].find((step) => firsts.length / step <= most) ?? 12;
   return firsts.filter((day) => (monthOf(day) - 1) % every === 0);

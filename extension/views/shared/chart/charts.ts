@@ -1,11 +1,17 @@
-import { svg } from "../shared/dom.ts";
-import type { Chart } from "./chart.ts";
+import { svg } from "../dom.ts";
 import { margin } from "./plot.ts";
 import { dayTicks, scale } from "./scale.ts";
 
-/** Charts one above the other on one axis of time, all as wide as the panel leaves them. */
+/** What is drawn with others on one axis. */
+interface Drawn {
+  onTime: (time: number | undefined) => void;
+  showTime(time: number | undefined): void;
+  drawAt(widthPx: number): void;
+}
+
+/** Charts one above the other on one axis, all as wide as the panel leaves them. */
 export class Charts {
-  private readonly charts: Chart[] = [];
+  private readonly charts: Drawn[] = [];
   private readonly axes: HTMLElement[] = [];
   private readonly watcher = new ResizeObserver(() => this.fit());
   private widthPx = 0;
@@ -13,13 +19,17 @@ export class Charts {
   private readonly to: number;
   private readonly now: number;
 
-  constructor(from: number, to: number, now: number) {
+  /** What stands along the axis where that is no time. */
+  private readonly names: readonly string[] | undefined;
+
+  constructor(from: number, to: number, now: number, names?: readonly string[]) {
+    this.names = names;
     this.from = from;
     this.to = to;
     this.now = now;
   }
 
-  add(chart: Chart): Chart {
+  add<Each extends Drawn>(chart: Each): Each {
     this.charts.push(chart);
     chart.onTime = (time) => {
       for (const other of this.charts) if (other !== chart) other.showTime(time);
@@ -27,7 +37,7 @@ export class Charts {
     return chart;
   }
 
-  /** The axis of time, to be put above or below the charts. */
+  /** The axis, to be put above or below the charts. */
   axis(into: HTMLElement): HTMLElement {
     this.axes.push(into);
     return into;
@@ -55,9 +65,10 @@ export class Charts {
     const height = 18;
     const { from, to, now } = this;
     const x = scale(from, to, margin.left, width - margin.right);
-    const isNow = now <= to;
+    const isNow = this.names === undefined && now <= to;
     const today = isNow ? x(now) : Number.POSITIVE_INFINITY;
-    const words = dayTicks(from, to, (width - margin.left - margin.right) / 58)
+    const most = (width - margin.left - margin.right) / 58;
+    const words = (this.names === undefined ? dayTicks(from, to, most) : nameTicks(this.names, most))
       .map(({ day, text }) => ({ at: x(day), text }))
       .filter(({ at }) => Math.abs(at - today) > 44 && at < width - 16);
     return svg(
@@ -80,4 +91,16 @@ export class Charts {
         : []),
     );
   }
+}
+
+/** Names that have room, each at its number. */
+function nameTicks(
+  names: readonly string[],
+  most: number,
+): { readonly day: number; readonly text: string }[] {
+  const every = Math.max(1, Math.ceil(names.length / most));
+  return names.flatMap((name, at) => {
+    const text = name.length > 9 ? `${name.slice(0, 8)}…` : name;
+    return at % every === 0 ? [{ day: at, text }] : [];
+  });
 }

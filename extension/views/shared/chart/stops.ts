@@ -1,9 +1,9 @@
-import { spokenDay } from "../../../language/book/dates.ts";
-import type { Place } from "./shown.ts";
+import { spokenDay } from "../../../../language/book/dates.ts";
+import type { FilePlace } from "../../../../language/server/protocol.ts";
 
-/** The places of a chart at which the cursor stops: what was read or given, what is today, what lies ahead. */
-export interface Stop {
-  /** In days. */
+/** The places of a chart at which the cursor stops: what was read or given, what is today, what lies ahead. @template At where it is written */
+export interface Stop<At = FilePlace> {
+  /** In days; on a chart of places side by side the number of the place. */
   readonly time: number;
   /** Where it stands on the chart; null where nobody can say. */
   readonly value: number | null;
@@ -12,17 +12,19 @@ export interface Stop {
   /** What is to be said beside it: `outside the limit`, `tested in r4`. */
   readonly remark: string;
   /** Where it is written; null for what is computed. */
-  readonly at: Place | null;
+  readonly at: At | null;
+  /** What it is called where it is no day. */
+  readonly name?: string;
 }
 
 /** A stop in words: `30 March: 35 mg/L, outside the limit`. */
-export function stopWords(stop: Stop, now: number): string {
-  const { time, text, remark } = stop;
-  return `${spokenDay(Math.floor(time), now)}: ${text}${remark === "" ? "" : `, ${remark}`}`;
+export function stopWords(stop: Stop<unknown>, now: number): string {
+  const { time, text, remark, name } = stop;
+  return `${name ?? spokenDay(Math.floor(time), now)}: ${text}${remark === "" ? "" : `, ${remark}`}`;
 }
 
 /** The stop nearest to a time; -1 if there is none. */
-export function nearestStop(stops: readonly Stop[], time: number): number {
+export function nearestStop(stops: readonly Stop<unknown>[], time: number): number {
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
   stops.forEach((stop, at) => {
@@ -39,7 +41,7 @@ export function nearestStop(stops: readonly Stop[], time: number): number {
 export function stopAfterKey(
   key: string,
   at: number | undefined,
-  stops: readonly Stop[],
+  stops: readonly Stop<unknown>[],
   now: number,
 ): number | undefined {
   const last = stops.length - 1;

@@ -1,5 +1,10 @@
 import { expect, test } from "vitest";
-import { nearestStop, type Stop, stopAfterKey, stopWords } from "../../../extension/views/preview/stops.ts";
+import {
+  nearestStop,
+  type Stop,
+  stopAfterKey,
+  stopWords,
+} from "../../../extension/views/shared/chart/stops.ts";
 import { dayOf } from "../../../language/book/dates.ts";
 
 const line = {
