@@ -72,6 +72,8 @@ export interface LogLine {
   /** The word of an entry's kind, `test` and `count` of a row alike `row`; of a property its first word. */
   readonly word: string;
   readonly facts: readonly LineFact[];
+  /** What of it is no such thing: `time`, `station`, `word`, and `note` for the text at the end. */
+  readonly parts: readonly LineFact[];
   /** The text in quotes at the end, with its quotes. */
   readonly note: string;
   /** The comment at its end, with its mark. */
@@ -130,7 +132,16 @@ export function linesOfBlock(block: LogBlock): LogLine[] {
   return lines;
 }
 
-const nothing = { time: "", station: "", word: "", facts: [], note: "", comment: "", content: "" } as const;
+const nothing = {
+  time: "",
+  station: "",
+  word: "",
+  facts: [],
+  parts: [],
+  note: "",
+  comment: "",
+  content: "",
+} as const;
 
 /** A line that the grammar has nothing to say of. */
 function plainLine(written: string, start: number, kind: BlockKind): { kind: LogLineKind; content: string } {
@@ -173,14 +184,14 @@ class Reader implements LineSink {
     let from = 0;
     while (from < behind && pieces.kind[from] !== Piece.equals) from++;
     const facts = from < behind ? this.items(pieces, from + 1, behind, "") : [];
-    this.lines.set(start, this.read("head", pieces, start, "", "", facts, isTitled));
+    this.lines.set(start, this.read("head", pieces, start, facts, isTitled, {}));
   }
 
   line(pieces: Pieces, indent: number): void {
     const start = lineStart(this.text, pieces.start[0]!);
     if (this.word !== undefined) {
       const facts = this.properties(pieces, this.word);
-      this.lines.set(start, this.read("property", pieces, start, "", pieces.word[0]!, facts, false));
+      this.lines.set(start, this.read("property", pieces, start, facts, false, { word: 0 }));
       return;
     }
     const role = this.roles.roleOf(pieces, indent);
@@ -188,18 +199,19 @@ class Reader implements LineSink {
     const behind = isTitled ? pieces.count - 1 : pieces.count;
     if (role.is === "sheet") {
       this.columns = this.headsOf(pieces, role.word + 1, behind);
-      this.lines.set(start, this.read("sheet", pieces, start, "", "sheet", [], isTitled, role.time));
+      const at = { time: role.time, word: role.word };
+      this.lines.set(start, this.read("sheet", pieces, start, [], isTitled, at));
       return;
     }
-    const station = this.sliceOf(pieces, role.target);
     if (role.is === "row") {
       const facts = this.cells(pieces, role.target + 1, behind);
-      this.lines.set(start, this.read("row", pieces, start, station, "row", facts, isTitled, role.time));
+      const at = { time: role.time, station: role.target };
+      this.lines.set(start, this.read("row", pieces, start, facts, isTitled, at));
       return;
     }
     const facts = this.items(pieces, role.kindPiece + 1, behind, "");
-    const word = this.sliceOf(pieces, role.kindPiece);
-    this.lines.set(start, this.read("entry", pieces, start, station, word, facts, isTitled, role.time));
+    const at = { time: role.time, station: role.target, word: role.kindPiece };
+    this.lines.set(start, this.read("entry", pieces, start, facts, isTitled, at));
   }
 
   broken({ isHead, first, indent }: BrokenLine): void {
@@ -229,26 +241,34 @@ class Reader implements LineSink {
     kind: LogLineKind,
     pieces: Pieces,
     start: number,
-    station: string,
-    word: string,
     facts: readonly LineFact[],
     isTitled: boolean,
-    timeAt = -1,
+    at: { readonly time?: number; readonly station?: number; readonly word?: number },
   ): Read {
-    const end = pieces.end[pieces.count - 1]!;
+    const last = pieces.count - 1;
+    const { time = -1, station = -1, word = -1 } = at;
+    const named = Object.entries({ ...at, note: isTitled ? last : -1 });
+    const parts = named.filter(([, piece]) => piece >= 0 && piece < pieces.count);
+    const said = this.said(pieces, time + 1);
+    const rowWord = kind === "row" ? kind : this.sliceOf(pieces, word);
     return {
       kind,
       start,
-      end,
-      minute: timeAt < 0 ? Number.NaN : pieces.value[timeAt]!,
-      time: timeAt < 0 ? "" : this.sliceOf(pieces, timeAt),
-      station,
-      word,
+      end: pieces.end[last]!,
+      minute: time < 0 ? Number.NaN : pieces.value[time]!,
+      time: this.sliceOf(pieces, time),
+      station: this.sliceOf(pieces, station),
+      word: rowWord,
       facts,
-      note: isTitled ? this.sliceOf(pieces, pieces.count - 1) : "",
+      parts: parts.map(([about, piece]) => this.part(pieces, about, piece)),
+      note: isTitled ? this.sliceOf(pieces, last) : "",
       content:
-        kind === "row" ? this.rowContent(station, facts, pieces, isTitled) : this.said(pieces, timeAt + 1),
+        kind === "row" ? this.rowContent(this.sliceOf(pieces, station), facts, pieces, isTitled) : said,
     };
+  }
+
+  private part(pieces: Pieces, about: string, at: number): LineFact {
+    return { about, value: this.sliceOf(pieces, at), start: pieces.start[at]!, end: pieces.end[at]! };
   }
 
   /** A row says what its cells say under their heads. */
@@ -355,7 +375,8 @@ class Reader implements LineSink {
 
 /** White space inside a piece, as in `18   mg/L`, says nothing; inside a text it is the writer's. */
 function evened(text: string, kind: number): string {
-  return kind === Piece.text || kind === Piece.openText ? text : text.replace(/\s+/g, " ");
+  if (kind === Piece.word || kind === Piece.text || kind === Piece.openText) return text;
+  return text.replace(/\s+/g, " ");
 }
 
 function lineStart(text: string, offset: number): number {

@@ -1,5 +1,6 @@
-import { align } from "./align.ts";
+import { fill } from "./fill.ts";
 import { blocksOf, type LogBlock, type LogLine, linesOfBlock } from "./log-lines.ts";
+import { contentOf, How, matchWithin } from "./match-within.ts";
 
 /**
  * What of one text of a log, or of all its files, became what of another. Blocks that both have are told by their text alone and never
@@ -111,15 +112,6 @@ function takeSameBlocks(old: readonly LogBlock[], fresh: readonly LogBlock[]): S
   return found;
 }
 
-function fill<T>(map: Map<string, T[]>, items: Iterable<T>, key: (item: T) => string): void {
-  for (const item of items) {
-    const name = key(item);
-    const known = map.get(name);
-    if (known === undefined) map.set(name, [item]);
-    else known.push(item);
-  }
-}
-
 /** Tells the number of the line at which a block begins; each file is counted through once, and only if one of its blocks is asked for. */
 function lineCounter(before: readonly LogText[], after: readonly LogText[]) {
   const counter = (files: readonly LogText[]) => {
@@ -137,24 +129,6 @@ function lineCounter(before: readonly LogText[], after: readonly LogText[]) {
     };
   };
   return { before: counter(before), after: counter(after) };
-}
-
-/** What a unit is about: `dam test nitrate, pH`. Two units with the same are, on one day, the same fact with other values. */
-function factOf({ line, block }: Unit): string {
-  if (line === undefined) return "";
-  if (line.kind === "head") return `head ${block.kind}`;
-  const about = line.facts.map((fact) => fact.about).join(", ");
-  return `${line.kind} ${line.station} ${line.word} ${about}`;
-}
-
-/** The station and kind alone, for what else of it was put right. */
-function roughFact({ line }: Unit): string {
-  return line === undefined ? "" : `${line.kind} ${line.station} ${line.word}`;
-}
-
-/** All a unit says but its time, with what a head or a property belongs to. */
-function contentOf({ line, text }: Unit): string {
-  return line === undefined ? text.trim() : `${line.kind} ${line.content}`;
 }
 
 class Matching {
@@ -183,78 +157,19 @@ class Matching {
     return this.told();
   }
 
-  /** Units of one day or definition: what is the same, in order; then what moved in time; then what was corrected. */
+  /** Units of one day or definition. */
   private within(old: readonly number[], after: readonly number[]): void {
-    const said = (unit: Unit): string => `${unit.line?.time ?? ""} ${contentOf(unit)}`;
-    const pairs = align(
-      old.map((at) => said(this.gone[at]!)),
-      after.map((at) => said(this.made[at]!)),
+    const { origin, how } = matchWithin(
+      old.map((at) => this.gone[at]!.line),
+      after.map((at) => this.made[at]!.line),
     );
-    for (const [a, b] of pairs) this.pair(old[a]!, after[b]!);
-    this.byKey(old, after, contentOf, (at) => this.isMoved.add(at));
-    this.byKey(old, after, factOf, (at) => this.isCorrected.add(at));
-    this.inGaps(old, after);
-    this.below(old, after);
-  }
-
-  /** What stands below the last line of a block is what stood there. */
-  private below(old: readonly number[], after: readonly number[]): void {
-    const isLoose = ({ line }: Unit): boolean => line === undefined;
-    const from = old.find((at) => this.goal[at]! < 0 && isLoose(this.gone[at]!));
-    const to = after.find((at) => this.origin[at]! < 0 && isLoose(this.made[at]!));
-    if (from !== undefined && to !== undefined) this.pair(from, to);
-  }
-
-  /** Pairs what is left by a key, in order. Units without a line have none. */
-  private byKey(
-    old: readonly number[],
-    after: readonly number[],
-    key: (unit: Unit) => string,
-    mark: (made: number) => void,
-  ): void {
-    const left = new Map<string, number[]>();
-    fill(
-      left,
-      old.filter((at) => this.goal[at]! < 0 && this.gone[at]!.line !== undefined),
-      (at) => key(this.gone[at]!),
-    );
-    if (left.size === 0) return;
-    for (const at of after) {
-      if (this.origin[at]! >= 0 || this.made[at]!.line === undefined) continue;
-      const from = left.get(key(this.made[at]!))?.shift();
-      if (from === undefined) continue;
-      this.pair(from, at);
-      mark(at);
-    }
-  }
-
-  /** Between two neighbours that are matched, a line of the same kind and station, or one that could not be read, was put right. */
-  private inGaps(old: readonly number[], after: readonly number[]): void {
-    const place = new Map(after.map((at, index) => [at, index]));
-    let from = 0;
-    for (let at = 0; at <= old.length; at++) {
-      const goal = at === old.length ? -1 : this.goal[old[at]!]!;
-      if (at < old.length && goal < 0) continue;
-      const to = goal < 0 ? after.length : (place.get(goal) ?? -1);
-      const first = at - this.looseBefore(old, at);
-      for (const index of old.slice(first, at)) {
-        for (let next = from; next < to; next++) {
-          const made = after[next]!;
-          if (this.origin[made]! >= 0 || !isPutRight(this.gone[index]!, this.made[made]!)) continue;
-          this.pair(index, made);
-          this.isCorrected.add(made);
-          break;
-        }
-      }
-      if (goal >= 0 && to >= 0) from = Math.max(from, to + 1);
-    }
-  }
-
-  /** How many units right before an index are not matched. */
-  private looseBefore(old: readonly number[], at: number): number {
-    let count = 0;
-    while (count < at && this.goal[old[at - 1 - count]!]! < 0) count++;
-    return count;
+    after.forEach((at, index) => {
+      const from = origin[index]!;
+      if (from < 0) return;
+      this.pair(old[from]!, at);
+      if (how[index] === How.moved) this.isMoved.add(at);
+      if (how[index] === How.corrected) this.isCorrected.add(at);
+    });
   }
 
   /** The same content on another day, the nearest first. */
@@ -262,11 +177,11 @@ class Matching {
     const left = new Map<string, number[]>();
     const isMovable = ({ line }: Unit): boolean => line !== undefined && line.kind !== "head";
     this.gone.forEach((unit, at) => {
-      if (this.goal[at]! < 0 && isMovable(unit)) fill(left, [at], () => contentOf(unit));
+      if (this.goal[at]! < 0 && isMovable(unit)) fill(left, [at], () => contentOf(unit.line));
     });
     this.made.forEach((unit, at) => {
       if (this.origin[at]! >= 0 || !isMovable(unit)) return;
-      const queue = left.get(contentOf(unit));
+      const queue = left.get(contentOf(unit.line));
       if (queue === undefined || queue.length === 0) return;
       const from = nearestDay(queue, this.gone, unit.block.day);
       queue.splice(queue.indexOf(from), 1);
@@ -315,30 +230,6 @@ function byBlock(units: readonly Unit[]): Map<string, number[]> {
     fill(found, [at], () => `${unit.block.kind} ${unit.block.name}`);
   });
   return found;
-}
-
-function isPutRight(before: Unit, after: Unit): boolean {
-  if (before.line === undefined || after.line === undefined) return false;
-  if (roughFact(before) === roughFact(after)) return true;
-  const [a, b] = [before.line, after.line];
-  if ((a.kind === "head") !== (b.kind === "head")) return false;
-  // One word of a short line is another, or a few letters of a long one.
-  return likeness(a.content, b.content) >= 0.5;
-}
-
-/** The part of the words of two lines that both have, from 0 to 1. */
-function likeness(a: string, b: string): number {
-  const [one, two] = [a.split(/\s+/), b.split(/\s+/)];
-  const left = new Map<string, number>();
-  for (const word of one) left.set(word, (left.get(word) ?? 0) + 1);
-  let both = 0;
-  for (const word of two) {
-    const count = left.get(word) ?? 0;
-    if (count === 0) continue;
-    left.set(word, count - 1);
-    both++;
-  }
-  return (2 * both) / (one.length + two.length);
 }
 
 function nearestDay(queue: readonly number[], gone: readonly Unit[], day: number): number {
