@@ -1,6 +1,6 @@
 import type { CheckedLogbook } from "../checks/check.ts";
-import { ordersOn } from "../room/orders.ts";
-import { parcelOf } from "../room/parcel.ts";
+import { ordersOn, packingDay } from "../room/orders.ts";
+import { type Part, parcelOf, partsMissing } from "../room/parcel.ts";
 import { dueSaid, orderCard } from "./orders-card.ts";
 import type { OrderCard } from "./shipping-cards.ts";
 
@@ -14,6 +14,8 @@ export interface OrderToPack {
   readonly text: string;
   /** Tanks that are not to be fed, as their animals are packed fasted. */
   readonly unfed: readonly string[];
+  /** On the day of packing, or later: what is missing and may go today. */
+  readonly parts: readonly Part[];
 }
 
 /** Orders are told from so many days before they are due: there is time to let the animals fast. A choice of this tool. */
@@ -29,6 +31,8 @@ export function ordersToPack({ logbook, book }: CheckedLogbook, day: number): Or
       const isTime = day >= Math.max(day, due) - Math.ceil(book.fastingDays);
       const tanks = isTime ? (parcelOf(logbook, name, day)?.parts.map(({ tank }) => tank.name) ?? []) : [];
       const text = `${dueSaid(due, day)}: ${card.text}`;
-      return { card, due, late: state.late, text, unfed: [...new Set(tanks)] };
+      const parts = day < packingDay(book, due, day) ? [] : partsMissing(logbook, state, day).parts;
+      const free = parts.filter(({ reasons }) => reasons.length === 0);
+      return { card, due, late: state.late, text, unfed: [...new Set(tanks)], parts: free };
     });
 }

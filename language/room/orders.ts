@@ -3,6 +3,7 @@ import { Col, intsPerRow } from "../book/facts.ts";
 import { wordOf } from "../book/interner.ts";
 import type { Order, Place, Station } from "../book/stations.ts";
 import { middleOf } from "./amounts.ts";
+import { workDayFrom } from "./capacity.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 import { type LogRow, rareRows } from "./rare-rows.ts";
@@ -56,6 +57,12 @@ export interface OrderState {
 
 /** Where it is not stated when an order came in, it holds animals for so long before it is due. A choice of this tool. */
 const placedBeforeDays = 30;
+
+/** The day on which what is due is packed, from a day on: what leaves on a day off on the last day with work before it. */
+export function packingDay(book: Parameters<typeof workDayFrom>[0], due: number, day: number): number {
+  for (let at = due; at >= day; at--) if (workDayFrom(book, at, Kind.ship) === at) return at;
+  return workDayFrom(book, day, Kind.ship);
+}
 
 /** The day from which an order holds animals; -Infinity for one without any day. */
 export function placedOn({ placed, due }: Order): number {

@@ -57,6 +57,19 @@ export function parcelOf(logbook: Logbook, name: string, day: number): Parcel | 
     );
     return { order: state.order, state, parts, held: [], lacking: [] };
   }
+  const { parts, held } = partsMissing(logbook, state, day);
+  const lacking = state.lines
+    .filter(({ short }) => short > 0)
+    .map(({ species, short }) => ({ species, animals: short }));
+  return { order: state.order, state, parts, held, lacking };
+}
+
+/** What an order misses, from the tanks that have it soonest: what may go on the day, and what is held. */
+export function partsMissing(
+  logbook: Logbook,
+  state: OrderState,
+  day: number,
+): Pick<Parcel, "parts" | "held"> {
   const parts: Part[] = [];
   const held: Parcel["held"][number][] = [];
   for (const { species, missing, sources } of state.lines) {
@@ -71,14 +84,11 @@ export function parcelOf(logbook: Logbook, name: string, day: number): Parcel | 
         held.push({ species, tank, animals: taken, reasons });
         continue;
       }
-      const fed = fedBefore(tank, endOf(day));
+      const fed = lastFed(logbook, tank, endOf(day), fedDays);
       parts.push({ species, tank, animals: taken, lot: "", reasons, fed, isShipped: false });
     }
   }
-  const lacking = state.lines
-    .filter(({ short }) => short > 0)
-    .map(({ species, short }) => ({ species, animals: short }));
-  return { order: state.order, state, parts, held, lacking };
+  return { parts, held };
 }
 
 /** Animals in as few bags of so many at most as will do, as evenly as they go: 11 by 4 are 4, 4 and 3. No bags where none may hold any. */

@@ -328,6 +328,23 @@ describe("arguments", () => {
     );
   });
 
+  test("of a dose what makes the target stated, with what is in the water already", () => {
+    const labels = (text: string): string[] =>
+      offered(text).items.map(({ label, detail }) => `${label} | ${detail}`);
+    expect(labels("2026-03-04\n  dam dose prazi ")[0]).toBe(
+      "620 mg | makes 2 mg/L, the target stated, in 310 L",
+    );
+    // Of the 100 mg of the 1st all is there still.
+    expect(labels("2026-03-04\n  q1 dose prazi ").join()).not.toMatch(/makes/);
+    const changed = `${past}2026-03-03\n  q1 change 50 %\n`;
+    expect(offered("2026-03-04\n  q1 dose prazi ", changed).items[0]).toMatchObject({
+      label: "50 mg",
+      detail: "makes 2 mg/L, the target stated, in 50 L; 1 mg/L is there",
+      about: { is: "text", text: doseCaution },
+    });
+    expect(labels("2026-03-04\n  @rack dose prazi ").join()).not.toMatch(/makes/);
+  });
+
   test("tests that are due first, none twice", () => {
     expect(offered("2026-03-10\n  dam test ").labels.slice(0, 2)).toEqual(["nitrate", "pH"]);
     expect(offered("2026-03-10\n  dam test no3 18, ").labels.slice(0, 1)).toEqual(["pH"]);

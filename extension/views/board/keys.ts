@@ -18,6 +18,7 @@ export type Command =
   | "left"
   | "right"
   | "edit"
+  | "write"
   | "place"
   | "about"
   | "round"
@@ -56,6 +57,7 @@ const plainKeys: Readonly<Record<string, Command>> = {
   r: "round",
   s: "sheet",
   u: "takeBack",
+  w: "write",
 };
 
 /** What a key asks for; undefined for one that is not the board's. */
@@ -87,6 +89,7 @@ export const keyHelp: readonly (readonly [keys: string, does: string])[] = [
   ["Ctrl+A or Cmd+A", "mark all of the part; once more, of the board"],
   ["U or Ctrl+Z", "take the last logging back"],
   ["E", "finish the line in the editor instead"],
+  ["W", "write another line of today in the editor"],
   ["R, S", "type in the round sheet; a sheet of the tests due"],
   ["O", "where it is stated"],
   ["P", "the tank or case in the preview"],

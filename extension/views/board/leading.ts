@@ -5,12 +5,14 @@ import type { Model } from "./model.ts";
 import { aboutOf, placeOf, taskOf } from "./sections.ts";
 
 /** What leads away from the board: into the text, or to the preview. */
-export type Leading = Extract<Command, "edit" | "place" | "about" | "round" | "sheet">;
+export type Leading = Extract<Command, "edit" | "write" | "place" | "about" | "round" | "sheet">;
 
 /** What to tell the host; a string is why there is nothing to tell. */
 export function leading(command: Leading, model: Model): ToHost | string {
   const row = model.focused;
   switch (command) {
+    case "write":
+      return { say: "write", what: "start" };
     case "sheet":
       return { say: "write", what: "sheet" };
     case "round":

@@ -171,8 +171,8 @@ export const toHostShape = z.discriminatedUnion("say", [
   z.object({ say: z.literal("edit"), pieces: z.array(text) }),
   z.object({ say: z.literal("reveal"), at: place }),
   z.object({ say: z.literal("show"), about }),
-  /** The round sheet, or a sheet of the tests due. */
-  z.object({ say: z.literal("write"), what: z.enum(["round", "sheet"]) }),
+  /** The round sheet, a sheet of the tests due, or the start of any line of today. */
+  z.object({ say: z.literal("write"), what: z.enum(["round", "sheet", "start"]) }),
   z.object({ say: z.literal("marked"), marks: figure }),
   /** Back to the text. */
   z.object({ say: z.literal("leave") }),

@@ -68,7 +68,7 @@ export const note: PropertyKind = {
   many: true,
 };
 
-/** The acts of duties that take a keeper's time in a plan. */
+/** The acts that take a keeper's time in a plan: those of duties, what courses owe, and packing. */
 export const timedActs = [
   "change",
   "clean",
@@ -82,6 +82,13 @@ export const timedActs = [
   "trim",
   "disinfect",
   "top-up",
+  "check",
+  "left",
+  "condition",
+  "algae",
+  "remove",
+  "return",
+  "ship",
 ] as const;
 
 export const takes: PropertyKind = property(
@@ -103,6 +110,6 @@ export const takes: PropertyKind = property(
       required: "a time: takes clean 20 min",
     },
   ],
-  ["takes change 12 min, clean 20 min", "takes test 5 min"],
+  ["takes change 12 min, clean 20 min", "takes test 5 min, ship 25 min"],
   { list: true, many: true },
 );

@@ -3,6 +3,7 @@ import { formatNumber } from "../../quantity/format.ts";
 import { capacityOn } from "../../room/capacity.ts";
 import { dutyLitres } from "../../room/changes-due.ts";
 import { type DueDuty, dutiesOn, placeOf } from "../../room/due.ts";
+import { type FixedWork, fixedWork } from "../../room/planner/fixed.ts";
 import { actTimes } from "../../room/planner/minutes.ts";
 import { handsIn } from "../../room/planner/work.ts";
 import type { View } from "../view.ts";
@@ -15,8 +16,11 @@ export function loadOn({ checked }: View, day: number): BoardLoad[] {
   const all = book.stations.flatMap((station) => dutiesOn(logbook.ledgerOf(station), [station], day));
   const isVisit = ({ duty, station }: DueDuty): boolean =>
     handsIn.has(duty.kind) && placeOf(book, station).body >= 0;
-  const places = (duties: readonly DueDuty[]): number =>
-    new Set(duties.filter(isVisit).map(({ station }) => placeOf(book, station))).size;
+  const places = (duties: readonly DueDuty[], fixed: readonly FixedWork[]): number =>
+    new Set([
+      ...duties.filter(isVisit).map(({ station }) => placeOf(book, station)),
+      ...fixed.filter((work) => work.isVisit).map(({ at }) => at),
+    ]).size;
   // What is done in one go at one place is one act, however many duties it does.
   const minutes = (duties: readonly DueDuty[]): number =>
     [...new Map(duties.map(({ duty }) => [`${duty.station.id} ${duty.kind}`, duty])).values()].reduce(
@@ -25,15 +29,27 @@ export function loadOn({ checked }: View, day: number): BoardLoad[] {
     );
   const done = all.filter(({ last }) => Math.floor(last) === day);
   const open = all.filter(({ late }) => late >= 0);
+  // What has a day of its own: what was to do this morning and is no more was done.
+  const owed = fixedWork(logbook, day, 1, day);
+  const keyOf = ({ at, act }: FixedWork): string => `${at.name} ${act}`;
+  const isOwed = new Set(owed.map(keyOf));
+  const given = fixedWork(logbook, day, 1, day - 1).filter((work) => !isOwed.has(keyOf(work)));
+  const fixedMinutes = (some: readonly FixedWork[]): number =>
+    some.reduce((sum, { at, kind }) => sum + (minutesOf({ station: at, kind }).minutes || 0), 0);
   const litres = open.reduce(
     (sum, { duty }) => sum + (duty.kind === Kind.change ? (dutyLitres(book, duty)?.low ?? 0) : 0),
-    0,
+    owed.reduce((sum, each) => sum + (each.litres?.low ?? 0), 0),
   );
   const holds = capacityOn(book, day);
+  const figures = {
+    tanks: [places(done, given), places(open, owed)],
+    litres: [changedL(checked.logbook, day), litres],
+    minutes: [minutes(done) + fixedMinutes(given), minutes(open) + fixedMinutes(owed)],
+  } as const;
   return [
-    load("tanks", places(done), places(open), holds.tanks, "tanks"),
-    load("litres", changedL(checked.logbook, day), litres, holds.litres, "L of new water"),
-    load("minutes", minutes(done), minutes(open), holds.minutes, "min"),
+    load("tanks", ...figures.tanks, holds.tanks, "tanks"),
+    load("litres", ...figures.litres, holds.litres, "L of new water"),
+    load("minutes", ...figures.minutes, holds.minutes, "min"),
   ].filter(({ done: some, open: more }) => some + more > 0);
 }
 

@@ -3,6 +3,7 @@ import { spokenDay } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import type { Gear, Place, Station } from "../../book/stations.ts";
 import { days, limitText, readingSpan } from "../../checks/words.ts";
+import { formatNumber } from "../../quantity/format.ts";
 import { dutiesOn, placeOf } from "../../room/due.ts";
 import { expiriesOn } from "../../room/expiries.ts";
 import { casebookCard } from "../case-card.ts";
@@ -66,9 +67,11 @@ function nextChange({ checked }: View, at: Station, day: number): number {
   return Math.min(Number.POSITIVE_INFINITY, ...due);
 }
 
+/** Open cases. Of one species in one tank, with the line that says how many show signs today. */
 export function caseLines({ checked, worldDay }: View): BoardLine[] {
-  return casebookCard(checked, worldDay).open.map(({ name, episode, state, text, tanks, at }) => ({
+  return casebookCard(checked, worldDay).open.map(({ name, episode, state, text, tanks, species, at }) => ({
     ...plainLine,
+    task: signsTask(name, tanks, species, at),
     key: `case ${name} ${episode}`,
     name,
     text: [tanks.length === 0 ? "" : `in ${tanks.map((tank) => tank.name).join(", ")}`, state, text]
@@ -78,6 +81,25 @@ export function caseLines({ checked, worldDay }: View): BoardLine[] {
     place: at,
     card: { case: name, episode },
   }));
+}
+
+function signsTask(
+  name: string,
+  tanks: readonly { readonly name: string }[],
+  species: readonly string[],
+  place: BoardTask["place"],
+): BoardTask | null {
+  const [tank, ...moreTanks] = tanks;
+  const [animal, ...moreSpecies] = species;
+  if (tank === undefined || animal === undefined || moreTanks.length + moreSpecies.length > 0) return null;
+  const blank = { before: " ", label: `${animal} that show signs`, last: "" };
+  return noticeTask({
+    key: `${tank.name} signs ${name}`,
+    target: tank.name,
+    kind: "sick",
+    way: { words: `sick ${animal}`, blanks: [blank], end: ` case ${name}` },
+    place,
+  });
 }
 
 export function quarantineLines({ checked }: View, day: number): BoardLine[] {
@@ -115,30 +137,71 @@ export function remedyLines({ checked }: View, day: number): BoardLine[] {
   }));
 }
 
+/** Broods that are to hatch or to swim, each with the line that says so: how many is left blank. */
 export function broodLines({ checked }: View, day: number): BoardLine[] {
   return hatchesDue(checked.logbook, day).map(({ brood, expected }) => {
-    const { name, species, of, at } = brood;
+    const { name, species, of, at, lot } = brood;
+    const { stage } = expected;
+    const blank = { before: " ", label: stage === "hatch" ? "hatched" : "swimming", last: "" };
+    const end = lot === "" ? "" : ` lot ${lot}`;
     return {
       ...plainLine,
       key: `brood ${name} ${of}`,
       name: name.startsWith(`${species} in `) ? name : `${name} (${species}, ${of})`,
       text: `${expected.is} to ${expected.stage}, ${expected.text}`,
       tone: expected.is === "late" ? "bad" : "soon",
+      task: noticeTask({
+        key: `${of} ${stage} ${name}`,
+        target: of,
+        kind: stage,
+        way: { words: `${stage} ${species}`, blanks: [blank], end },
+        place: at,
+      }),
       place: at,
       card: { tank: of },
     };
   });
 }
 
+/** Orders to pack; on the day they go, a line for each tank that something goes from. */
 export function orderLines(orders: readonly OrderToPack[]): BoardLine[] {
-  return orders.map(({ card, text, late, unfed }) => ({
-    ...plainLine,
-    key: `order ${card.name}`,
-    name: card.buyer === "" ? card.name : `${card.name} (${card.buyer})`,
-    text: unfed.length === 0 ? text : `${text}; do not feed ${unfed.join(", ")}: to be packed fasted`,
-    tone: late > 0 ? "bad" : late >= -1 ? "soon" : "plain",
-    place: card.at,
-  }));
+  return orders.flatMap(({ card, text, late, unfed, parts }) => {
+    const { name, buyer, at: place } = card;
+    const told = unfed.length === 0 ? text : `${text}; do not feed ${unfed.join(", ")}: to be packed fasted`;
+    const tone = late > 0 ? "bad" : late >= -1 ? "soon" : "plain";
+    const line = { ...plainLine, tone, place } as const;
+    const tasks = parts.map(({ tank, species, animals }) => ({
+      tank,
+      what: `${formatNumber(animals, 6)} ${species} from ${tank.name}`,
+      task: noticeTask({
+        key: `${tank.name} ship ${species} ${name}`,
+        target: tank.name,
+        kind: "ship",
+        way: plainWay(`ship ${species} ${formatNumber(animals, 6)} order ${name}`),
+        place,
+      }),
+    }));
+    const [first, ...more] = tasks;
+    return [
+      {
+        ...line,
+        key: `order ${name}`,
+        name: buyer === "" ? name : `${name} (${buyer})`,
+        text: told,
+        task: first?.task ?? null,
+      },
+      ...more.map(
+        ({ tank, what, task }): BoardLine => ({
+          ...line,
+          key: `order ${name} ${task.key}`,
+          name,
+          text: what,
+          task,
+          card: { tank: tank.name },
+        }),
+      ),
+    ];
+  });
 }
 
 /** What lasts no longer, with the line that says a gear was replaced. */

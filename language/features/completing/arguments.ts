@@ -13,6 +13,7 @@ import { dueEntries } from "../due-entries.ts";
 import { namespacesOf } from "../names.ts";
 import { aimOf, byUse, recentRows, usualArguments, wordsOfRow } from "../recent.ts";
 import type { Context } from "./context.ts";
+import { offerDose } from "./doses.ts";
 import { type EntryHere, offerDestinations, offerMissingFoods, offerNames } from "./names.ts";
 import type { Offer, Offers } from "./offer.ts";
 import { offerOrdersToFill } from "./orders.ts";
@@ -66,6 +67,9 @@ export function offerArguments(
       const species = compiled.slots.findIndex(({ name }) => name === "species");
       const piece = species < 0 ? -1 : pieceOf(species);
       if (piece >= 0) offerAnimals(context, here, pieces.word[piece]!, offers);
+    } else if (slot.name === "amount" && here?.kind === Kind.dose) {
+      const piece = pieceOf(compiled.slots.findIndex(({ name }) => name === "remedy"));
+      if (piece >= 0) offerDose(context, here, pieces.word[piece]!, offers);
     }
     // What must be said is said first: what comes behind it is offered then, or where its first letters are typed.
     if (slot.required !== undefined && context.partial === "") return;

@@ -4,7 +4,7 @@ import { workDayFrom } from "../capacity.ts";
 import { type CourseStep, courseSteps } from "../course-steps.ts";
 import type { Ledger } from "../ledger.ts";
 import type { Logbook } from "../logbook.ts";
-import { ordersOn } from "../orders.ts";
+import { ordersOn, packingDay } from "../orders.ts";
 import { quarantineUntil } from "../quarantine.ts";
 import { treatmentsOf } from "../treatments.ts";
 
@@ -34,13 +34,8 @@ export function fixedWork(logbook: Logbook, day: number, days: number, known: nu
   const found: FixedWork[] = [];
   const add = (work: Omit<FixedWork, "day">, onOrBefore = false): void => {
     const { due, kind } = work;
-    const on = onOrBefore ? packingDay(due) : workDayFrom(book, Math.max(due, day), kind);
+    const on = onOrBefore ? packingDay(book, due, day) : workDayFrom(book, Math.max(due, day), kind);
     if (on < day + days) found.push({ ...work, day: on });
-  };
-  /** What leaves on a day off is packed on the last day with work before it. */
-  const packingDay = (due: number): number => {
-    for (let at = due; at >= day; at--) if (workDayFrom(book, at, Kind.ship) === at) return at;
-    return workDayFrom(book, day, Kind.ship);
   };
   for (const ledger of logbook.ledgers) {
     const at = ledger.body?.system ?? ledger.body?.tanks[0];

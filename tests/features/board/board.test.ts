@@ -285,6 +285,62 @@ tank q
     expect(section(card, "remedies")).toEqual([expect.stringMatching(/^q prazi: 2 mg\/L in the water/)]);
   });
 
+  test("an order on the day it goes, with a line for each tank that something goes from; packing takes minutes", () => {
+    const log = `${rooms.replace("clean 12 min", "clean 12 min, ship 20 min")}tank r1
+  volume 24 L
+tank r2
+  volume 24 L
+order o-1 "a neighbour"
+  wants horn 2, praecox 7; placed 2026-03-01; due 2026-03-06
+2026-03-01
+  r1 arrive horn 5
+  r1 arrive praecox 4
+  r2 arrive praecox 5
+`;
+    const packed = (card: BoardCard): string[] =>
+      card.notices
+        .find(({ is }) => is === "orders")
+        ?.lines.flatMap(({ task }) => (task === null ? [] : line(task))) ?? [];
+    expect(packed(boardOf(log, "2026-03-05"))).toEqual([]);
+    const card = boardOf(log, "2026-03-06");
+    expect(packed(card)).toEqual([
+      "r1 ship horn 2 order o-1",
+      "r2 ship praecox 5 order o-1",
+      "r1 ship praecox 2 order o-1",
+    ]);
+    expect(card.load.map(({ text }) => text)).toEqual(["0 of 90 min done, 20 to do"]);
+    const some = `${log}2026-03-06\n  r1 ship horn 2 order o-1\n  r2 ship praecox 5 order o-1\n`;
+    expect(packed(boardOf(some, "2026-03-06"))).toEqual(["r1 ship praecox 2 order o-1"]);
+    const all = boardOf(`${some}  r1 ship praecox 2 order o-1\n`, "2026-03-06");
+    expect(section(all, "orders")).toEqual([]);
+    expect(all.load.map(({ text }) => text)).toEqual(["20 of 90 min done, 0 to do"]);
+    // What leaves on a day away is packed before it.
+    const away = log.replace("capacity", "away 2026-03-06\n  capacity");
+    expect(packed(boardOf(away, "2026-03-05"))).toHaveLength(3);
+  });
+
+  test("a brood about to hatch with how many to write, and a case with how many show signs", () => {
+    const log = `${rooms.replace("species horn", "species horn\n  kind snail").replace("species praecox", "species praecox\n  hatches 7..10 d at 25 C")}tank q
+  volume 50 L
+2026-03-01
+  q test temperature 25
+  q arrive praecox 4
+  q spawn praecox 100 eggs lot p7
+  q sick praecox 1 of 4 signs "flashing" case c-1
+`;
+    const told = (card: BoardCard): string[] =>
+      card.notices.flatMap(({ lines: some }) =>
+        some.flatMap(({ task }) => (task === null ? [] : line(task))),
+      );
+    expect(told(boardOf(log, "2026-03-02"))).toEqual(["q sick praecox _ case c-1"]);
+    expect(told(boardOf(log, "2026-03-10"))).toEqual([
+      "q sick praecox _ case c-1",
+      "q hatch praecox _ lot p7",
+    ]);
+    // Of several kinds of animals nobody can say which is meant.
+    expect(told(boardOf(`${log}  q sick horn 1 case c-1\n`, "2026-03-02"))).toEqual([]);
+  });
+
   test("a lamp that lasts no longer, with the line that says it was replaced, and the caution for what hangs on a socket", () => {
     const log = `${rooms}tank dam
   volume 100 L
