@@ -123,8 +123,11 @@ class Part {
         const span = stride * dues.length;
         // Before its first job a day has no visit.
         const flags = at === 0 ? 1 : 2;
-        // A day that is still to come is none on which it was done.
+        // A day that is still to come is none on which a job was done: of those looked at already today is one.
         const known = Math.min(dues.length, day + 2);
+        const before = jobs[at - 1];
+        const low = before === undefined ? 1 : Math.min(before.dues.length, day + 3) * before.stride;
+        const high = at === last ? size : Math.min(jobs[last]!.dues.length, day + 2) * jobs[last]!.stride;
         for (let which = 0; which < known; which++) {
           const due = dues[which]!;
           const owed = day >= due ? (day + 1 - due) / interval : 0;
@@ -135,8 +138,8 @@ class Part {
             const from = flag * size;
             const pays = (flag === 0 ? first : own) + ahead;
             const to = (isVisit && at < last ? size : from) + step;
-            for (let block = which * stride; block < size; block += span)
-              for (let state = block; state < block + stride; state++) {
+            for (let block = which * stride; block < high; block += span)
+              for (let state = block; state < block + low; state++) {
                 const wait = owed + next[from + state]!;
                 const pay = canDo ? pays + next[to + state]! : Infinity;
                 const isBetter = pay < wait;

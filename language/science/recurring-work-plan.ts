@@ -64,10 +64,10 @@ function effortOf(size: number): Effort {
     rounds: 16,
     roundsAPlan: Infinity,
     reserves: [1],
-    mostWaysRounds: 9,
+    mostWaysRounds: 8,
     mostSteps: 4500,
-    tries: 250,
-    shakes: 300,
+    tries: 100,
+    shakes: 60,
   };
 }
 

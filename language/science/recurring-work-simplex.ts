@@ -10,8 +10,8 @@ export interface Column {
   readonly days: readonly (readonly number[])[];
   readonly cost: number;
   /** What it takes, by row. */
-  readonly rows: readonly number[];
-  readonly takes: readonly number[];
+  readonly rows: Int32Array;
+  readonly takes: Float64Array;
 }
 
 export interface Share {
@@ -19,13 +19,21 @@ export interface Share {
   readonly part: number;
 }
 
-/** What is left of a row, with the row it is of. */
-const slack: Column = { group: -1, days: [], cost: 0, rows: [], takes: [1] };
+/** What is left of a row. */
+const slackOf = (row: number): Column => ({
+  group: -1,
+  days: [],
+  cost: 0,
+  rows: Int32Array.of(row),
+  takes: Float64Array.of(1),
+});
 
 /** A reduced cost nearer to 0 is none, and so is a part of the mixture. */
 const none = 1e-7;
 /** Columns come in that save this part of what the best one does. */
 const share = 0.25;
+/** Of what the best column saved at first: when those looked through save no more, all are looked through again. */
+const spent = 0.1;
 /** Keys are exchanged so many times for one column at most. */
 const mostTurns = 40;
 
@@ -35,7 +43,9 @@ export class Simplex {
   readonly keys: Column[];
   /** Steps made. */
   steps = 0;
-  private readonly inverse: readonly Float64Array[];
+  /** Column by column, as most of what is multiplied with it is nothing: the figure of place `at` and row `row` stands at `row * size + at`. */
+  private readonly inverse: Float64Array;
+  private readonly size: number;
   /** In each place of the basis a column that is no key; undefined for what is left of a row. */
   private readonly basic: (Column | undefined)[];
   private readonly value: Float64Array;
@@ -45,6 +55,8 @@ export class Simplex {
   /** The places in the basis that each group has. */
   private readonly held: number[][];
   private readonly change: Float64Array;
+  /** What a column takes more than the key of its group, by row. */
+  private readonly more: Float64Array;
   private readonly rate: Float64Array;
   private readonly touched: number[] = [];
 
@@ -52,11 +64,9 @@ export class Simplex {
   constructor(holds: readonly number[], keys: readonly Column[]) {
     const size = holds.length;
     this.keys = [...keys];
-    this.inverse = holds.map((_, at) => {
-      const row = new Float64Array(size);
-      row[at] = 1;
-      return row;
-    });
+    this.size = size;
+    this.inverse = new Float64Array(size * size);
+    for (let row = 0; row < size; row++) this.inverse[row * size + row] = 1;
     this.basic = holds.map(() => undefined);
     this.value = Float64Array.from(holds);
     this.held = keys.map(() => []);
@@ -64,6 +74,7 @@ export class Simplex {
     this.keyCost = Float64Array.from(keys, ({ cost }) => cost);
     this.price = new Float64Array(size);
     this.change = new Float64Array(size);
+    this.more = new Float64Array(size);
     this.rate = new Float64Array(keys.length);
     for (const { rows, takes } of keys)
       for (let at = 0; at < rows.length; at++) this.value[rows[at]!]! -= takes[at]!;
@@ -91,7 +102,8 @@ export class Simplex {
   }
 
   /** By how much a column is cheaper than the key of its group, below 0, at the prices of now. */
-  reduced = (column: Column): number => this.priced(column) - this.priced(this.keys[column.group]!);
+  reduced = (column: Column): number =>
+    this.priced(column) - (column.group < 0 ? 0 : this.priced(this.keys[column.group]!));
 
   private priced({ cost, rows, takes }: Column): number {
     const { price } = this;
@@ -103,28 +115,40 @@ export class Simplex {
   /** Takes columns into the mixture while one makes it cheaper, those first that make it much cheaper. Whether any came in. */
   mix(columns: readonly Column[], mostSteps: number): boolean {
     const { price, keyCost } = this;
-    const saved = new Float64Array(columns.length);
     let isBetter = false;
     for (;;) {
+      this.reprice();
       // What is left of a row comes into the basis where its price is below nothing.
       for (let row = 0; row < price.length; row++)
-        if (price[row]! < -none && this.enter({ ...slack, rows: [row] })) isBetter = true;
-      let most = 0;
+        if (price[row]! < -none && this.enter(slackOf(row))) isBetter = true;
       for (let group = 0; group < keyCost.length; group++) keyCost[group] = this.priced(this.keys[group]!);
+      const cheaper = columns.filter((column) => this.priced(column) - keyCost[column.group]! < -none);
+      if (cheaper.length === 0 || !this.takeIn(cheaper, mostSteps)) return isBetter;
+      isBetter = true;
+    }
+  }
+
+  /** Goes through columns that were cheaper until few of them are, as most of all the others still are not. Whether any came in. */
+  private takeIn(columns: readonly Column[], mostSteps: number): boolean {
+    const saved = new Float64Array(columns.length);
+    let isIn = false;
+    for (let first = 0; ; ) {
+      let most = 0;
       for (let at = 0; at < columns.length; at++) {
-        saved[at] = this.priced(columns[at]!) - keyCost[columns[at]!.group]!;
+        saved[at] = this.reduced(columns[at]!);
         if (saved[at]! < most) most = saved[at]!;
       }
-      if (most >= -none) return isBetter;
+      first = Math.min(first, most);
+      if (most >= Math.min(-none, first * spent)) return isIn;
       const wanted = Math.min(-none, most * share);
-      let isIn = false;
+      let isMore = false;
       for (let at = 0; at < columns.length; at++) {
         if (saved[at]! > wanted || this.reduced(columns[at]!) > wanted) continue;
-        if (this.steps >= mostSteps) return isBetter;
-        if (this.enter(columns[at]!)) isIn = true;
+        if (this.steps >= mostSteps) return isIn;
+        if (this.enter(columns[at]!)) isMore = true;
       }
-      if (!isIn) return isBetter;
-      isBetter = true;
+      if (!isMore) return isIn;
+      isIn = true;
     }
   }
 
@@ -177,58 +201,68 @@ export class Simplex {
 
   /** How the parts of the mixture change for one of a column: `change` in the basis, `rate` of the keys of the groups `touched`. */
   private solve(column: Column): void {
-    const { inverse, change, basic, rate, touched } = this;
-    const key = column.group < 0 ? slack : this.keys[column.group]!;
+    const { inverse, size, change, more, basic, rate, touched } = this;
     touched.length = 0;
+    for (let k = 0; k < column.rows.length; k++) more[column.rows[k]!]! += column.takes[k]!;
     if (column.group >= 0) {
+      const key = this.keys[column.group]!;
+      for (let k = 0; k < key.rows.length; k++) more[key.rows[k]!]! -= key.takes[k]!;
       rate[column.group] = -1;
       touched.push(column.group);
     }
-    for (let at = 0; at < change.length; at++) {
-      const row = inverse[at]!;
-      let sum = 0;
-      for (let k = 0; k < column.rows.length; k++) sum += row[column.rows[k]!]! * column.takes[k]!;
-      for (let k = 0; k < key.rows.length; k++) sum -= row[key.rows[k]!]! * key.takes[k]!;
-      change[at] = Math.abs(sum) < 1e-11 ? 0 : sum;
+    change.fill(0);
+    for (let row = 0; row < size; row++) {
+      const times = more[row]!;
+      if (times === 0) continue;
+      more[row] = 0;
+      const from = row * size;
+      for (let at = 0; at < size; at++) change[at]! += times * inverse[from + at]!;
+    }
+    for (let at = 0; at < size; at++) {
+      const here = change[at]!;
+      if (here < 1e-11 && here > -1e-11) {
+        change[at] = 0;
+        continue;
+      }
       const group = basic[at]?.group ?? -1;
-      if (group < 0 || change[at] === 0) continue;
+      if (group < 0) continue;
       if (!touched.includes(group)) {
         rate[group] = 0;
         touched.push(group);
       }
-      rate[group]! += change[at]!;
+      rate[group]! += here;
     }
   }
 
   private pivot(leaves: number, column: Column, step: number): void {
-    const { inverse, change, basic, held, value } = this;
-    const row = inverse[leaves]!;
+    const { inverse, size, change, basic, held, value, price } = this;
+    const saved = this.reduced(column);
     const by = change[leaves]!;
-    for (let at = 0; at < row.length; at++) row[at]! /= by;
-    for (let other = 0; other < row.length; other++) {
-      const times = change[other]!;
-      if (other === leaves || times === 0) continue;
-      const into = inverse[other]!;
-      for (let at = 0; at < row.length; at++) into[at]! -= times * row[at]!;
+    for (let row = 0; row < size; row++) {
+      const from = row * size;
+      const times = inverse[from + leaves]! / by;
+      if (times === 0) continue;
+      for (let at = 0; at < size; at++) inverse[from + at]! -= times * change[at]!;
+      inverse[from + leaves] = times;
+      // So that the column that comes in costs as much as its key.
+      price[row]! -= saved * times;
     }
     const gone = basic[leaves];
     if (gone !== undefined) held[gone.group] = held[gone.group]!.filter((at) => at !== leaves);
     basic[leaves] = column.group < 0 ? undefined : column;
     if (column.group >= 0) held[column.group]!.push(leaves);
     value[leaves] = step;
-    this.reprice();
   }
 
   /** Makes a column in the basis the key of its group, and the key one of the basis. */
   private swapKey(group: number, at: number): void {
-    const { inverse, basic, keys, value, keyValue, held } = this;
-    const row = inverse[at]!;
-    for (const other of held[group]!) {
-      if (other === at) continue;
-      const from = inverse[other]!;
-      for (let k = 0; k < row.length; k++) row[k]! += from[k]!;
+    const { inverse, size, basic, keys, value, keyValue, held } = this;
+    const others = held[group]!;
+    for (let from = 0; from < inverse.length; from += size) {
+      let sum = 0;
+      for (const other of others) sum += inverse[from + other]!;
+      inverse[from + at] = -sum;
     }
-    for (let k = 0; k < row.length; k++) row[k] = -row[k]!;
     const key = keys[group]!;
     keys[group] = basic[at]!;
     basic[at] = key;
@@ -237,16 +271,14 @@ export class Simplex {
     value[at] = kept;
   }
 
+  /** The prices anew, as steps add up what was rounded. */
   private reprice(): void {
-    const { inverse, basic, keys, price } = this;
-    price.fill(0);
-    for (let at = 0; at < price.length; at++) {
-      const column = basic[at];
-      if (column === undefined) continue;
-      const cost = column.cost - keys[column.group]!.cost;
-      if (cost === 0) continue;
-      const row = inverse[at]!;
-      for (let k = 0; k < price.length; k++) price[k]! -= cost * row[k]!;
+    const { inverse, size, basic, keys, price } = this;
+    const costs = basic.map((column) => (column === undefined ? 0 : column.cost - keys[column.group]!.cost));
+    for (let row = 0; row < size; row++) {
+      let sum = 0;
+      for (let at = 0; at < size; at++) sum -= costs[at]! * inverse[row * size + at]!;
+      price[row] = sum;
     }
   }
 }

@@ -146,11 +146,16 @@ export class OneJob {
     let best = count;
     let cost = waitingCost(due, count, intervalDays);
     const from = Math.max(least, due - mostEarly(intervalDays));
+    const late = Math.max(due, 0);
+    // As `waitingCost` and `earlyCost`, day by day.
+    let days = from <= late ? 0 : triangle(from - due) - triangle(late - due);
     for (let day = from; day < count; day++) {
-      const waiting = waitingCost(due, day, intervalDays);
+      if (day > late && day > from) days += day - due;
+      const waiting = days / intervalDays;
       if (waiting > cost) break;
       if (price[day] === Number.POSITIVE_INFINITY) continue;
-      const here = waiting + earlyCost(due, day, intervalDays) + price[day]! + value[day]!;
+      const early = day < due ? (earlyShare * (due - day)) / intervalDays : 0;
+      const here = waiting + early + price[day]! + value[day]!;
       if (here < cost - tiny) {
         cost = here;
         best = day;
