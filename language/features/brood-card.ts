@@ -8,7 +8,7 @@ import { isOpen, type Share, sharesOf, totalLiving } from "../room/brood-course.
 import type { BroodEntry, Counted } from "../room/brood-rows.ts";
 import { comparedPairs, type Yield, yieldsUntil } from "../room/brood-yield.ts";
 import { type Brood, broodsUntil, homeOf, waitDaysOf } from "../room/broods.ts";
-import { developed, type Expected, expected, type Stage } from "../room/development.ts";
+import { developed, type Expected, nextExpected } from "../room/development.ts";
 import { inbredOf, lineageUntil } from "../room/lineage.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { whyExpected, whyInbred, whyShare } from "../room/why-brood.ts";
@@ -180,10 +180,7 @@ function shareCard(each: Share): Omit<BroodShareCard, "why"> {
 
 /** The stage that is to come. */
 function nextOf(logbook: Logbook, brood: Brood, day: number): BroodExpectedCard | null {
-  const { state } = brood.tally;
-  const stage: Stage | undefined = state === "eggs" ? "hatch" : state === "hatched" ? "swim" : undefined;
-  if (stage === undefined || brood.among > 0) return null;
-  const found = expected(logbook, brood, stage, day);
+  const found = nextExpected(logbook, brood, day);
   return found === undefined ? null : expectedCard(logbook, brood, found, day);
 }
 

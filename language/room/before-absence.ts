@@ -1,6 +1,7 @@
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import { absenceOn, capacityOn, isWorked } from "./capacity.ts";
+import { type ComesMeanwhile, comesMeanwhile } from "./comes-meanwhile.ts";
 import { type CourseStep, courseSteps } from "./course-steps.ts";
 import { type DueDuty, dutiesOn } from "./due.ts";
 import type { Ledger } from "./ledger.ts";
@@ -63,6 +64,11 @@ export function daysAwayAhead(book: Book, day: number): DaysAway[] {
   return found;
 }
 
+function withoutCovered({ why, covered }: DaysAway, comes: ComesMeanwhile): ComesMeanwhile {
+  const kept = covered.includes(Kind.harvest) ? { ...comes, cultures: [] } : comes;
+  return why === undefined ? { ...kept, quarantines: [], results: [] } : kept;
+}
+
 export interface BeforeAway {
   readonly away: DaysAway;
   /** Falls due while nobody works. */
@@ -77,6 +83,8 @@ export interface BeforeAway {
   }[];
   readonly steps: readonly CourseStep[];
   readonly orders: readonly OrderState[];
+  /** What comes of itself; of weekdays off only what cannot wait for the next day. */
+  readonly comes: ComesMeanwhile;
 }
 
 /** What falls due in some days away, by what is known at the end of a day before. */
@@ -106,5 +114,6 @@ export function beforeAway(logbook: Logbook, away: DaysAway, day: number): Befor
         ),
     steps: ledgers.flatMap((ledger) => courseSteps(logbook, ledger, day)).filter(({ due }) => isIn(due)),
     orders: ordersOn(logbook, day).filter(({ missing, order }) => missing > 0 && isIn(order.due)),
+    comes: withoutCovered(away, comesMeanwhile(logbook, away.from, away.until, day)),
   };
 }

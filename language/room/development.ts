@@ -166,6 +166,13 @@ export function mostAtLeast(logbook: Logbook, species: string, stage: Stage, kno
   });
 }
 
+/** The stage that a brood is to reach next, as `expected` tells it; undefined where nothing is to come, or nothing tells. */
+export function nextExpected(logbook: Logbook, brood: Brood, knownDay: number): Expected | undefined {
+  const { state } = brood.tally;
+  const stage: Stage | undefined = state === "eggs" ? "hatch" : state === "hatched" ? "swim" : undefined;
+  return stage === undefined || brood.among > 0 ? undefined : expected(logbook, brood, stage, knownDay);
+}
+
 /** When a brood is to be expected to reach a stage, by all that is known on a day; undefined where nothing tells. */
 export function expected(
   logbook: Logbook,

@@ -68,6 +68,69 @@ describe("the last days before an absence", () => {
     expect(doses).toEqual([{ at: "dam", remedy: "prazi", number: 2, of: 3, due: "2026-04-17" }]);
     expect(orders).toEqual([{ order: "o-1", due: "2026-04-20" }]);
   });
+  test("tell what comes whoever is there: eggs, live foods, a quarantine that ends, a result that is awaited", async () => {
+    const more = `tank q1
+  volume 50 L; role quarantine
+food nauplii
+  kind live; ready 20..28 h
+food worms
+  kind live; ready 10 d
+2026-03-25
+  q1 arrive praecox 4
+2026-04-09
+  dam test temperature 25
+  dam spawn praecox 60 eggs lot p7
+  q1 sick praecox 1 of 4 signs "flashing" case c-1
+  q1 sample gill 1 case c-1
+  q1 send c-1 to "state laboratory"
+  r1 start worms
+2026-04-14
+  r1 start nauplii
+`;
+    const cwd = folderOf({
+      "room.tank":
+        log
+          .replace("away      from", "quarantine 24 d; clear 5 d\n  away      from")
+          .replace("species praecox", "species praecox\n  hatches 7..10 d at 25 C") + more,
+    });
+    const report = async (asOf: string) =>
+      todayReport.parse(JSON.parse((await atDesk(["today", "--json", "--as-of", asOf], { cwd })).out))
+        .days[0]!.before;
+    const [before] = await report("2026-04-14");
+    expect(before!.hatches).toMatchObject([
+      { brood: "p7", at: "dam", stage: "hatch", earliest: "2026-04-16", latest: "2026-04-19" },
+    ]);
+    expect(before!.cultures.map(({ food, at, from, until }) => [food, at, from, until])).toEqual([
+      ["worms", "r1", "2026-04-19", null],
+      ["nauplii", "r1", "2026-04-14", "2026-04-15"],
+    ]);
+    expect(before!.quarantines).toEqual([
+      { at: ["q1"], end: "2026-04-19", text: "quarantine of q1 not before 19 April" },
+    ]);
+    expect(before!.results).toEqual([
+      {
+        case: "c-1",
+        laboratory: "state laboratory",
+        left: "2026-04-09",
+        text: "result of c-1 from state laboratory awaited since 9 April",
+      },
+    ]);
+    const text = (
+      await atDesk(["today", "--as-of", "2026-04-14"], { cwd, columns: 100, env: { NO_COLOR: "1" } })
+    ).out;
+    expect(text).toContain("  p7 (praecox, dam) to hatch about 18 April (16 to 19 April)\n");
+    expect(text).toContain("  nauplii in r1 ready ");
+    // On the day before a weekday off a clock and a letter can wait.
+    const [off] = await report("2026-04-11");
+    expect([off!.from, off!.quarantines, off!.results]).toEqual(["2026-04-12", [], []]);
+    // With its result it is awaited no more; who harvests tells of no culture.
+    const told = `${log.replace("covered feed", "covered feed, harvest")}${more}  q1 result c-1 negative\n`;
+    const answered = folderOf({ "room.tank": told });
+    const { out } = await atDesk(["today", "--json", "--as-of", "2026-04-14"], { cwd: answered });
+    const [later] = todayReport.parse(JSON.parse(out)).days[0]!.before;
+    expect([later!.results, later!.cultures]).toEqual([[], []]);
+  });
+
   test("are three of a long absence, and one of a weekday off, of which only what can be done before is told", async () => {
     const spans = async (day: string): Promise<string[]> =>
       (await dayOf(day)).before.map(({ from, until }) => `${from}..${until}`);

@@ -68,6 +68,44 @@ export const dayReport = z.object({
           .array(z.object({ at: z.string(), act: z.string(), due: isoDay() }))
           .check(said("what courses owe beside their doses")),
         orders: z.array(z.object({ order: z.string(), due: isoDay() })),
+        hatches: z
+          .array(
+            z.object({
+              brood: z.string(),
+              at: z.string(),
+              stage: z.enum(["hatch", "swim"]),
+              earliest: isoDay(),
+              latest: z.nullable(isoDay()).check(said("null where no end is in sight")),
+              text: z.string(),
+            }),
+          )
+          .check(said("broods that may hatch, or swim, meanwhile")),
+        cultures: z
+          .array(
+            z.object({
+              food: z.string(),
+              at: z.string(),
+              from: isoDay(),
+              until: z.nullable(isoDay()).check(said("null for what gives again and again")),
+              text: z.string(),
+            }),
+          )
+          .check(
+            said("live foods that are ready then, or no longer after it; not where someone else harvests"),
+          ),
+        quarantines: z
+          .array(z.object({ at: z.array(z.string()), end: isoDay(), text: z.string() }))
+          .check(said("clocks that end then; not of weekdays off")),
+        results: z
+          .array(
+            z.object({
+              case: z.string(),
+              laboratory: z.string().check(said("empty where nobody wrote it")),
+              left: isoDay(),
+              text: z.string(),
+            }),
+          )
+          .check(said("of samples that left within two months and have none yet; not of weekdays off")),
       }),
     )
     .check(said("before you go: told on the last days with work before days away")),

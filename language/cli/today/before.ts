@@ -1,10 +1,13 @@
 import { isoOf } from "../../book/dates.ts";
 import { kindOf } from "../../book/entries/registry.ts";
 import { stepWords } from "../../features/course-step-words.ts";
+import { broodComes, cultureComes, quarantineComes, resultComes } from "../../features/meanwhile-words.ts";
 import { beforeAway, type DaysAway, daysAwayAhead, daysAwayOn } from "../../room/before-absence.ts";
+import { homeOf } from "../../room/broods.ts";
 import { dayOffWhy } from "../../room/capacity.ts";
 import type { DueDuty } from "../../room/due.ts";
 import { placeOf } from "../../room/due.ts";
+import { targetWords } from "../../room/pantry.ts";
 import type { Opened } from "../open.ts";
 import type { DayReport } from "../schema.ts";
 
@@ -22,6 +25,8 @@ const daysReport = ({ from, until, why, covered }: DaysAway): NonNullable<DayRep
   covered: covered.map((kind) => kindOf(kind).word),
 });
 
+const isoOrNull = (time: number): string | null => (Number.isFinite(time) ? isoOf(Math.floor(time)) : null);
+
 export function beforeOf(
   opened: Opened,
   day: number,
@@ -30,7 +35,7 @@ export function beforeOf(
   const { logbook, book } = opened.checked;
   return daysAwayAhead(book, day)
     .map((away) => beforeAway(logbook, away, day))
-    .map(({ away, work, meanwhile, doses, steps, orders }) => ({
+    .map(({ away, work, meanwhile, doses, steps, orders, comes }) => ({
       ...daysReport(away),
       days: [...new Set(work.map(({ due }) => due))]
         .sort((a, b) => a - b)
@@ -54,5 +59,31 @@ export function beforeOf(
         due: isoOf(step.due),
       })),
       orders: orders.map(({ order }) => ({ order: order.name, due: isoOf(order.due) })),
+      hatches: comes.broods.map((each) => ({
+        brood: each.brood.name,
+        at: homeOf(each.brood, day).name,
+        stage: each.expected.stage,
+        earliest: isoOf(each.expected.earliest),
+        latest: isoOrNull(each.expected.latest),
+        text: broodComes(each, day),
+      })),
+      cultures: comes.cultures.map((each) => ({
+        food: each.name,
+        at: targetWords(each.start),
+        from: isoOf(Math.floor(each.readyFrom)),
+        until: isoOrNull(each.readyUntil),
+        text: cultureComes(each, day),
+      })),
+      quarantines: comes.quarantines.map((each) => ({
+        at: each.tanks.map(({ name }) => name),
+        end: isoOf(each.end),
+        text: quarantineComes(each, day),
+      })),
+      results: comes.results.map((each) => ({
+        case: each.case,
+        laboratory: each.laboratory,
+        left: isoOf(each.left.day),
+        text: resultComes(each, day),
+      })),
     }));
 }

@@ -59,6 +59,7 @@ export class DaysPage extends Page {
   protected before(): string[] {
     return this.report.before.flatMap((each) => {
       const { from, until, why, covered, days, meanwhile, doses, steps, orders } = each;
+      const comes = [...each.hatches, ...each.cultures, ...each.quarantines, ...each.results];
       const lines = [
         ...days.flatMap(({ day, work }) => this.dayLine(shortDay(dayOf(day)), plain(actsInShort(work)))),
         ...doses.flatMap(({ at, remedy, number, of, due }) =>
@@ -66,6 +67,7 @@ export class DaysPage extends Page {
         ),
         ...steps.flatMap(({ at, act, due }) => this.wrapped(`${at}  ${act} is due by ${this.spoken(due)}`)),
         ...orders.flatMap(({ order, due }) => this.wrapped(`order ${order} is due on ${this.spoken(due)}`)),
+        ...comes.flatMap(({ text }) => this.wrapped(text)),
         ...this.meanwhile(meanwhile),
       ];
       if (lines.length === 0) return [];

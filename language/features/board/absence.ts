@@ -12,6 +12,7 @@ import { dayOffWhy } from "../../room/capacity.ts";
 import { type DueDuty, placeOf } from "../../room/due.ts";
 import { actsInShort } from "../acts-in-short.ts";
 import { stepWords } from "../course-step-words.ts";
+import { broodComes, cultureComes, quarantineComes, resultComes } from "../meanwhile-words.ts";
 import type { View } from "../view.ts";
 import type { BoardLine } from "./board-card.ts";
 
@@ -51,7 +52,7 @@ function coveredText(away: DaysAway): string {
 const kindWords = ({ covered }: DaysAway): string => covered.map((kind) => kindOf(kind).word).join(", ");
 
 function beforeText(book: Book, before: BeforeAway, day: number): string {
-  const { away, work, meanwhile, doses, steps, orders } = before;
+  const { away, work, meanwhile, doses, steps, orders, comes } = before;
   const parts = [
     work.length === 0 ? "" : `before: ${actsInShort(work.map((due) => placed(book, due)))}`,
     meanwhile.length === 0
@@ -65,6 +66,10 @@ function beforeText(book: Book, before: BeforeAway, day: number): string {
       (step) => `${step.ledger.body?.name ?? ""} ${stepWords(step)} falls on ${spokenDay(step.due, day)}`,
     ),
     orders.length === 0 ? "" : `orders to go: ${orders.map(({ order }) => order.name).join(", ")}`,
+    ...comes.broods.map((each) => broodComes(each, day)),
+    ...comes.cultures.map((each) => cultureComes(each, day)),
+    ...comes.quarantines.map((each) => quarantineComes(each, day)),
+    ...comes.results.map((each) => resultComes(each, day)),
     away.covered.length === 0 ? "" : `${kindWords(away)} is done by someone else`,
   ];
   const told = parts.filter((part) => part !== "").join("; ");

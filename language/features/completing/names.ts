@@ -64,7 +64,18 @@ export function offerNames(
         break;
       }
       case "remedy":
-        for (const { name, title } of book.remedies) put(name, "remedy", title);
+        // How much makes the target is offered behind it.
+        for (const { name, title } of book.remedies)
+          if (here?.kind === Kind.dose && context.isAtEnd && !others.has(name))
+            offers.add({
+              label: name,
+              sort: "remedy",
+              detail: title,
+              text: `${name} `,
+              goesOn: true,
+              about: { is: "name", name },
+            });
+          else put(name, "remedy", title);
         break;
       case "gear": {
         const own = book.gears.filter((gear) =>
