@@ -1,4 +1,5 @@
 import { nextLine } from "../syntax/blocks.ts";
+import { conflictMark, conflictWords } from "../syntax/conflict-mark.ts";
 import type { Mend, Problem } from "./problem.ts";
 
 /** What to say of a line that the grammar refuses, beside what it says itself: marks that a telephone or a web page put there. */
@@ -9,6 +10,9 @@ export function brokenLine(
   message: string,
   isHead = false,
 ): Problem {
+  const isFirst = start === 0 || /[\r\n]/.test(text[start - 1]!);
+  const mark = isFirst ? conflictMark(text.slice(start, nextLine(text, start))) : undefined;
+  if (mark !== undefined) return conflictProblem(start, mark);
   const code = isHead ? "syntax/head" : "syntax/line";
   const curly = curlyQuotes(text, start);
   if (curly !== undefined) {
@@ -23,6 +27,12 @@ export function brokenLine(
   }
   const mends = text[start] === ":" ? [{ title: "Delete the colon", text: "" }] : [];
   return { code, start, end, message, counts: false, mends };
+}
+
+/** What is left over from a merge. @param start where the mark begins */
+export function conflictProblem(start: number, mark: string): Problem {
+  const end = start + mark.trimEnd().length;
+  return { code: "syntax/conflict", start, end, message: conflictWords(mark), counts: false, mends: [] };
 }
 
 /** Straight quotes for the curly pair that begins here; none to offer if it is not closed; undefined if none begins here. */

@@ -1,5 +1,6 @@
 import { nearest } from "../quantity/nearest.ts";
 import { editDistance } from "../quantity/units.ts";
+import { conflictMark } from "../syntax/conflict-mark.ts";
 import { Piece, type Pieces } from "../syntax/pieces.ts";
 import { entryKinds, kindNumber } from "./entries/registry.ts";
 
@@ -52,6 +53,8 @@ export class LineRoles {
    */
   broken(text: string, first: number, indent: number): boolean {
     if (this.sheetIndent >= 0 && indent > this.sheetIndent) return false;
+    // What a merge left stands between rows as well, and ends no round.
+    if (indent === 0 && conflictMark(text.slice(first, first + 80)) !== undefined) return false;
     const isSheet = brokenSheet.test(text.slice(first, first + 16));
     this.sheetIndent = isSheet ? indent : -1;
     return isSheet;

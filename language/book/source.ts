@@ -7,6 +7,8 @@ import {
   definitionWords,
   nextLine,
 } from "../syntax/blocks.ts";
+import { conflictMark } from "../syntax/conflict-mark.ts";
+import { conflictProblem } from "./broken-line.ts";
 import { dayOf } from "./dates.ts";
 import { readDay } from "./day.ts";
 import { type Definition, readDefinition } from "./definition.ts";
@@ -297,12 +299,8 @@ function brokenHead(text: string): Problem {
     counts: false,
     mends,
   });
-  if (/^(<{7}|={7}|>{7}|\|{7})/.test(first)) {
-    return problem(
-      "syntax/conflict",
-      "a merge conflict stands here: keep the lines that are right and delete its marks",
-    );
-  }
+  const mark = conflictMark(line);
+  if (mark !== undefined) return conflictProblem(lead, mark);
   const date = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(first);
   if (date !== null) {
     const iso = `${date[1]}-${date[2]!.padStart(2, "0")}-${date[3]!.padStart(2, "0")}`;

@@ -81,9 +81,9 @@ export const textPages = [
     severity: "error",
     since: "0.1",
     title: "A merge conflict",
-    says: "Two branches changed the same lines and git left both.",
+    says: "Two branches changed the same lines and git left both, between its marks. The lines of both are read and count as they stand, below the day or definition they are in, until one is chosen.",
     whatToDo: "Keep the lines that are right and delete the marks.",
-    raises: `${day}  dam change 30 %\n<<<<<<< HEAD\n#^^^^^^ syntax/conflict\n  dam change 40 %`,
+    raises: `${day}<<<<<<< HEAD\n#^^^^^^^^^^^ syntax/conflict\n  dam change 30 %\n=======\n#^^^^^^ syntax/conflict\n  dam change 40 %\n>>>>>>> holiday\n#^^^^^^^^^^^^^^ syntax/conflict`,
     fine,
   }),
   page({

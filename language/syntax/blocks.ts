@@ -1,3 +1,4 @@
+import { conflictMark } from "./conflict-mark.ts";
 import { isUnseen } from "./spaces.ts";
 
 /**
@@ -99,6 +100,7 @@ function kindOfHead(
   if (code >= 0x30 && code <= 0x39 && /^\d{4}-\d{2}-\d{2}(?![\d-])/.test(text.slice(line, line + 11)))
     return "day";
   const head = text.slice(line, Math.min(line + 80, nextLine(text, line)));
+  if ((before === "day" || before === "definition") && conflictMark(head) !== undefined) return undefined;
   const word = /^[a-z]+/.exec(head)?.[0];
   if (word !== undefined && isDefinitionWord.has(word) && /^(?:\s|"|$)/.test(head.slice(word.length))) {
     const second = firstWords.exec(head)?.[2];

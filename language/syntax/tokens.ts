@@ -36,6 +36,13 @@ export const Comment = createToken({
   line_breaks: false,
   group: Lexer.SKIPPED,
 });
+/** What git leaves of a merge (`conflict-mark.ts`); no line has a place for it. */
+export const ConflictMark = createToken({
+  name: "ConflictMark",
+  pattern: /(?<![^\r\n])(?:<{7,}|={7,}|>{7,}|\|{7,})(?![^ \t\r\n])[^\r\n]*/,
+  start_chars_hint: ["<", "=", ">", "|"],
+  line_breaks: false,
+});
 export const DateMark = createToken({ name: "DateMark", pattern: /\d{4}-\d{2}-\d{2}(?![\d-])/ });
 export const TimeMark = createToken({ name: "TimeMark", pattern: /\d{1,2}:\d{2}(?![\d:])/ });
 export const SexedCount = createToken({ name: "SexedCount", pattern: /\d+\.\d+\.\d+(?![\d.])/ });
@@ -97,6 +104,7 @@ export const allTokens: TokenType[] = [
   Text,
   OpenText,
   Arrow,
+  ConflictMark,
   Dots,
   AtMost,
   AtLeast,
