@@ -353,9 +353,28 @@ class Reader implements LineSink {
     return facts;
   }
 
+  /** What is declared is about its first word: `units temperature`. */
+  private units(pieces: Pieces, begin: number, end: number): LineFact[] {
+    const facts: LineFact[] = [];
+    for (let from = begin + 1; from < end; ) {
+      let to = from;
+      while (to < end && pieces.kind[to] !== Piece.comma) to++;
+      if (to > from)
+        facts.push({
+          about: `${this.sliceOf(pieces, begin)} ${this.sliceOf(pieces, from)}`,
+          value: this.said(pieces, from + 1, to),
+          start: pieces.start[from]!,
+          end: pieces.end[to - 1]!,
+        });
+      from = to + 1;
+    }
+    return facts;
+  }
+
   private property(pieces: Pieces, begin: number, end: number, definition: DefinitionWord): LineFact[] {
     const word = this.sliceOf(pieces, begin);
     const known = definitionKinds[definition].properties.find((each) => each.word === word);
+    if (known?.form === "units") return this.units(pieces, begin, end);
     if (known?.list === true) {
       const facts = this.items(pieces, begin + 1, end, word);
       if (facts.length > 0) return facts;

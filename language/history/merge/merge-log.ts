@@ -1,0 +1,321 @@
+import { align } from "../align.ts";
+import { fill } from "../fill.ts";
+import { blocksOf, type LogBlock } from "../log-lines.ts";
+import { holds } from "./holds.ts";
+import { endingOf, endsOf, inOneEnding, markOf, splitLines } from "./layout.ts";
+import { mergeBlock } from "./merge-block.ts";
+import { conflict, type Line, lines, type Outcome } from "./outcome.ts";
+import { type Side, type Strand, weave } from "./weave.ts";
+
+/**
+ * Merging two versions of a log that were made of one. Entries that either side added stand in the result, each once where both added the same;
+ * what one side corrected or removed and the other left alone is corrected or removed. Only where both changed the same fact, or one
+ * removed what the other corrected, do both versions stay, between the marks that git uses.
+ */
+
+export interface MergeOptions {
+  /** How many signs a mark has; 7 unless git asks for another number. */
+  readonly markSize?: number;
+  /** What the two versions are called at the marks. */
+  readonly ours?: string;
+  readonly theirs?: string;
+}
+
+export interface MergedLog {
+  readonly text: string;
+  /** Places where both versions stay. */
+  readonly conflicts: number;
+}
+
+/** What comes of a log of which there are two versions; undefined where the result would not hold what it should. @param base empty where both added the file */
+export function mergeLogs(
+  base: string,
+  ours: string,
+  theirs: string,
+  options: MergeOptions = {},
+): MergedLog | undefined {
+  if (ours === theirs || theirs === base) return { text: ours, conflicts: 0 };
+  if (ours === base) return { text: theirs, conflicts: 0 };
+  const mark = choose(markOf(base), markOf(ours), markOf(theirs));
+  const ending = endingOf(base, ours, theirs);
+  const texts = [base, ours, theirs].map((text) => text.slice(markOf(text).length));
+  const [old, own, other] = texts.map((text) => blocksOf(text));
+  const made: string[] = [];
+  const outcomes = mergeBlocks(old!, own!, other!, made);
+  const written = new Writer(options, ending).write(outcomes);
+  const isEnded = choose(endsOf(base), endsOf(ours), endsOf(theirs));
+  let text = inOneEnding(mark + written.text, ending);
+  if (written.conflicts === 0 && !isEnded) text = text.replace(/(?:\r\n|\n|\r)$/, "");
+  const result = { text, conflicts: written.conflicts };
+  return holds(result.text, texts, made) ? result : undefined;
+}
+
+const choose = <T>(base: T, ours: T, theirs: T): T => (ours === base ? theirs : ours);
+
+function mergeBlocks(
+  base: readonly LogBlock[],
+  ours: readonly LogBlock[],
+  theirs: readonly LogBlock[],
+  made: string[],
+): Outcome[] {
+  const own = sideOf(base, ours);
+  const other = sideOf(base, theirs);
+  const twins = twinsOf(own, other);
+  const strands = inOrderOfDays(weave(base, own, other, twins), ours, theirs);
+  const told: Told[] = [];
+  for (const strand of strands) {
+    const outcomes = blockOutcomes(strand, made);
+    if (outcomes.length > 0) told.push({ strand, outcomes });
+  }
+  const [first, second] = [new Neighbours(ours), new Neighbours(theirs)];
+  return told.flatMap(({ strand, outcomes }, at) => [
+    ...outcomes,
+    ...gapAfter(strand, outcomes, told[at + 1]?.strand, first, second),
+  ]);
+}
+
+interface Told {
+  readonly strand: Strand<LogBlock>;
+  readonly outcomes: readonly Outcome[];
+}
+
+const whole = (text: string): Outcome => lines(...splitLines(text));
+
+function blockOutcomes({ base, ours, theirs }: Strand<LogBlock>, made: string[]): readonly Outcome[] {
+  if (ours !== undefined && theirs !== undefined) {
+    if (ours.text === theirs.text || theirs.text === base?.text) return [whole(ours.text)];
+    if (ours.text === base?.text) return [whole(theirs.text)];
+    return mergedBlock(base, ours, theirs, made);
+  }
+  const kept = (ours ?? theirs)!;
+  if (base === undefined) return [whole(kept.text)];
+  if (kept.text === base.text) return [];
+  return removedBlock(base, ours, theirs, made);
+}
+
+function mergedBlock(
+  base: LogBlock | undefined,
+  ours: LogBlock | undefined,
+  theirs: LogBlock | undefined,
+  made: string[],
+): readonly Outcome[] {
+  const merged = mergeBlock(base, ours, theirs);
+  made.push(...merged.made);
+  return merged.outcomes;
+}
+
+/** One side removed what the other went on with: of a day the new entries stay below their head, of a definition there is nothing without the rest. */
+function removedBlock(
+  base: LogBlock,
+  ours: LogBlock | undefined,
+  theirs: LogBlock | undefined,
+  made: string[],
+): readonly Outcome[] {
+  const kept = (ours ?? theirs)!;
+  const isSaid = (text: string): boolean => /^[^\S\r\n]*[^\s#]/.test(text);
+  if (kept.kind === "day") {
+    const end = splitLines(kept.text)[0]!;
+    const head = { ...kept, text: end.text + end.eol };
+    const outcomes = mergedBlock(base, ours ?? head, theirs ?? head, made);
+    const [first, ...rest] = outcomes;
+    const isEmpty = rest.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)));
+    return first?.is === "lines" && isEmpty ? [] : outcomes;
+  }
+  const changed = mergeBlock(base, ours, theirs).outcomes;
+  if (changed.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)))) return [];
+  const all = splitLines(kept.text);
+  return [ours === undefined ? conflict([], all) : conflict(all, [])];
+}
+
+function sideOf(base: readonly LogBlock[], items: readonly LogBlock[]): Side<LogBlock> {
+  const origin = new Int32Array(items.length).fill(-1);
+  const isTaken = new Uint8Array(base.length);
+  const isSame = new Uint8Array(items.length);
+  const pair = (from: number, to: number): void => {
+    origin[to] = from;
+    isTaken[from] = 1;
+  };
+  const pairs = align(
+    base.map(({ text }) => text),
+    items.map(({ text }) => text),
+  );
+  for (const [from, to] of pairs) {
+    pair(from, to);
+    isSame[to] = 1;
+  }
+  // By what they are, then, for what has another date or name now, by what is in them.
+  for (const key of [nameOf, bodyOf]) {
+    const left = new Map<string, number[]>();
+    base.forEach((block, at) => {
+      if (isTaken[at] === 0) fill(left, [at], () => key(block));
+    });
+    items.forEach((block, at) => {
+      if (origin[at]! >= 0 || key(block) === "") return;
+      const from = left.get(key(block))?.shift();
+      if (from !== undefined) pair(from, at);
+    });
+  }
+  const isInPlace = (at: number): boolean => {
+    let before = at - 1;
+    while (before >= 0 && isSame[before] === 0) before--;
+    let next = at + 1;
+    while (next < items.length && isSame[next] === 0) next++;
+    const top = next < items.length ? origin[next]! : base.length;
+    return origin[at]! > (before < 0 ? -1 : origin[before]!) && origin[at]! < top;
+  };
+  return { items, origin, isMoved: (at) => isSame[at] === 0 && !isInPlace(at), tail: items.length };
+}
+
+const nameOf = ({ kind, name }: LogBlock): string => `${kind} ${name}`;
+/** What stands below the head of a block; empty where nothing does. */
+function bodyOf({ kind, text }: LogBlock): string {
+  const body = text.slice(text.indexOf("\n") + 1).trim();
+  return body === "" || !text.includes("\n") ? "" : `${kind} ${body}`;
+}
+
+/** Blocks that both added: the same day, the same definition. */
+function twinsOf(ours: Side<LogBlock>, theirs: Side<LogBlock>): Int32Array {
+  const found = new Int32Array(theirs.items.length).fill(-1);
+  const isFree = new Uint8Array(ours.items.length);
+  ours.origin.forEach((from, at) => {
+    isFree[at] = from < 0 ? 1 : 0;
+  });
+  for (const key of [({ text }: LogBlock) => text, nameOf]) {
+    const left = new Map<string, number[]>();
+    ours.items.forEach((block, at) => {
+      if (isFree[at] === 1) fill(left, [at], () => key(block));
+    });
+    theirs.items.forEach((block, at) => {
+      if (theirs.origin[at]! >= 0 || found[at]! >= 0) return;
+      const own = left.get(key(block))?.shift();
+      if (own === undefined) return;
+      found[at] = own;
+      isFree[own] = 0;
+    });
+  }
+  return found;
+}
+
+/** Days stand in the order in which both sides have them: rising, or falling where the latest is on top. */
+function inOrderOfDays(
+  strands: readonly Strand<LogBlock>[],
+  ours: readonly LogBlock[],
+  theirs: readonly LogBlock[],
+): readonly Strand<LogBlock>[] {
+  const sign = [1, -1].find((way) => isSorted(ours, way) && isSorted(theirs, way));
+  if (sign === undefined) return strands;
+  const dayOfStrand = ({ base, ours: own, theirs: other }: Strand<LogBlock>): number => {
+    const block = own === undefined || (base !== undefined && own.day === base.day) ? (other ?? own) : own;
+    return block!.day;
+  };
+  const found: Strand<LogBlock>[] = [];
+  let run: Strand<LogBlock>[] = [];
+  const close = (): void => {
+    found.push(...run.sort((a, b) => sign * (dayOfStrand(a) - dayOfStrand(b))));
+    run = [];
+  };
+  for (const strand of strands) {
+    if (Number.isNaN(dayOfStrand(strand))) {
+      close();
+      found.push(strand);
+    } else run.push(strand);
+  }
+  close();
+  return found;
+}
+
+function isSorted(blocks: readonly LogBlock[], sign: number): boolean {
+  let before = Number.NaN;
+  for (const { day } of blocks) {
+    if (sign * (day - before) < 0) return false;
+    if (!Number.isNaN(day)) before = day;
+  }
+  return true;
+}
+
+/** Which block stands above which in a text. */
+class Neighbours {
+  private readonly above = new Map<LogBlock, LogBlock>();
+
+  constructor(blocks: readonly LogBlock[]) {
+    for (let at = 1; at < blocks.length; at++) this.above.set(blocks[at]!, blocks[at - 1]!);
+  }
+
+  are(block: LogBlock | undefined, next: LogBlock | undefined): boolean {
+    return block !== undefined && next !== undefined && this.above.get(next) === block;
+  }
+
+  /** Whether a blank line stands above a block. */
+  isParted(block: LogBlock | undefined): boolean {
+    const above = block === undefined ? undefined : this.above.get(block);
+    return above !== undefined && /(?:\r\n|\n|\r)[^\S\r\n]*(?:\r\n|\n|\r)$/.test(above.text);
+  }
+}
+
+/** A blank line between two blocks that are neighbours only now, where blank lines part the blocks. */
+function gapAfter(
+  { ours: own, theirs: other }: Strand<LogBlock>,
+  outcomes: readonly Outcome[],
+  next: Strand<LogBlock> | undefined,
+  ours: Neighbours,
+  theirs: Neighbours,
+): Outcome[] {
+  if (next === undefined) return [];
+  const last = outcomes.at(-1);
+  if (last?.is !== "lines" || last.lines.at(-1)?.text.trim() === "") return [];
+  if (ours.are(own, next.ours) || theirs.are(other, next.theirs)) return [];
+  return ours.isParted(next.ours) || theirs.isParted(next.theirs) ? [lines({ text: "", eol: "\n" })] : [];
+}
+
+/** Writes outcomes out, with marks around what both changed. */
+class Writer {
+  private readonly options: MergeOptions;
+  private readonly ending: string;
+  private text = "";
+  private conflicts = 0;
+
+  constructor(options: MergeOptions, ending: string) {
+    this.options = options;
+    this.ending = ending === "" ? "\n" : ending;
+  }
+
+  write(outcomes: readonly Outcome[]): MergedLog {
+    const size = this.options.markSize ?? 7;
+    for (let at = 0; at < outcomes.length; at++) {
+      const each = outcomes[at]!;
+      if (each.is === "lines") {
+        each.lines.forEach((line) => {
+          this.put(line);
+        });
+        continue;
+      }
+      // Conflicts that touch are one.
+      let last = at;
+      while (outcomes[last + 1]?.is === "conflict") last++;
+      const all = outcomes.slice(at, last + 1).filter((outcome) => outcome.is === "conflict");
+      this.mark("<", size, this.options.ours ?? "ours");
+      for (const { ours } of all) for (const line of ours) this.put(line);
+      this.mark("=", size, "");
+      for (const { theirs } of all) for (const line of theirs) this.put(line);
+      this.mark(">", size, this.options.theirs ?? "theirs");
+      this.conflicts++;
+      at = last;
+    }
+    return { text: this.text, conflicts: this.conflicts };
+  }
+
+  /** A line that had no end, as the last of a text, gets one once something follows. */
+  private put({ text, eol }: Line): void {
+    this.close();
+    this.text += text + eol;
+  }
+
+  private mark(sign: string, size: number, name: string): void {
+    this.close();
+    this.text += sign.repeat(size) + (name === "" ? "" : ` ${name}`) + this.ending;
+  }
+
+  private close(): void {
+    if (this.text !== "" && !/[\r\n]$/.test(this.text)) this.text += this.ending;
+  }
+}
