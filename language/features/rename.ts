@@ -76,13 +76,8 @@ function refusal({ checked }: View, named: Named, newName: string): string | und
   if (mayBeText(named)) {
     if (newName.trim() === "" || /[\r\n]/.test(newName)) return `a ${sort} is a word, or a text on one line`;
   } else {
-    if (!isName(newName))
-      return `“${newName}” is no name: a name begins with a letter and goes on with letters, digits, - and _`;
-    if (reserved.has(newName)) return `“${newName}” is a word of the format and no name`;
-    if (isEntryWord(newName) && sort !== "case")
-      return `“${newName}” is a word that entries begin with, and no name`;
-    if (sort === "species" && findParameter(newName) !== undefined)
-      return `“${newName}” is a parameter of a test: the head of a sheet could not tell them apart`;
+    const ill = illName(sort, newName);
+    if (ill !== undefined) return ill;
   }
   const other = book.names.get(newName);
   const isGiven = book.names.get(named.name)?.definition.word === sort;
@@ -99,6 +94,17 @@ function refusal({ checked }: View, named: Named, newName: string): string | und
     ? `a ${sort} is called “${newName}” already`
     : `“${newName}” stands in the log already`;
   return `${what} (${placeText(taken)}): the two would become one`;
+}
+
+/** Why a word can name nothing of a sort; undefined where it can. */
+export function illName(sort: string, name: string): string | undefined {
+  if (!isName(name))
+    return `“${name}” is no name: a name begins with a letter and goes on with letters, digits, - and _`;
+  if (reserved.has(name)) return `“${name}” is a word of the format and no name`;
+  if (isEntryWord(name) && sort !== "case") return `“${name}” is a word that entries begin with, and no name`;
+  return sort === "species" && findParameter(name) !== undefined
+    ? `“${name}” is a parameter of a test: the head of a sheet could not tell them apart`
+    : undefined;
 }
 
 /** Why a tank cannot have a name that lies within a range of names of a group. */

@@ -1,6 +1,7 @@
 import { dayOf, isoOf } from "../../../language/book/dates.ts";
 import { h } from "../shared/dom.ts";
 import type { Desk } from "./desk.ts";
+import { nameOf as newName } from "./fresh.ts";
 import type { Face, GridChoices } from "./messages.ts";
 
 /** Above the cells: which face of the log is shown, and what can be done with it. */
@@ -18,7 +19,7 @@ export class Bar {
     this.desk = desk;
     const button = (words: string, title: string, press: () => void): HTMLButtonElement =>
       h("button", { type: "button", title, onclick: press }, words);
-    this.insert = button("New entry", "Ctrl+Enter", () => desk.fresh.open());
+    this.insert = button(newName(desk.face), "Ctrl+Enter", () => desk.fresh.open());
     this.filter = button("Filter", "Filters above the columns", () => desk.order.toggleFilters());
     this.filter.setAttribute("aria-pressed", "false");
     this.element = h(
@@ -52,7 +53,8 @@ export class Bar {
     const { desk, choices } = this;
     const { face } = desk;
     this.filter.setAttribute("aria-pressed", String(desk.heads.areFiltersShown));
-    this.insert.hidden = desk.isReadOnly || face.is !== "entries";
+    this.insert.hidden = desk.isReadOnly;
+    this.insert.textContent = newName(face);
     const value = nameOf(face);
     const options: [string, string][] = [
       ["file", "Entries of this file"],
@@ -72,6 +74,11 @@ export class Bar {
       : undefined;
     this.of.replaceChildren(...this.second());
     if (focused !== undefined) this.of.querySelector<HTMLElement>(`[data-key="${focused}"]`)?.focus();
+  }
+
+  /** As the log writes it; empty where nobody told yet. */
+  get today(): string {
+    return this.choices === undefined ? "" : isoOf(this.choices.today);
   }
 
   tell(words: string): void {

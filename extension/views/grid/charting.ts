@@ -157,7 +157,7 @@ export class Charting implements ChartOwner<string> {
         "header",
         {},
         h("h2", {}, "Charts"),
-        h("p", {}, this.words(made)),
+        h("p", { class: "charts-words" }, this.words(made)),
         h("button", { type: "button", title: "Escape", onclick: () => this.close() }, "Close"),
       ),
       above,

@@ -59,6 +59,18 @@ export class BlockChange {
       }
     }
     const made = merged(edits);
+    const [first] = made;
+    // What is left of a block that lost its head stands behind the blank line before it, not behind two.
+    const above = this.block.file.text.slice(0, this.block.start);
+    if (
+      this.deleted.has(0) &&
+      first?.start === 0 &&
+      first.text === "" &&
+      /(?:^|[\r\n])[ \t]*$/.test(above.replace(/(?:\r\n|\n|\r)$/, ""))
+    ) {
+      const blank = /^(?:[ \t]*(?:\r\n|\n|\r))*/.exec(text.slice(first.end))![0].length;
+      made[0] = { ...first, end: first.end + blank };
+    }
     const last = made.at(-1);
     // The last line of a file may have no end of its own: that of the line above goes.
     const isOpenEnd = last?.end === text.length && !/[\r\n]$/.test(text);

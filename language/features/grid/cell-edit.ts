@@ -11,6 +11,7 @@ import {
   type CellChange,
   type CellRef,
   type ColumnId,
+  type Face,
   type GridResult,
   type NewRow,
   type Refusal,
@@ -92,6 +93,8 @@ export interface PasteTarget {
   readonly columns: readonly ColumnId[];
   /** Of the entries: behind which row the further ones go, if not behind the last of `rows`; they may also name their day. */
   readonly behind?: string;
+  /** What the rows are of; entries where nothing is said. */
+  readonly face?: Face;
 }
 
 /** A block of cells, as it comes from a table. One cell over many fills them all. */
@@ -124,10 +127,10 @@ export function pasteBlock(
     .slice(rows.length)
     .map((each): NewRow => Object.fromEntries(each.map((text, index) => [columns[index]!, text])));
   if (further.length === 0) return session.finish();
-  const behind = target.behind ?? rows.at(-1);
-  if (behind !== undefined && !behind.startsWith("line "))
-    return refused(`${further.length} rows are more than there are here`);
-  return insertInto(session, behind, further) ?? session.finish();
+  return (
+    insertInto(session, target.face ?? { is: "entries" }, target.behind ?? rows.at(-1), further) ??
+    session.finish()
+  );
 }
 
 /** What stands in the first row, in those below it. @param cells by row what stands in the columns now */

@@ -1,3 +1,4 @@
+import { isoOf } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import type { Block } from "../../book/source.ts";
 import { cutBlock, type LineCut } from "./cut.ts";
@@ -27,7 +28,8 @@ export function changeRound(
   const found = rounds.find((round) => round.id === key);
   const round = found ?? (rounds.length === 0 && by === "day" ? emptyRound(station, day) : undefined);
   if (round === undefined) return refused("this round is not there any more");
-  if (id === "date" || id === "tank") return refused(ofRound);
+  if (id === "date" || id === "tank")
+    return typed.trim() === (id === "tank" ? station : isoOf(day)) ? undefined : refused(ofRound);
   if (isReckoned(id)) return refused("this column is reckoned from the log");
   if (id === "time" || id === "note") return changeLead(session, round, id, typed);
   const column = roundColumnOf(id);
@@ -189,7 +191,7 @@ function sheetEnd(lines: readonly LineCut[], at: number): number {
 }
 
 /** The last sheet of a day that has a column, with its end. */
-function daySheet(blocks: readonly Block[], column: RoundColumn) {
+export function daySheet(blocks: readonly Block[], column: RoundColumn) {
   const id = `${column.isTest ? "test" : "count"} ${column.name}`;
   for (const block of [...blocks].reverse()) {
     const lines = cutBlock(block);

@@ -1,13 +1,17 @@
 import { dayOf } from "../../book/dates.ts";
 import type { Block } from "../../book/source.ts";
+import { ownEnd } from "../lines.ts";
+import { usesOf } from "../names.ts";
 import type { View } from "../view.ts";
 import { cutBlock } from "./cut.ts";
 import { changeLine, cutState, type LineState, lineState } from "./edit-line.ts";
 import { EditSession } from "./edit-session.ts";
 import { isDate, slotOfColumn } from "./entries.ts";
-import { type GridResult, type NewRow, type Refusal, refused } from "./grid-model.ts";
+import { type Face, type GridResult, type NewRow, type Refusal, refused } from "./grid-model.ts";
 import { lineOfId, linesOfBlock } from "./lines.ts";
+import { insertDefinition } from "./new-definition.ts";
 import { gapFor, indentIn } from "./new-line.ts";
+import { insertRound } from "./new-round.ts";
 import { roundsOf } from "./rounds-on.ts";
 
 /** Whole rows: new entries, and rows that go. */
@@ -16,13 +20,36 @@ import { roundsOf } from "./rounds-on.ts";
  * New entries behind a row, or, without one, in the days that they name. A row with a date of its own goes to that day. Rows that say nothing are
  * passed over.
  */
-export function insertRows(view: View, behind: string | undefined, rows: readonly NewRow[]): GridResult {
+export function insertRows(
+  view: View,
+  behind: string | undefined,
+  rows: readonly NewRow[],
+  face: Face = { is: "entries" },
+): GridResult {
   const session = new EditSession(view);
-  const problem = insertInto(session, behind, rows);
+  const problem = insertInto(session, face, behind, rows);
   return problem ?? session.finish();
 }
 
 export function insertInto(
+  session: EditSession,
+  face: Face,
+  behind: string | undefined,
+  rows: readonly NewRow[],
+): Refusal | undefined {
+  if (face.is === "entries") return insertEntries(session, behind, rows);
+  for (const [at, row] of rows.entries()) {
+    const problem =
+      face.is === "rounds"
+        ? insertRound(session, face, row)
+        : insertDefinition(session, face.of, behind, row);
+    if (problem !== undefined)
+      return rows.length > 1 ? refused(`row ${at + 1}: ${problem.message}`) : problem;
+  }
+  return undefined;
+}
+
+function insertEntries(
   session: EditSession,
   behind: string | undefined,
   rows: readonly NewRow[],
@@ -96,13 +123,16 @@ function lineOf(row: NewRow, block: Block | undefined): string | Refusal {
 export function deleteRows(view: View, rows: readonly string[]): GridResult {
   const session = new EditSession(view);
   for (const row of rows) {
-    const problem = mark(session, row);
+    const problem = mark(session, row, rows);
     if (problem !== undefined) return problem;
   }
-  return left(session, rows) ?? session.finish();
+  const made = left(session, rows) ?? session.finish();
+  return made.is === "edits" && made.edits.length === 0 && rows.length > 0
+    ? refused("nothing is written of this round yet: there is nothing to delete")
+    : made;
 }
 
-function mark(session: EditSession, row: string): Refusal | undefined {
+function mark(session: EditSession, row: string, rows: readonly string[]): Refusal | undefined {
   const [is, serial, id, minute] = row.split(" ");
   if (is === "round") {
     const day = Number(id);
@@ -119,13 +149,41 @@ function mark(session: EditSession, row: string): Refusal | undefined {
   if (block === undefined) return refused("this row is not there any more", { row, column: "" });
   const change = session.changeOf(block);
   if (is === "definition") {
-    for (let at = 0; at < linesOfBlock(block).starts.length; at++) change.deleted.add(at);
+    const used = usedElsewhere(session, block, rows);
+    if (used !== undefined) return { ...used, at: { row, column: "name" } };
+    // Comments between it and the next speak of the next.
+    const { starts } = linesOfBlock(block);
+    const end = ownEnd(block.text);
+    for (let at = 0; at < starts.length && starts[at]! < end; at++) change.deleted.add(at);
     return undefined;
   }
   const at = lineOfId(linesOfBlock(block), Number(id));
   if (at < 0) return refused("this row is not there any more", { row, column: "" });
   change.deleted.add(at);
   return undefined;
+}
+
+/** What is named where nothing of it is deleted cannot go: the log would name what is not there. */
+function usedElsewhere(session: EditSession, block: Block, rows: readonly string[]): Refusal | undefined {
+  const { view } = session;
+  const { definition } = block;
+  if (definition === undefined || definition.word === "room" || definition.name === "") return undefined;
+  // Of two with one name the first counts, and goes on counting.
+  if (view.checked.book.names.get(definition.name)?.definition !== definition) return undefined;
+  const gone = new Set(rows.map((row) => session.blockOf(row.split(" ")[1])));
+  const uses = usesOf(view.checked, { name: definition.name, sort: definition.word }).filter(
+    (use) => use.block !== block && !gone.has(use.block),
+  );
+  const [first] = uses;
+  if (first === undefined) return undefined;
+  const { path, text } = first.block.file;
+  const line = text.slice(0, first.block.start + first.start).split(/\r\n|\r|\n/).length;
+  const where = `${path.slice(path.lastIndexOf("/") + 1)}, line ${line}`;
+  const until =
+    definition.word === "tank" ? "; of a tank that is no more say until when it was in service" : "";
+  return refused(
+    `“${definition.name}” is named in ${uses.length === 1 ? "one other place" : `${uses.length.toLocaleString("en")} other places`} (${where})${until}`,
+  );
 }
 
 /** What would be left without what it hangs on. */

@@ -1,6 +1,7 @@
 import { dayOf } from "../../book/dates.ts";
 import type { Block } from "../../book/source.ts";
 import type { Edit, View } from "../view.ts";
+import { type Added, addedEdits } from "./added-definitions.ts";
 import { BlockChange } from "./block-edits.ts";
 import { cutBlock } from "./cut.ts";
 import { DayPlaces, placeInDay } from "./day-places.ts";
@@ -25,6 +26,8 @@ export class EditSession {
   private readonly moves = new Map<BlockChange, Map<number, number>>();
   /** New lines of days that have no block yet. */
   private readonly days = new Map<number, string[]>();
+  /** Definitions that are new. */
+  readonly added: Added[] = [];
   /** Lines that are begun here and go on to be written, by what they are of. */
   readonly begun = new Map<string, BegunLine>();
   private thePlaces: DayPlaces | undefined;
@@ -139,6 +142,7 @@ export class EditSession {
         edits.push({ path: file.path, start: start + edit.start, end: start + edit.end, text: edit.text });
     }
     for (const [block, text] of this.definitions) edits.push(...definitionEdits(block, text));
+    edits.push(...addedEdits(this.view, this.added));
     const { edits: fresh, newFiles } =
       this.days.size === 0 ? { edits: [], newFiles: [] } : this.places.newDays(this.days);
     edits.push(...fresh);

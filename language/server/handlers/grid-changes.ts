@@ -41,7 +41,7 @@ function madeOf(view: View, face: Face, change: GridChange): Made {
       return { result: late ?? cellEdits(view, change.cells), cells: change.cells.length };
     }
     case "insert":
-      return { result: insertRows(view, change.behind, change.rows), cells: change.rows.length };
+      return { result: insertRows(view, change.behind, change.rows, face), cells: change.rows.length };
     case "paste":
       return pasted(view, face, change);
     default:
@@ -86,7 +86,7 @@ function pasted(view: View, face: Face, { over, cells }: Extract<GridChange, { i
   const rows = gridRowIds(view, face, { ...over.view, from, count });
   if (rows[0] !== first || rows.at(-1) !== last) return { result: moved, cells: 0 };
   return {
-    result: pasteBlock(view, { rows, columns }, cells),
+    result: pasteBlock(view, { rows, columns, face }, cells),
     cells: cells.reduce((sum, row) => sum + row.length, 0),
   };
 }
