@@ -79,11 +79,21 @@ export class Source {
   private content: string;
   private list: Mutable<Block>[];
 
-  /** @param path what the file is called: a URI or a path, with `/` between folders */
-  constructor(path: string, text: string) {
+  /**
+   * @param path what the file is called: a URI or a path, with `/` between folders
+   * @param like another state of the file: days that it has too, letter for letter, are not read again
+   */
+  constructor(path: string, text: string, like?: Source) {
     this.path = path;
     this.content = text;
-    this.list = cutBlocks(text, isEntryWord).map((span) => this.readBlock(span, text));
+    const known = new Map(
+      like?.list.flatMap((block) => (block.kind === "day" ? [[block.text, block] as const] : [])) ?? [],
+    );
+    this.list = cutBlocks(text, isEntryWord).map((span) => {
+      const same = known.size > 0 ? known.get(text.slice(span.start, span.end)) : undefined;
+      if (same === undefined || same.kind !== span.kind) return this.readBlock(span, text);
+      return { ...same, file: this, start: span.start, ids: undefined, revision: 0 };
+    });
   }
 
   get text(): string {

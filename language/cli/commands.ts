@@ -3,10 +3,13 @@ import { broods } from "./commands/broods.ts";
 import { calendar } from "./commands/calendar.ts";
 import { cases } from "./commands/cases.ts";
 import { check } from "./commands/check.ts";
+import { diff } from "./commands/diff.ts";
 import { explain } from "./commands/explain.ts";
+import { exportCommand } from "./commands/export.ts";
 import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
+import { importCommand } from "./commands/import.ts";
 import { orders } from "./commands/orders.ts";
 import { plan } from "./commands/plan.ts";
 import { report } from "./commands/report.ts";
@@ -36,8 +39,11 @@ export const commands: readonly Command[] = [
   sheet,
   report,
   calendar,
+  diff,
   why,
   work,
   format,
+  importCommand,
+  exportCommand,
   explain,
 ];

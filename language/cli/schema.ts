@@ -1,8 +1,11 @@
 import * as z from "zod/mini";
 import { broodsReport } from "./schema/broods.ts";
 import { casesReport } from "./schema/cases.ts";
+import { diffReport } from "./schema/diff.ts";
 import { exposureReport } from "./schema/exposure.ts";
 import { feedReport } from "./schema/feed.ts";
+import { importReport } from "./schema/import.ts";
+import { logItem } from "./schema/log.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
 import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
 import { periodReport } from "./schema/period.ts";
@@ -21,8 +24,10 @@ import { workListReport, workReport } from "./schema/work.ts";
 
 export { type BroodsReport, broodsReport } from "./schema/broods.ts";
 export { type CasesReport, casesReport } from "./schema/cases.ts";
+export { type DiffReport, diffReport } from "./schema/diff.ts";
 export { type ExposureReport, exposureReport } from "./schema/exposure.ts";
 export { type FeedReport, feedReport } from "./schema/feed.ts";
+export { type ImportReport, importReport } from "./schema/import.ts";
 export {
   type OrdersReport,
   ordersReport,
@@ -116,16 +121,18 @@ export const reports = {
   register: registerReport,
   cases: casesReport,
   exposure: exposureReport,
+  diff: diffReport,
   sheet: sheetReport,
   report: periodReport,
   feed: feedReport,
   format: formatReport,
+  import: importReport,
   explain: explainReport,
   work: workReport,
   workList: workListReport,
 };
 
-/** The same as JSON Schema, draft 2020-12. */
+/** The same as JSON Schema, draft 2020-12, and beside it the items of an exported log. */
 export function jsonSchema(): object {
-  return z.toJSONSchema(z.union(Object.values(reports)));
+  return z.toJSONSchema(z.union([...Object.values(reports), logItem, z.array(logItem)]));
 }

@@ -82,7 +82,7 @@ const tanksOf = (station: Station, { body }: Ledger): readonly Station[] =>
   station.kind === "tank" ? [station] : (body?.tanks ?? []);
 
 /** What limits the water of a system: of several limits of its tanks the strictest. */
-function strictestOf(body: Body | undefined): Tank | undefined {
+export function strictestOf(body: Body | undefined): Tank | undefined {
   const first = body?.tanks[0];
   return body === undefined || first === undefined ? undefined : { ...first, limits: body.limits };
 }

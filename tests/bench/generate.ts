@@ -189,7 +189,7 @@ function definitions(): string {
 }
 
 /** A small generator of good enough numbers (Tommy Ettinger's mulberry32, public domain), the same on every machine. */
-function mulberry32(seed: number): () => number {
+export function mulberry32(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

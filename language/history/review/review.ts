@@ -1,0 +1,133 @@
+import type { Book } from "../../book/book.ts";
+import { Source } from "../../book/source.ts";
+import { CheckedLogbook } from "../../checks/check.ts";
+import type { LogText } from "../match-lines.ts";
+import { bearing } from "./bearing.ts";
+import { type Change, type Changes, changesOf } from "./changes.ts";
+import { type Consequence, compared } from "./consequence.ts";
+import { broods } from "./follows/broods.ts";
+import { cases } from "./follows/cases.ts";
+import { doses } from "./follows/doses.ts";
+import { duties } from "./follows/duties.ts";
+import { exposure } from "./follows/exposure.ts";
+import { findingConsequences, findingsThen } from "./follows/findings.ts";
+import { quarantine } from "./follows/quarantine.ts";
+import { shipping } from "./follows/shipping.ts";
+import { stock } from "./follows/stock.ts";
+import { volumes } from "./follows/volumes.ts";
+import { water } from "./follows/water.ts";
+
+/** What changed between two states of a logbook, and what follows from it. */
+export interface Review extends Changes {
+  /** What is computed on this day, before and after, stands in `consequences`. */
+  readonly day: number;
+  /** The room's title, as it is now. */
+  readonly title: string;
+  readonly consequences: readonly Caused[];
+  readonly before: CheckedLogbook;
+  readonly after: CheckedLogbook;
+}
+
+/** A consequence with the changes in its own water, and those that reach every water. */
+export interface Caused extends Consequence {
+  /** Indices of changes, the nearest first; of several it is not known which of them it follows from. */
+  readonly by: readonly number[];
+  /** How many of these are of its own line, or name its tank and what it is about; the others are of the same water. */
+  readonly near: number;
+}
+
+/** What may be asked of a review. */
+export interface ReviewAsked {
+  /** NaN for the later of the days that are today for the two logs. */
+  readonly asOf: number;
+  /** Today outside. */
+  readonly worldDay: number;
+}
+
+export function reviewOf(before: readonly LogText[], after: readonly LogText[], asked: ReviewAsked): Review {
+  const level = levelled(before, after);
+  const changes = changesOf(level, after);
+  const logs = logbooksOf(level, after);
+  const day = dayOf(logs, asked);
+  const [was, now] = logs;
+  const own = Math.min(was.logbook.sources.size === 0 ? day : was.logbook.today(asked.worldDay), day);
+  // What the log before told of its own last day: the rest only became so by the days since.
+  const then = own < day ? findingsThen(was, own) : undefined;
+  // Entries behind the day count on neither side.
+  for (const { logbook } of logs) logbook.asOf = day;
+  const consequences = consequencesOf(was, now, day, own, changes, then);
+  const by = bearing(changes.list, was.book, now.book);
+  return {
+    ...changes,
+    day,
+    title: now.book.title || was.book.title,
+    consequences: consequences.map((each) => ({ ...each, ...by(each) })),
+    before: was,
+    after: now,
+  };
+}
+
+/** A text of which only the line ends were others before, as a checkout makes them, is the same. */
+function levelled(before: readonly LogText[], after: readonly LogText[]): readonly LogText[] {
+  const now = new Map(after.map((file) => [file.path, file]));
+  const even = (text: string): string => text.replaceAll("\r\n", "\n");
+  return before.map((file) => {
+    const fresh = now.get(file.path);
+    if (fresh === undefined || fresh.text === file.text) return file;
+    return even(fresh.text) === even(file.text) ? fresh : file;
+  });
+}
+
+/** Both logs, read; a file that is the same is read once. */
+function logbooksOf(before: readonly LogText[], after: readonly LogText[]): [CheckedLogbook, CheckedLogbook] {
+  const read = new Map<string, Source>();
+  const [was, now] = [new CheckedLogbook(), new CheckedLogbook()];
+  for (const { path, text } of after) {
+    const source = new Source(path, text);
+    read.set(path, source);
+    now.put(source);
+  }
+  for (const { path, text } of before) {
+    const known = read.get(path);
+    was.put(known?.text === text ? known : new Source(path, text, known));
+  }
+  return [was, now];
+}
+
+function dayOf(logs: readonly CheckedLogbook[], { asOf, worldDay }: ReviewAsked): number {
+  if (!Number.isNaN(asOf)) return asOf;
+  const days = logs
+    .filter(({ logbook }) => logbook.sources.size > 0)
+    .map(({ logbook }) => logbook.today(worldDay));
+  return days.length === 0 ? worldDay : Math.max(...days);
+}
+
+function consequencesOf(
+  was: CheckedLogbook,
+  now: CheckedLogbook,
+  day: number,
+  own: number,
+  { list, lines, files }: Changes,
+  then: ReadonlySet<string> | undefined,
+): Consequence[] {
+  // Of a layout, a comment and a file under another name nothing follows.
+  if (list.length === 0 && files.every(({ is }) => is === "renamed")) return [];
+  return [
+    ...findingConsequences(was, now, day, lines, then),
+    ...compared(water, was, now, day, own),
+    ...compared(doses, was, now, day, own),
+    ...compared(stock, was, now, day, own),
+    ...compared(cases, was, now, day, own),
+    ...compared(exposure, was, now, day, own),
+    ...compared(quarantine, was, now, day, own),
+    ...compared(shipping, was, now, day, own),
+    ...compared(broods, was, now, day, own),
+    ...compared(duties, was, now, day, own),
+    ...compared(volumes, was, now, day, own),
+  ];
+}
+
+/** The stations of a book in the order of a review: the room, systems, tanks, gear. */
+export const stationsOf = ({ stations }: Book): readonly string[] => stations.map(({ name }) => name);
+
+export type { Change };
