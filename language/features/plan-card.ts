@@ -5,6 +5,7 @@ import type { HandClass } from "../room/hand-order.ts";
 import { type PlannedWork, type RoomPlan, roomPlan } from "../room/planner/plan.ts";
 import type { Job } from "../room/planner/work.ts";
 import { known } from "./card-parts.ts";
+import { moveText } from "./move-words.ts";
 import { verdictText } from "./plan-fit.ts";
 import { nearnessText } from "./plan-report.ts";
 
@@ -71,6 +72,8 @@ export interface PlanCardWork extends PlanCardJob {
   readonly isFixed: boolean;
   /** The plan of yesterday had it on another day: which, in words; empty where it was not moved. */
   readonly moved: string;
+  /** Why it was moved, as far as the problem tells; empty where it was not, or from no day. */
+  readonly why: string;
 }
 
 /** @param day of the world outside; @param days how many are shown */
@@ -113,7 +116,7 @@ const heldBy = ({ tanks, litres, minutes }: DayCapacity): PlanCardDay["holds"] =
 
 const jobOf = ({ at, act }: Job): PlanCardJob => ({ at: at.name, act });
 
-const workOf = ({ job, late, isMoved, movedFrom }: PlannedWork, today: number): PlanCardWork => ({
+const workOf = ({ job, late, isMoved, movedFrom, why }: PlannedWork, today: number): PlanCardWork => ({
   ...jobOf(job),
   late,
   litres: job.litres ?? null,
@@ -124,4 +127,5 @@ const workOf = ({ job, late, isMoved, movedFrom }: PlannedWork, today: number): 
     : Number.isNaN(movedFrom)
       ? "once more than planned"
       : `from ${spokenDay(movedFrom, today)}`,
+  why: moveText({ why, movedFrom }, today),
 });

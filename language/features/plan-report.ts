@@ -16,6 +16,7 @@ import {
   table,
   text,
 } from "./document.ts";
+import { moveText } from "./move-words.ts";
 import { fitSection, jobText, noneText } from "./plan-fit.ts";
 
 /** The plan of the coming days as a report: whether the room fits its keeper, what each day holds, and in what order. */
@@ -220,13 +221,17 @@ function boundSection(plan: RoomPlan): Section {
 
 function movedLines(moved: readonly PlannedWork[], today: number): Line[] {
   if (moved.length === 0) return [{ text: "nothing moved against the plan of yesterday" }];
-  const named = moved.slice(0, mostNamed).map(({ job, day, movedFrom }) => {
+  const named = moved.slice(0, mostNamed).map((work): Line => {
+    const { job, day, movedFrom } = work;
     const from = Number.isNaN(movedFrom) ? "once more, on" : `from ${spokenDay(movedFrom, today)} to`;
-    return `${jobText(job)} ${from} ${spokenDay(day, today)}`;
+    const why = moveText(work, today);
+    const said = `moved: ${jobText(job)} ${from} ${spokenDay(day, today)}`;
+    return { text: why === "" ? said : `${said}: ${why}` };
   });
-  const more = moved.length > named.length ? `; ${moved.length - named.length} more` : "";
+  const more = moved.length - named.length;
   return [
-    { text: `moved: ${named.join("; ")}${more}` },
+    ...named,
+    ...(more > 0 ? [{ text: `moved: ${more} more` }] : []),
     {
       text: `a move counts as ${formatNumber(moveCost, 2)} days late of an interval: a weekly duty is rather left a day late than two are moved, and one is moved to spare it that day`,
       tone: "faint",

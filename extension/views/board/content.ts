@@ -46,12 +46,13 @@ export function contentOf(row: Row, model: Model): Child[] {
       return [h("p", { class: "words" }, sign, h("b", {}, name), " ", words), act];
     }
     case "day": {
-      const { dayText, away, text: words, litres, minutes, owed } = row.day;
+      const { dayText, away, text: words, litres, minutes, owed, moved } = row.day;
       const does = away === null ? words : `away${away === "" ? "" : `: ${away}`}`;
       const sums = [litres, minutes, owed === "" ? "" : `still owed: ${owed}`].filter(Boolean);
       return [
         h("p", { class: "words" }, h("b", {}, dayText), " ", does === "" ? "nothing falls due" : does),
         facts(sums),
+        ...moved.map((each) => h("p", { class: "why" }, `moved: ${each}`)),
       ];
     }
     case "fit":
@@ -163,13 +164,14 @@ export function wordsOfRow(row: Row, model: Model): string {
       return join(`${name} ${text}`, task === null ? "" : `to log: ${model.wordsOf(task)}`);
     }
     case "day": {
-      const { dayText, away, text, litres, minutes, owed } = row.day;
+      const { dayText, away, text, litres, minutes, owed, moved } = row.day;
       return join(
         dayText,
         away === null ? text : `away ${away}`,
         litres,
         minutes,
         owed === "" ? "" : `still owed ${owed}`,
+        ...moved.map((each) => `moved: ${each}`),
       );
     }
     case "fit":

@@ -82,6 +82,7 @@ export const cardShape: Checks<Card> = z.object({
       litres: text,
       minutes: text,
       owed: text,
+      moved: z.array(text),
     }),
   ),
   fit: z.array(text),

@@ -1,4 +1,5 @@
 import { isoOf } from "../../book/dates.ts";
+import { moveText } from "../../features/move-words.ts";
 import { fixText, verdictText } from "../../features/plan-fit.ts";
 import { nearnessText } from "../../features/plan-report.ts";
 import type { Fix } from "../../room/planner/fit.ts";
@@ -58,10 +59,11 @@ export function planOf({ folder, checked }: Opened, plan: RoomPlan): LogbookPlan
     cost,
     bound,
     isBest,
-    moved: moved.map(({ job, day: each, movedFrom }) => ({
-      ...jobOf(job),
-      day: isoOf(each),
-      from: Number.isNaN(movedFrom) ? null : isoOf(movedFrom),
+    moved: moved.map((work) => ({
+      ...jobOf(work.job),
+      day: isoOf(work.day),
+      from: Number.isNaN(work.movedFrom) ? null : isoOf(work.movedFrom),
+      why: moveText(work, day),
     })),
   };
 }

@@ -120,6 +120,9 @@ export const planReport = z.object({
             ...job.shape,
             day: isoDay(),
             from: z.nullable(isoDay()).check(said("null where it is done once more than planned")),
+            why: z
+              .string()
+              .check(said("as far as the problem tells; empty where it is done once more than planned")),
           }),
         )
         .check(said("on days that the plan of yesterday did not have for it")),

@@ -157,4 +157,6 @@ export interface BoardDay {
   readonly minutes: string;
   /** Still owed when it ends; empty if nothing. */
   readonly owed: string;
+  /** What the plan of yesterday had on another day, with why: `dam clean from 9 March: the tanks of 9 March are full with …`. */
+  readonly moved: readonly string[];
 }

@@ -175,6 +175,9 @@ function comingDay({ day, away, stops, litres, minutes, owed }: PlanCardDay): Bo
     litres: litres.high > 0 ? litresText(litres) : "",
     minutes: minutes > 0 ? `${formatNumber(minutes, 2)} min` : "",
     owed: actsInShort(owed.map(placedAct)),
+    moved: stops.flatMap(({ work }) =>
+      work.flatMap(({ at, act: does, moved, why }) => (why === "" ? [] : [`${at} ${does} ${moved}: ${why}`])),
+    ),
   };
 }
 

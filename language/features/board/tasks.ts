@@ -119,7 +119,11 @@ function courseTask(view: View, entry: DueEntry, day: number): BoardTask {
   const station = stationNamed(view, target);
   const place = dose?.remedy.place;
   return {
-    key: `${target} course ${words} ${reason}`,
+    // How much is owed changes with the water: of a dose, and what goes before it, the key does not.
+    key:
+      dose === undefined
+        ? `${target} course ${words} ${reason}`
+        : `${target} course ${kindOf(kind).word} ${dose.remedy.name} ${dose.number}`,
     target,
     kind: kindOf(kind).word,
     ways: [courseWay(view, station, entry, day)],

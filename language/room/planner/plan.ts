@@ -6,6 +6,7 @@ import type { Logbook } from "../logbook.ts";
 import { handCases } from "../reached-by-cases.ts";
 import { type Fit, fitOf } from "./fit.ts";
 import { keptPlan } from "./kept-plan.ts";
+import { type MoveWhy, moveWhy } from "./moves.ts";
 import { daysShort } from "./spread.ts";
 import { doneDays, horizonOf, type Job, type RoomJob, roomWork, visitedBy, yesterdaysPlan } from "./work.ts";
 
@@ -67,14 +68,19 @@ export interface PlannedWork {
   readonly isMoved: boolean;
   /** The day it was moved from; NaN where it was not, or is done once more than planned. */
   readonly movedFrom: number;
+  /** Why it was moved; undefined where it was not, or from no day. */
+  readonly why: MoveWhy | undefined;
 }
+
+const notMoved = { isMoved: false, movedFrom: Number.NaN, why: undefined };
 
 /** The plan from a day on, with what is known at its end. @param days how many are shown */
 export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan {
   const { book } = logbook;
   const horizon = horizonOf(book, day, days);
   const before = yesterdaysPlan(logbook, day, horizon);
-  const { jobs, fixed, problem, doneTanks, capacities } = roomWork(logbook, day, horizon, day, before);
+  const work = roomWork(logbook, day, horizon, day, before.daysOf);
+  const { jobs, fixed, problem, doneTanks, capacities } = work;
   const { days: done, cost, bound, isBest } = keptPlan(problem);
   const planned = Array.from({ length: days }, (): PlannedWork[] => []);
   const covered = Array.from({ length: days }, (): PlannedWork[] => []);
@@ -82,8 +88,8 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
   const moved: PlannedWork[] = [];
   for (const job of fixed) {
     const at = job.day - day;
-    const work = { job, day: job.day, late: job.day - job.due, isMoved: false, movedFrom: Number.NaN };
-    (job.isCovered ? covered : planned)[at]?.push(work);
+    const own = { job, day: job.day, late: job.day - job.due, ...notMoved };
+    (job.isCovered ? covered : planned)[at]?.push(own);
     for (let late = Math.max(job.due - day, 0); late < Math.min(at, days); late++) owed[late]!.push(job);
   }
   const byDuty = new Map<Duty, number[]>();
@@ -97,19 +103,29 @@ export function roomPlan(logbook: Logbook, day: number, days: number): RoomPlan 
     const job = jobs[first!]!;
     const { times, intervalDays } = job;
     const all = indices.flatMap((index) => done[index]!).sort((a, b) => a - b);
-    const from = movesOf(before(duty, 0), all);
+    const from = movesOf(before.daysOf(duty, 0), all);
     const past = times === 1 ? [] : doneDays(logbook, duty, day);
     let due = job.dueDay;
+    let previous: number | undefined;
     all.forEach((at, which) => {
       const movedFrom = from.get(day + at);
       const isMoved = movedFrom !== undefined;
       if (times > 1) due = dueOfTimes([...past, ...all.slice(0, which).map((each) => day + each)]);
       const late = day + at - due;
-      // A time of several that comes before it must is not early.
-      const work = { job, day: day + at, late: times > 1 ? Math.max(0, late) : late, isMoved };
+      const index = indices.find((each) => done[each]!.includes(at))!;
+      const why =
+        movedFrom === undefined || Number.isNaN(movedFrom)
+          ? undefined
+          : moveWhy({ work, done, before }, index, movedFrom - day, times === 1 ? previous : undefined);
+      const own: PlannedWork = {
+        ...{ job, day: day + at, isMoved, movedFrom: movedFrom ?? Number.NaN, why },
+        // A time of several that comes before it must is not early.
+        late: times > 1 ? Math.max(0, late) : late,
+      };
       const isOpen = problem.days[at]!.isOpen;
-      (isOpen ? planned : covered)[at]?.push({ ...work, movedFrom: movedFrom ?? Number.NaN });
-      if (isMoved && at < days) moved.push({ ...work, movedFrom });
+      (isOpen ? planned : covered)[at]?.push(own);
+      if (isMoved && at < days) moved.push(own);
+      previous = isMoved ? day + at : undefined;
       due = day + at + intervalDays;
     });
     const short =

@@ -91,6 +91,15 @@ export function horizonOf({ absences }: Book, day: number, days: number): number
 /** The days another plan had for a job. */
 export type Before = (duty: Duty, which: number) => readonly number[] | undefined;
 
+/** Why a duty has no days of yesterday's plan: it was done on another day than planned, or not on the planned one, or is of today. */
+export type Freed = { readonly is: "done" | "missed"; readonly day: number } | { readonly is: "new" };
+
+export interface YesterdaysPlan {
+  readonly daysOf: Before;
+  /** Of a duty without days. */
+  freed(duty: Duty): Freed;
+}
+
 /**
  * The work of a room from a day on.
  * @param known the last day whose entries count; what was done on the first day of the plan is taken off that day
@@ -238,7 +247,7 @@ function workDay(
  * What a plan made yesterday morning had: made anew from the log up to the evening before, so that nothing is to be kept. Only that day's
  * own plan is, and not what it followed itself. A duty that has slipped since, or was done on another day, has none: its days are gone.
  */
-export function yesterdaysPlan(logbook: Logbook, day: number, days: number): Before {
+export function yesterdaysPlan(logbook: Logbook, day: number, days: number): YesterdaysPlan {
   const yesterday = day - 1;
   const { jobs, problem } = roomWork(logbook, yesterday, days, yesterday - 1);
   const plan = keptPlan(problem);
@@ -248,13 +257,21 @@ export function yesterdaysPlan(logbook: Logbook, day: number, days: number): Bef
     known.push(plan.days[at]!.map((each) => each + yesterday));
     byDuty.set(duty, known);
   });
-  return (duty, which) => {
-    const planned = byDuty.get(duty);
-    const all = planned?.flat();
-    const done = Math.floor(dutyOn(logbook.ledgerOf(duty.station), duty, day).last);
-    const isKept = done >= yesterday ? all?.includes(done) : !all?.includes(yesterday);
-    if (isKept !== true) return undefined;
-    // Of several times of one duty it does not matter which is which.
-    return duty.form.when === "every" || duty.form.times === 1 ? planned![which] : all;
+  const doneOn = (duty: Duty): number => Math.floor(dutyOn(logbook.ledgerOf(duty.station), duty, day).last);
+  return {
+    daysOf: (duty, which) => {
+      const planned = byDuty.get(duty);
+      const all = planned?.flat();
+      const done = doneOn(duty);
+      const isKept = done >= yesterday ? all?.includes(done) : !all?.includes(yesterday);
+      if (isKept !== true) return undefined;
+      // Of several times of one duty it does not matter which is which.
+      return duty.form.when === "every" || duty.form.times === 1 ? planned![which] : all;
+    },
+    freed: (duty) => {
+      if (!byDuty.has(duty)) return { is: "new" };
+      const done = doneOn(duty);
+      return done >= yesterday ? { is: "done", day: done } : { is: "missed", day: yesterday };
+    },
   };
 }
