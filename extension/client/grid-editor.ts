@@ -22,6 +22,7 @@ import {
 import { isLog } from "./files.ts";
 import { GridFixes } from "./grid-fixes.ts";
 import { isReadOnly, noticeOf } from "./grid-limits.ts";
+import type { GridProgress, Waiting } from "./grid-progress.ts";
 import { writeChange } from "./grid-write.ts";
 import { rangeOf } from "./places.ts";
 import type { Services } from "./services.ts";
@@ -39,6 +40,7 @@ export class GridEditor implements vscode.Disposable {
   readonly panel: vscode.WebviewPanel;
   private readonly services: Services;
   private readonly layouts: Layouts;
+  private readonly progress: GridProgress;
   private readonly fixes: GridFixes;
   private readonly listeners: readonly vscode.Disposable[];
   private readonly isReadOnly: boolean;
@@ -47,16 +49,20 @@ export class GridEditor implements vscode.Disposable {
   private line: number | undefined;
   /** One change after the other: the second is made for what the first left. */
   private writing: Promise<unknown> = Promise.resolve();
+  /** Changes that are waited for, by the question. */
+  private readonly waiting = new Map<number, Waiting>();
 
   constructor(
     services: Services,
     layouts: Layouts,
+    progress: GridProgress,
     document: vscode.TextDocument,
     panel: vscode.WebviewPanel,
     line: number | undefined,
   ) {
     this.services = services;
     this.layouts = layouts;
+    this.progress = progress;
     this.document = document;
     this.panel = panel;
     this.line = line;
@@ -153,12 +159,15 @@ export class GridEditor implements vscode.Disposable {
         return;
       case "ask":
         void this.answer(message.ask, message.question);
+        return;
+      case "cancel":
+        this.waiting.get(message.ask)?.cancel();
     }
   }
 
   private async answer(ask: number, question: Question): Promise<void> {
     try {
-      const answer = await this.answerTo(question);
+      const answer = await this.answerTo(ask, question);
       if (answer == null)
         this.send({
           say: "failed",
@@ -175,7 +184,7 @@ export class GridEditor implements vscode.Disposable {
     }
   }
 
-  private async answerTo(question: Question): Promise<unknown> {
+  private async answerTo(ask: number, question: Question): Promise<unknown> {
     const { services } = this;
     switch (question.is) {
       case "rows": {
@@ -190,7 +199,14 @@ export class GridEditor implements vscode.Disposable {
       case "change": {
         if (this.isReadOnly) return { is: "refused", message: vscode.l10n.t("This file cannot be written.") };
         const { face, change } = question;
-        const written = this.writing.then(() => writeChange(services, this.about(face), change));
+        const waiting = this.progress.begin((share) => this.send({ say: "progress", ask, share }));
+        this.waiting.set(ask, waiting);
+        const written = this.writing
+          .then(() => writeChange(services, this.about(face), change, waiting))
+          .finally(() => {
+            this.waiting.delete(ask);
+            waiting.end();
+          });
         this.writing = written.catch(() => {});
         return written;
       }

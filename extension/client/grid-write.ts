@@ -6,6 +6,7 @@ import {
   gridChangeRequest,
 } from "../../language/server/grid-protocol.ts";
 import type { Outcome } from "../views/grid/messages.ts";
+import type { Waiting } from "./grid-progress.ts";
 import { rangeOf } from "./places.ts";
 import type { Services } from "./services.ts";
 
@@ -20,16 +21,24 @@ export async function writeChange(
   services: Services,
   about: GridAbout,
   change: GridChange,
+  waiting: Waiting,
 ): Promise<Outcome> {
+  const givenUp = (): boolean => waiting.token.isCancellationRequested;
   for (let tried = 0; tried < mostTries; tried++) {
-    const made = await services.ask(gridChangeRequest, { ...about, change });
+    const made = await services.ask(
+      gridChangeRequest,
+      { ...about, change, ticket: waiting.ticket },
+      waiting.token,
+    );
+    if (givenUp()) return refusal(vscode.l10n.t("Given up: nothing was written."));
     if (made === undefined)
       return refusal(vscode.l10n.t("The server did not answer; its log says more. Nothing was written."));
     if (made === null)
       return refusal(vscode.l10n.t("The server does not know this file. Nothing was written."));
     if (made.is === "refused") return made;
-    if (made.files.length === 0) return { is: "written", cells: 0, files: 0 };
-    if (await applied(services, made)) return { is: "written", cells: made.cells, files: made.files.length };
+    const { cells, left } = made;
+    if (made.files.length === 0) return { is: "written", cells: 0, files: 0, left };
+    if (await applied(services, made)) return { is: "written", cells, files: made.files.length, left };
   }
   return refusal(vscode.l10n.t("The text is being changed all the time: nothing was written. Try again."));
 }

@@ -2,6 +2,7 @@ import * as vscode from "vscode";
 import { type Layout, layoutShape, type Press } from "../views/grid/messages.ts";
 import { GridEditor, type Layouts } from "./grid-editor.ts";
 import { isWithinLimits } from "./grid-limits.ts";
+import { GridProgress } from "./grid-progress.ts";
 import type { Part, Services } from "./services.ts";
 
 /** The grid: an editor of its own over the text of a `.tank` file. The text stays the default, so that findings, searches and git lead into it. */
@@ -29,11 +30,12 @@ export const grid: Part = (services) => {
   /** Lines that grids of these files are to begin at, by URI. */
   const lines = new Map<string, number>();
   const layouts = layoutsOf(services);
+  const progress = new GridProgress(services);
   const active = (): GridEditor | undefined => [...editors].find(({ panel }) => panel.active);
   const provider: vscode.CustomTextEditorProvider = {
     resolveCustomTextEditor(document, panel) {
       const key = document.uri.toString();
-      const made = new GridEditor(services, layouts, document, panel, lines.get(key));
+      const made = new GridEditor(services, layouts, progress, document, panel, lines.get(key));
       lines.delete(key);
       editors.add(made);
       panel.onDidDispose(() => {
@@ -43,6 +45,7 @@ export const grid: Part = (services) => {
     },
   };
   return vscode.Disposable.from(
+    progress,
     vscode.window.registerCustomEditorProvider(gridEditor, provider, {
       supportsMultipleEditorsPerDocument: true,
     }),

@@ -14,7 +14,7 @@ import type {
   RowKind,
 } from "../features/grid/grid-model.ts";
 import type { DefinitionWord } from "../syntax/blocks.ts";
-import type { FilePlace, Position, Range, RequestName } from "./protocol.ts";
+import type { FilePlace, NotificationName, Position, Range, RequestName } from "./protocol.ts";
 
 /** In the logbook of a file. */
 export interface GridAbout {
@@ -85,18 +85,30 @@ export type GridChange =
   | { readonly is: "down"; readonly over: RowRange }
   | { readonly is: "series"; readonly over: RowRange; readonly seeds: number }
   | { readonly is: "delete"; readonly over: RowRange }
+  | ({ readonly is: "replace"; readonly by: string } & GridFind)
   | { readonly is: "insert"; readonly behind?: string; readonly rows: readonly NewRow[] };
 
 /** Client to server: the edits that a change of cells comes to; null for a file that is not known. Nothing is written by the server. */
-export const gridChangeRequest: RequestName<GridAbout & { readonly change: GridChange }, GridWritten | null> =
-  {
-    method: "standpipe/gridChange",
-  };
+export const gridChangeRequest: RequestName<GridChangeParams, GridWritten | null> = {
+  method: "standpipe/gridChange",
+};
+
+export interface GridChangeParams extends GridAbout {
+  readonly change: GridChange;
+  /** By what it is told how much is done, where that takes long. */
+  readonly ticket?: number;
+}
+
+/** Server to client: how much of a change is done, from 0 to 1. */
+export const gridProgressNotification: NotificationName<{ readonly ticket: number; readonly share: number }> =
+  { method: "standpipe/gridProgress" };
 
 export type GridWritten =
   | {
       readonly is: "edits";
       readonly cells: number;
+      /** Of what was to be replaced, what cannot be edited. */
+      readonly left: number;
       readonly files: readonly {
         readonly uri: string;
         /** The version they were made for; null for a document that is not open. */
@@ -153,13 +165,8 @@ export interface GridFind {
 }
 
 export interface GridFound {
-  /** In the order of rows; no more than `most`. */
-  readonly matches: readonly (CellRef & {
-    readonly at: number;
-    readonly text: string;
-    readonly isFixed: boolean;
-  })[];
-  readonly total: number;
+  /** By match its row and the place of its column among those shown, in the order of rows. */
+  readonly places: readonly (readonly [row: number, column: number])[];
 }
 
 /** Client to server: what may be typed in a cell, or in one of a row that is not written yet. */

@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, test } from "vitest";
+import { CancellationToken, CancellationTokenSource } from "vscode-languageserver-protocol/node";
 import type { Face } from "../../language/features/grid/grid-model.ts";
 import {
   type GridChange,
@@ -10,6 +11,7 @@ import {
   gridCopyRequest,
   gridFindRequest,
   gridPlaceRequest,
+  gridProgressNotification,
   gridRequest,
   gridSummaryRequest,
   type RowRange,
@@ -209,8 +211,80 @@ test("a text is found in all rows, in the order in which they are shown", async 
     text: "NITRATE",
     isCaseSensitive: false,
   });
-  expect(found!.total).toBe(3);
-  expect(found!.matches.map(({ text }) => text)).toEqual(["nitrate 10", "nitrate 60", "nitrate <10"]);
+  // Of the columns the values are the fifth.
+  expect(found!.places).toEqual([
+    [0, 4],
+    [1, 4],
+    [2, 4],
+  ]);
+});
+
+test("a text is replaced in all rows at once, and what cannot be edited is counted", async () => {
+  const from = await start();
+  const replace = { is: "replace", view, text: "Nitrate", isCaseSensitive: false, by: "pH" } as const;
+  expect((await textAfter(from, replace)).match(/test pH/g)).toHaveLength(3);
+  const dates: Face = { is: "rounds", of: "tank", name: "pond" };
+  const made = await from.ask(gridChangeRequest, {
+    uri,
+    face: dates,
+    change: { ...replace, text: "2026", by: "2027" },
+  });
+  expect(made).toMatchObject({ is: "edits", cells: 0, left: 2, files: [] });
+});
+
+describe("a long paste", () => {
+  const cells = Array.from({ length: 5000 }, (_, at) => ["pond", "test", `nitrate ${at % 50}`]);
+  const begin = async (from: TestClient, token: CancellationToken, ticket = 1) => {
+    const page = await pageOf(from);
+    const over = rangeOf(page, 1, 1, ["tank", "what", "values"]);
+    const change: GridChange = { is: "paste", over, cells };
+    return from.connection.sendRequest<GridWritten>(
+      gridChangeRequest.method,
+      { uri, face: march, change, ticket },
+      token,
+    );
+  };
+
+  test("is one edit, and tells how much of it is done", async () => {
+    const from = await start();
+    const shares: number[] = [];
+    from.connection.onNotification(gridProgressNotification.method, ({ ticket, share }) => {
+      expect(ticket).toBe(7);
+      shares.push(share);
+    });
+    const made = await begin(from, CancellationToken.None, 7);
+    if (made.is === "refused") throw new Error(made.message);
+    expect(made.cells).toBe(15_000);
+    expect(made.files.flatMap(({ edits }) => edits).length).toBeLessThan(4);
+    expect(shares.length).toBeGreaterThan(0);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(shares.every((share) => share > 0 && share < 1)).toBe(true);
+  });
+
+  test("is given up where nobody wants it any more, and nothing comes of it", async () => {
+    const from = await start();
+    const source = new CancellationTokenSource();
+    from.connection.onNotification(gridProgressNotification.method, () => source.cancel());
+    expect(await begin(from, source.token)).toEqual({
+      is: "refused",
+      message: "given up: nothing was written",
+    });
+  });
+
+  test("begins anew where the text is another meanwhile", async () => {
+    const from = await start();
+    // On the wire right behind the question.
+    const send = from.connection.sendRequest.bind(from.connection);
+    from.connection.sendRequest = ((...args: Parameters<typeof send>) => {
+      const sent = send(...args);
+      if (String(args[0]) === gridChangeRequest.method)
+        void from.edit("2026-03.tank", "nitrate <10", "nitrate 44");
+      return sent;
+    }) as typeof send;
+    const made = await begin(from, CancellationToken.None);
+    if (made.is === "refused") throw new Error(made.message);
+    expect(made.files[0]!.version).toBe(2);
+  });
 });
 
 test("a cell has its place in the text, its offers, and the faces their choices", async () => {

@@ -6,7 +6,12 @@ export class Asking {
   private readonly post: (message: ToHost) => void;
   private readonly open = new Map<
     number,
-    { readonly shape: z.ZodMiniType; take(answer: unknown): void; fail(why: string): void }
+    {
+      readonly shape: z.ZodMiniType;
+      take(answer: unknown): void;
+      fail(why: string): void;
+      readonly onShare: (share: number) => void;
+    }
   >();
   private last = 0;
 
@@ -14,13 +19,16 @@ export class Asking {
     this.post = post;
   }
 
-  ask<Answer>(question: Question, shape: z.ZodMiniType<Answer>): Promise<Answer> {
+  /** @param waiting is told how much of it is done, and given what gives it up */
+  ask<Answer>(question: Question, shape: z.ZodMiniType<Answer>, waiting?: Waiting): Promise<Answer> {
     const ask = ++this.last;
+    waiting?.begun(() => this.post({ say: "cancel", ask }));
     return new Promise<Answer>((resolve, reject) => {
       this.open.set(ask, {
         shape,
         take: (answer) => resolve(answer as Answer),
         fail: (why) => reject(new Failure(why)),
+        onShare: (share) => waiting?.share(share),
       });
       this.post({ say: "ask", ask, question });
     });
@@ -38,10 +46,20 @@ export class Asking {
     }
   }
 
+  progressed(ask: number, share: number): void {
+    this.open.get(ask)?.onShare(share);
+  }
+
   failed(ask: number, why: string): void {
     this.open.get(ask)?.fail(why);
     this.open.delete(ask);
   }
+}
+
+export interface Waiting {
+  begun(giveUp: () => void): void;
+  /** From 0 to 1. */
+  share(share: number): void;
 }
 
 /** In words for who looks at the grid. */

@@ -101,16 +101,20 @@ export class Changes {
   }
 
   /** Has a change written. Whoever waits long is told for what. */
-  async changed(change: GridChange): Promise<Outcome> {
-    const slow = setTimeout(() => this.desk.bar.tell("Writing ..."), 250);
+  async changed(change: GridChange, what = "Writing"): Promise<Outcome> {
+    const waiting = this.desk.progress.begin(what);
     this.busy++;
     this.desk.root.setAttribute("aria-busy", "true");
     try {
-      return await this.desk.asking.ask({ is: "change", face: this.desk.face, change }, outcomeShape);
+      return await this.desk.asking.ask(
+        { is: "change", face: this.desk.face, change },
+        outcomeShape,
+        waiting,
+      );
     } catch (error) {
       return { is: "refused", message: wordsOf(error) };
     } finally {
-      clearTimeout(slow);
+      waiting.end();
       if (--this.busy === 0) this.desk.root.removeAttribute("aria-busy");
       this.desk.stale();
     }
@@ -118,7 +122,7 @@ export class Changes {
 
   /** @param what was changed, to be said; nothing is where it is empty @returns whether it was written */
   async change(change: GridChange, what: string): Promise<boolean> {
-    const outcome = await this.changed(change);
+    const outcome = await this.changed(change, change.is === "paste" ? `Pasting ${what}` : undefined);
     if (outcome.is === "refused") {
       const { at } = outcome;
       const index = at === undefined ? -1 : this.desk.rows.indexOf(at.row);

@@ -17,6 +17,7 @@ import type { Face, GridColumn, GridView, Layout, Memory, PageCell, PageRow, ToH
 import { Moves } from "./moves.ts";
 import { Offers } from "./offers.ts";
 import { Order } from "./order.ts";
+import { Progress } from "./progress.ts";
 import { keyOf, type Pending } from "./refusals.ts";
 import { Remembering } from "./remembering.ts";
 import { isWide, type Refused } from "./row.ts";
@@ -52,6 +53,7 @@ export class Desk implements TableOwner {
   readonly fixes: Fixes;
   readonly showing: Showing;
   readonly told: Told;
+  readonly progress: Progress;
   readonly remembering: Remembering;
   readonly root: HTMLElement;
   uri = "";
@@ -80,6 +82,7 @@ export class Desk implements TableOwner {
     this.asking = new Asking(post);
     this.showing = new Showing(this);
     this.told = new Told(this);
+    this.progress = new Progress(this);
     this.remembering = new Remembering(this, memory, keep);
     this.rows = new Rows(this.asking, this.showing);
     this.table = new Table(this);
@@ -108,6 +111,7 @@ export class Desk implements TableOwner {
         h("div", { class: "cells" }, this.table.scroller, this.told.emptyElement),
         this.charting.element,
         this.fresh.element,
+        this.progress.element,
         h("p", { id: "help", class: "unseen" }, help),
         this.tip.element,
         this.offers.element,

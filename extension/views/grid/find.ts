@@ -22,7 +22,8 @@ export class Find {
   private readonly replacing: HTMLElement;
   readonly element: HTMLElement;
   private readonly desk: Desk;
-  private found: GridFound = { matches: [], total: 0 };
+  /** By match its row and column, in their order. */
+  private places: GridFound["places"] = [];
   private resting: ReturnType<typeof setTimeout> | undefined;
   private turn = 0;
   private isOld = true;
@@ -108,7 +109,7 @@ export class Find {
     const turn = ++this.turn;
     const text = this.input.value;
     if (text === "") {
-      this.found = { matches: [], total: 0 };
+      this.places = [];
       this.told.textContent = "";
       return;
     }
@@ -119,7 +120,7 @@ export class Find {
         foundShape,
       );
       if (turn !== this.turn) return;
-      this.found = found;
+      this.places = found.places;
       this.isOld = false;
       this.tell();
     } catch (error) {
@@ -128,10 +129,13 @@ export class Find {
   }
 
   private tell(at = -1): void {
-    const { matches, total } = this.found;
-    const most = total > matches.length ? `, the first ${matches.length} are gone through` : "";
+    const total = this.places.length.toLocaleString("en");
     this.told.textContent =
-      total === 0 ? "Nothing found" : at < 0 ? `${total} found${most}` : `${at + 1} of ${total}${most}`;
+      this.places.length === 0
+        ? "Nothing found"
+        : at < 0
+          ? `${total} found`
+          : `${(at + 1).toLocaleString("en")} of ${total}`;
   }
 
   /** The next match behind the cursor, round the end. */
@@ -139,19 +143,29 @@ export class Find {
     if (this.element.hidden && this.input.value === "") return this.open(false);
     if (this.isOld) await this.look();
     const { desk } = this;
-    const { matches } = this.found;
-    if (matches.length === 0) return this.tell();
-    const { row, col } = desk.cursor;
-    const order = matches.map(({ at, column }) => at * 1000 + desk.laying.columnAt(column));
-    const here = row * 1000 + col;
-    const behind =
-      by > 0 ? order.findIndex((each) => each > here) : order.findLastIndex((each) => each < here);
-    const at = behind >= 0 ? behind : by > 0 ? 0 : matches.length - 1;
-    const match = matches[at]!;
-    desk.moves.moveTo({ row: match.at, col: desk.laying.columnAt(match.column) }, false, false);
-    desk.table.show(match.at, desk.laying.columnAt(match.column));
+    const { places } = this;
+    if (places.length === 0) return this.tell();
+    const behind = this.behind(by);
+    const at = behind >= 0 && behind < places.length ? behind : by > 0 ? 0 : places.length - 1;
+    const [row, col] = places[at]!;
+    desk.moves.moveTo({ row, col }, false, false);
+    desk.table.show(row, col);
     this.tell(at);
     if (this.element.hidden) desk.takeFocus();
+  }
+
+  /** The first match behind the cursor, or the last before it. */
+  private behind(by: 1 | -1): number {
+    const { row, col } = this.desk.cursor;
+    let [low, high] = [0, this.places.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      const [at, column] = this.places[middle]!;
+      const isBefore = at < row || (at === row && (by > 0 ? column <= col : column < col));
+      if (isBefore) low = middle + 1;
+      else high = middle;
+    }
+    return by > 0 ? low : low - 1;
   }
 
   private replacedIn(text: string): string {
@@ -163,37 +177,41 @@ export class Find {
     if (this.isOld) await this.look();
     const { desk } = this;
     const { row, col } = desk.cursor;
-    const match = this.found.matches.find(
-      ({ at, column }) => at === row && desk.laying.columnAt(column) === col,
-    );
-    if (match === undefined) return this.next(1);
-    if (match.isFixed) {
+    const said = desk.saidAt(row, col);
+    const isMatch = this.places.some(([at, column]) => at === row && column === col);
+    if (!isMatch || said === undefined) return this.next(1);
+    const { text, fixed = "" } = said.cell;
+    if (fixed !== "" || said.column === "text") {
       this.told.textContent = "This cell cannot be edited here";
       return this.next(1);
     }
-    const outcome = await desk.changes.change(
-      {
-        is: "cells",
-        cells: [{ row: match.row, column: match.column, text: this.replacedIn(match.text), was: match.text }],
-      },
-      "",
-    );
-    if (outcome) await this.next(1);
+    const cells = [{ row: said.row.id, column: said.column, text: this.replacedIn(text), was: text }];
+    if (await desk.changes.change({ is: "cells", cells }, "")) await this.next(1);
   }
 
   private async replaceAll(): Promise<void> {
-    await this.look();
     const { desk } = this;
-    const { matches, total } = this.found;
-    const free = matches.filter(({ isFixed }) => !isFixed);
-    if (free.length === 0) {
-      this.told.textContent = total === 0 ? "Nothing found" : "None of these cells can be edited here";
-      return;
-    }
-    const cells = free.map(({ row, column, text }) => ({ row, column, text: this.replacedIn(text) }));
-    if (!(await desk.changes.change({ is: "cells", cells }, `${cells.length} cells`))) return;
-    const left = matches.length - free.length;
-    const more = total > matches.length ? `; ${total - matches.length} more: replace again` : "";
-    this.told.textContent = `${free.length} replaced${left > 0 ? `, ${left} cannot be edited here` : ""}${more}`;
+    const text = this.input.value;
+    if (text === "") return this.tell();
+    const outcome = await desk.changes.changed(
+      {
+        is: "replace",
+        view: desk.view,
+        text,
+        isCaseSensitive: this.isCaseSensitive.checked,
+        by: this.by.value,
+      },
+      "Replacing",
+    );
+    if (outcome.is === "refused") return desk.refuse(`Nothing was written: ${outcome.message}`);
+    const { cells, left } = outcome;
+    const words =
+      cells > 0
+        ? `${cells.toLocaleString("en")} replaced${left > 0 ? `, ${left} cannot be edited here` : ""}`
+        : left > 0
+          ? "None of these cells can be edited here"
+          : "Nothing found";
+    this.told.textContent = words;
+    desk.say(words);
   }
 }

@@ -105,7 +105,8 @@ function cellKey(desk: Desk, event: KeyboardEvent): boolean {
     case "Tab":
       return desk.moves.tab(shiftKey ? -1 : 1);
     case "Escape":
-      desk.moves.escape();
+      if (desk.progress.isWaiting) desk.progress.giveUp();
+      else desk.moves.escape();
       return true;
     case "Delete":
     case "Backspace":

@@ -91,6 +91,7 @@ const changeShape = z.discriminatedUnion("is", [
   z.object({ is: z.literal("down"), over: rangeShape }),
   z.object({ is: z.literal("series"), over: rangeShape, seeds: count }),
   z.object({ is: z.literal("delete"), over: rangeShape }),
+  z.object({ is: z.literal("replace"), view: viewShape, text, isCaseSensitive: z.boolean(), by: text }),
   z.object({ is: z.literal("insert"), behind: z.optional(text), rows: z.array(filterShape) }),
 ]) as Checks<GridChange>;
 
@@ -139,11 +140,11 @@ export const pageShape: Checks<GridPage> = z.object({
 
 /** What came of a change, as the page is told it. */
 export const outcomeShape = z.discriminatedUnion("is", [
-  z.object({ is: z.literal("written"), cells: figure, files: figure }),
+  z.object({ is: z.literal("written"), cells: figure, files: figure, left: figure }),
   z.object({ is: z.literal("refused"), message: text, at: z.optional(cellShape) }),
 ]) as Checks<Outcome>;
 export type Outcome =
-  | { readonly is: "written"; readonly cells: number; readonly files: number }
+  | { readonly is: "written"; readonly cells: number; readonly files: number; readonly left: number }
   | { readonly is: "refused"; readonly message: string; readonly at?: CellRef };
 
 export const summaryShape: Checks<Summed[]> = z.array(z.object({ name: text, text }));
@@ -179,8 +180,7 @@ export const chartedShape: Checks<GridCharted | "moved"> = z.union([
   }),
 ]);
 export const foundShape: Checks<GridFound> = z.object({
-  matches: z.array(z.object({ row: text, column: text, at: figure, text, isFixed: z.boolean() })),
-  total: figure,
+  places: z.array(z.tuple([figure, figure])),
 });
 export const completedShape: Checks<Completed[]> = z.array(
   z.object({ label: text, detail: text, text, replace: z.object({ start: figure, end: figure }) }),
@@ -257,6 +257,8 @@ export const toHostShape = z.discriminatedUnion("say", [
   /** The cell at the cursor: what “Open as Text” leads to. */
   z.object({ say: z.literal("at"), face: faceShape, cell: z.nullable(cellShape) }),
   z.object({ say: z.literal("text") }),
+  /** What was asked for is not wanted any more. */
+  z.object({ say: z.literal("cancel"), ask: whole }),
 ]);
 export type ToHost = z.infer<typeof toHostShape>;
 
@@ -291,6 +293,7 @@ export const toGridShape = z.discriminatedUnion("say", [
   z.object({ say: z.literal("stale"), version: figure }),
   z.object({ say: z.literal("answer"), ask: whole, answer: z.unknown() }),
   z.object({ say: z.literal("failed"), ask: whole, why: text }),
+  z.object({ say: z.literal("progress"), ask: whole, share: figure }),
   z.object({ say: z.literal("line"), line: count }),
   z.object({ say: z.literal("press"), press: z.enum(presses), column: z.optional(text) }),
 ]);

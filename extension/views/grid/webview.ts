@@ -44,6 +44,9 @@ function start(host: Host): void {
       case "failed":
         desk.asking.failed(message.ask, message.why);
         return;
+      case "progress":
+        desk.asking.progressed(message.ask, message.share);
+        return;
       case "line":
         desk.showing.goToLine(message.line);
         return;

@@ -5,7 +5,7 @@ import { cutDefinition } from "./definition-rows.ts";
 import { changeDefinition } from "./edit-definition.ts";
 import { changeLine } from "./edit-line.ts";
 import { changeRound } from "./edit-round.ts";
-import { insertInto } from "./edit-rows.ts";
+import { insertSteps } from "./edit-rows.ts";
 import { EditSession } from "./edit-session.ts";
 import {
   type CellChange,
@@ -19,6 +19,7 @@ import {
 } from "./grid-model.ts";
 import { lineOfId, linesOfBlock } from "./lines.ts";
 import { seriesOf } from "./series.ts";
+import { atOnce, perStep, type Steps } from "./steps.ts";
 
 /** What is typed into cells, as edits of the text. */
 
@@ -27,13 +28,16 @@ export function cellEdit(view: View, { row, column }: CellRef, text: string): Gr
   return cellEdits(view, [{ row, column, text }]);
 }
 
-/** Other texts in many cells, one after the other, as one step. One that cannot be written refuses all. */
+/** Other texts in many cells, one after the other, as one edit. One that cannot be written refuses all. */
 export function cellEdits(view: View, changes: readonly CellChange[]): GridResult {
+  return atOnce(cellSteps(view, changes));
+}
+
+export function* cellSteps(view: View, changes: readonly CellChange[]): Steps<GridResult> {
   const [first] = changes;
   const session = new EditSession(view);
   if (first !== undefined && changes.length === 1 && isName(first)) return renamed(session, first);
-  const problem = changeAll(session, changes);
-  return problem ?? session.finish();
+  return (yield* changeAll(session, changes, changes.length)) ?? session.finish();
 }
 
 const isName = ({ row, column }: CellRef): boolean => column === "name" && row.startsWith("definition ");
@@ -45,8 +49,8 @@ function renamed(session: EditSession, { row, column, text }: CellChange): GridR
   const { name, isHeadBroken } = cutDefinition(block);
   const wanted = text.trim();
   if (name === undefined || isHeadBroken || block.definition?.name === "") {
-    const problem = changeAll(session, [{ row, column, text }]);
-    return problem ?? session.finish();
+    const problem = changeCell(session, { row, column, text });
+    return problem === undefined ? session.finish() : { ...problem, at: { row, column } };
   }
   const view = { ...session.view, source: block.file };
   const made = rename(view, block.start + name.start, wanted);
@@ -59,8 +63,14 @@ function renamed(session: EditSession, { row, column, text }: CellChange): GridR
 
 const gone = (at: CellRef): Refusal => refused("this row is not there any more", at);
 
-function changeAll(session: EditSession, changes: readonly CellChange[]): Refusal | undefined {
-  for (const change of changes) {
+/** @param all what there is to do with what comes behind */
+function* changeAll(
+  session: EditSession,
+  changes: readonly CellChange[],
+  all: number,
+): Steps<Refusal | undefined> {
+  for (const [at, change] of changes.entries()) {
+    if (at > 0 && at % perStep === 0) yield at / all;
     const problem = changeCell(session, change);
     if (problem !== undefined) return { ...problem, at: { row: change.row, column: change.column } };
   }
@@ -103,13 +113,21 @@ export function pasteBlock(
   target: PasteTarget,
   cells: readonly (readonly string[])[],
 ): GridResult {
+  return atOnce(pasteSteps(view, target, cells));
+}
+
+export function* pasteSteps(
+  view: View,
+  target: PasteTarget,
+  cells: readonly (readonly string[])[],
+): Steps<GridResult> {
   const { rows, columns } = target;
   const [only] = cells;
   if (only === undefined) return { is: "edits", edits: [], newFiles: [] };
   const isOne = cells.length === 1 && only.length === 1;
   if (isOne && rows.length > 0) {
     const [text = ""] = only;
-    return cellEdits(
+    return yield* cellSteps(
       view,
       rows.flatMap((row) => columns.map((column) => ({ row, column, text }))),
     );
@@ -121,28 +139,37 @@ export function pasteBlock(
   const changes = cells
     .slice(0, rows.length)
     .flatMap((each, at) => each.map((text, index) => ({ row: rows[at]!, column: columns[index]!, text })));
-  const problem = changeAll(session, changes);
+  const all = cells.reduce((sum, each) => sum + each.length, 0);
+  const problem = yield* changeAll(session, changes, all);
   if (problem !== undefined) return problem;
   const further = cells
     .slice(rows.length)
     .map((each): NewRow => Object.fromEntries(each.map((text, index) => [columns[index]!, text])));
   if (further.length === 0) return session.finish();
-  return (
-    insertInto(session, target.face ?? { is: "entries" }, target.behind ?? rows.at(-1), further) ??
-    session.finish()
+  const begun = changes.length / all;
+  const inserted = insertSteps(
+    session,
+    target.face ?? { is: "entries" },
+    target.behind ?? rows.at(-1),
+    further,
   );
+  for (;;) {
+    const { done, value } = inserted.next();
+    if (done === true) return value ?? session.finish();
+    yield begun + (1 - begun) * value;
+  }
 }
 
 /** What stands in the first row, in those below it. @param cells by row what stands in the columns now */
-export function fillDown(
+export function* fillDown(
   view: View,
   rows: readonly string[],
   columns: readonly ColumnId[],
   cells: readonly (readonly string[])[],
-): GridResult {
+): Steps<GridResult> {
   const [first] = cells;
   if (first === undefined) return { is: "edits", edits: [], newFiles: [] };
-  return cellEdits(
+  return yield* cellSteps(
     view,
     rows
       .slice(1)
@@ -153,13 +180,13 @@ export function fillDown(
 /**
  * What the first cells of each column begin, gone on with: `1, 2`, dates, `r1`. @param seeds so many rows begin it, one or two most often
  */
-export function fillSeries(
+export function* fillSeries(
   view: View,
   rows: readonly string[],
   columns: readonly ColumnId[],
   cells: readonly (readonly string[])[],
   seeds: number,
-): GridResult {
+): Steps<GridResult> {
   const changes: CellChange[] = [];
   for (const [index, column] of columns.entries()) {
     const begun = cells.slice(0, seeds).map((each) => each[index] ?? "");
@@ -173,5 +200,5 @@ export function fillSeries(
       changes.push({ row: rows[seeds + at]!, column, text });
     });
   }
-  return cellEdits(view, changes);
+  return yield* cellSteps(view, changes);
 }

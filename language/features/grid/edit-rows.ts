@@ -13,6 +13,7 @@ import { insertDefinition } from "./new-definition.ts";
 import { gapFor, indentIn } from "./new-line.ts";
 import { insertRound } from "./new-round.ts";
 import { roundsOf } from "./rounds-on.ts";
+import { atOnce, perStep, type Steps } from "./steps.ts";
 
 /** Whole rows: new entries, and rows that go. */
 
@@ -27,18 +28,18 @@ export function insertRows(
   face: Face = { is: "entries" },
 ): GridResult {
   const session = new EditSession(view);
-  const problem = insertInto(session, face, behind, rows);
-  return problem ?? session.finish();
+  return atOnce(insertSteps(session, face, behind, rows)) ?? session.finish();
 }
 
-export function insertInto(
+export function* insertSteps(
   session: EditSession,
   face: Face,
   behind: string | undefined,
   rows: readonly NewRow[],
-): Refusal | undefined {
-  if (face.is === "entries") return insertEntries(session, behind, rows);
+): Steps<Refusal | undefined> {
+  if (face.is === "entries") return yield* insertEntries(session, behind, rows);
   for (const [at, row] of rows.entries()) {
+    if (at > 0 && at % perStep === 0) yield at / rows.length;
     const problem =
       face.is === "rounds"
         ? insertRound(session, face, row)
@@ -49,14 +50,15 @@ export function insertInto(
   return undefined;
 }
 
-function insertEntries(
+function* insertEntries(
   session: EditSession,
   behind: string | undefined,
   rows: readonly NewRow[],
-): Refusal | undefined {
+): Steps<Refusal | undefined> {
   const anchor = behind === undefined ? undefined : anchorOf(session, behind);
   if (anchor !== undefined && "is" in anchor) return anchor;
   for (const [at, row] of rows.entries()) {
+    if (at > 0 && at % perStep === 0) yield at / rows.length;
     const said = Object.entries(row).filter(([, text]) => text.trim() !== "");
     if (said.every(([column]) => column === "date")) continue;
     const date = row.date?.trim() ?? "";

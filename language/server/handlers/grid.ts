@@ -1,3 +1,4 @@
+import type { GenericRequestHandler } from "vscode-languageserver";
 import { isoOf } from "../../book/dates.ts";
 import { definitionKinds } from "../../book/definitions/registry.ts";
 import { entryKinds } from "../../book/entries/registry.ts";
@@ -7,6 +8,7 @@ import { cardChoices } from "../../features/card-at.ts";
 import { cellCompletions, newRowCompletions } from "../../features/grid/cell-completion.ts";
 import { gridChart } from "../../features/grid/chart.ts";
 import { toTsv } from "../../features/grid/copy.ts";
+import { foundCells } from "../../features/grid/find.ts";
 import type { GridCell, GridRow } from "../../features/grid/grid-model.ts";
 import { gridRowIds, gridRows } from "../../features/grid/query.ts";
 import { gridSummary } from "../../features/grid/summary.ts";
@@ -16,10 +18,9 @@ import {
   type ChartOver,
   type GridAbout,
   type GridAsked,
+  type GridChangeParams,
   type GridCharted,
   type GridChoices,
-  type GridFind,
-  type GridFound,
   type GridPage,
   gridChangeRequest,
   gridChartRequest,
@@ -37,7 +38,7 @@ import type { Group } from "../group.ts";
 import type { RequestName } from "../protocol.ts";
 import type { Session } from "../session.ts";
 import { lspLocation } from "../to-lsp.ts";
-import { changed } from "./grid-changes.ts";
+import { changedInTime } from "./grid-changes.ts";
 import { cellAt, indexOfRow, rowAtLine, rowsIn } from "./grid-places.ts";
 import { summed } from "./grid-summary.ts";
 import { answer } from "./own-requests.ts";
@@ -47,17 +48,24 @@ export const grid: Group = {
   capabilities: () => ({}),
   serve(session) {
     const old = new OldTexts();
+    const viewOf = (params: Omit<GridAbout, "face">): View | undefined =>
+      session.workspace.view(params.uri) ?? old.view(params, session.workspace.worldDay);
     const about = <Params extends Omit<GridAbout, "face">, Result>(
       name: RequestName<Params, Result>,
       nothing: Result,
       give: (view: View, params: Params) => Result,
     ): void =>
       answer(session, name, nothing, (params) => {
-        const view = session.workspace.view(params.uri) ?? old.view(params, session.workspace.worldDay);
+        const view = viewOf(params);
         return view === undefined ? nothing : give(view, params);
       });
     about(gridRequest, null, (view, params) => pageOf(session, view, params));
-    about(gridChangeRequest, null, (view, { face, change }) => changed(session, view, face, change));
+    session.connection.onRequest(
+      gridChangeRequest.method,
+      session.handler(gridChangeRequest.method, null, (params: GridChangeParams, token) =>
+        changedInTime(session, () => viewOf(params), params, token),
+      ) as GenericRequestHandler<unknown, never>,
+    );
     about(gridCopyRequest, null, (view, { face, over }) =>
       toTsv(rowsIn(view, face, over).map(({ cells }) => fitted(cells, over.columns.length))),
     );
@@ -66,7 +74,9 @@ export const grid: Group = {
       return summed(gridSummary(view, face, ids, over.columns));
     });
     about(gridChartRequest, null, charted);
-    about(gridFindRequest, null, found);
+    about(gridFindRequest, null, (view, { face, view: rows, ...search }) => ({
+      places: foundCells(view, face, rows, search),
+    }));
     about(gridCompletionRequest, [], (view, { face: _, column, typed, caret, of }) => {
       const day = isoOf(view.checked.logbook.today(view.worldDay));
       return "row" in of
@@ -147,40 +157,6 @@ function charted(
 function fitted(cells: readonly GridCell[], width: number): string[] {
   return Array.from({ length: width }, (_, at) => cells[at]?.text ?? "");
 }
-
-const mostMatches = 2000;
-/** Rows are made so many at a time: all at once would be all in memory. */
-const stretch = 4000;
-
-function found(view: View, { face, view: how, text, isCaseSensitive }: GridAbout & GridFind): GridFound {
-  const matches: GridFound["matches"][number][] = [];
-  let total = 0;
-  if (text === "") return { matches, total };
-  const wanted = isCaseSensitive ? text : text.toLowerCase();
-  for (let from = 0, rows = 1; from < rows; from += stretch) {
-    const window = gridRows(view, face, { ...how, from, count: stretch, isUnmarked: true });
-    rows = window.total;
-    window.rows.forEach((row, at) => {
-      row.cells.forEach((cell, index) => {
-        const said = isCaseSensitive ? cell.text : cell.text.toLowerCase();
-        if (!said.includes(wanted)) return;
-        total++;
-        const column = isOneText(row) ? "text" : window.shown[index]!;
-        if (matches.length < mostMatches)
-          matches.push({
-            row: row.id,
-            column,
-            at: from + at,
-            text: cell.text,
-            isFixed: cell.fixed !== "" || isOneText(row),
-          });
-      });
-    });
-  }
-  return { matches, total };
-}
-
-const isOneText = ({ is }: GridRow): boolean => is === "text" || is === "comment";
 
 function choicesOf(view: View): GridChoices {
   const { checked, worldDay } = view;

@@ -11,6 +11,7 @@ import { filterOf, sortKey } from "../../../language/features/grid/filter.ts";
 import type { GridResult } from "../../../language/features/grid/grid-model.ts";
 import { gridRows } from "../../../language/features/grid/query.ts";
 import { seriesOf } from "../../../language/features/grid/series.ts";
+import { atOnce } from "../../../language/features/grid/steps.ts";
 import { summaryOf } from "../../../language/features/grid/summary.ts";
 import { arbitraryLog, filesOfLog } from "../../support/arbitrary-log.ts";
 import { rangeOf, splice, spliced } from "../../support/arbitrary-text.ts";
@@ -124,7 +125,7 @@ describe("rows", () => {
     const ids = rowsOf(view)
       .filter(({ is }) => is === "entry")
       .map(({ id }) => id);
-    expect(text(fillDown(view, ids, ["note"], [["good"], [""], [""]]))).toBe(
+    expect(text(atOnce(fillDown(view, ids, ["note"], [["good"], [""], [""]])))).toBe(
       `2026-03-01
   dam  change 30 % "good"
   sheet  nitrate
@@ -137,8 +138,10 @@ describe("rows", () => {
         .replace("cyclops", 'cyclops "good"')
         .replace("clean\n", 'clean "good"\n'),
     );
-    expect(text(fillSeries(view, ids, ["tank"], [["r1"], [""], [""]], 1))).toContain("  r2   feed cyclops");
-    expect(text(fillSeries(view, ids, ["values"], [["much"], [""], [""]], 1))).toBe(
+    expect(text(atOnce(fillSeries(view, ids, ["tank"], [["r1"], [""], [""]], 1)))).toContain(
+      "  r2   feed cyclops",
+    );
+    expect(text(atOnce(fillSeries(view, ids, ["values"], [["much"], [""], [""]], 1)))).toBe(
       "this begins no series: numbers, dates, times, or names that end in a number",
     );
   });
