@@ -133,12 +133,18 @@ const read = new WeakMap<Block, { readonly revision: number; readonly lines: rea
 
 /** The lines of a day block; kept until the block is edited. Empty for a block that is no day. */
 export function linesOf(block: Block): readonly DayLine[] {
+  const lines = linesOnce(block);
+  if (lines.length > 0) read.set(block, { revision: block.revision, lines });
+  return lines;
+}
+
+/** The same without keeping it: for a walk over a whole log. */
+export function linesOnce(block: Block): readonly DayLine[] {
   if (block.kind !== "day") return [];
   const known = read.get(block);
   if (known?.revision === block.revision) return known.lines;
   const reader = new LineReader(block.text);
   parseBlock(block.text, reader);
-  read.set(block, { revision: block.revision, lines: reader.lines });
   return reader.lines;
 }
 

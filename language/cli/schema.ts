@@ -132,7 +132,9 @@ export const reports = {
   workList: workListReport,
 };
 
-/** The same as JSON Schema, draft 2020-12, and beside it the items of an exported log. */
+/** The same as JSON Schema, draft 2020-12; under `$defs` that of an item of an exported log. */
 export function jsonSchema(): object {
-  return z.toJSONSchema(z.union([...Object.values(reports), logItem, z.array(logItem)]));
+  const schema = z.toJSONSchema(z.union(Object.values(reports)));
+  const { $schema: _, ...item } = z.toJSONSchema(logItem);
+  return { ...schema, $defs: { ...schema.$defs, logItem: item } };
 }

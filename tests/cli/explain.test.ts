@@ -46,6 +46,7 @@ describe("explain", () => {
     const schema = JSON.parse(out);
     expect(schema.$schema).toContain("2020-12");
     expect(schema.anyOf).toHaveLength(Object.keys(reports).length);
+    expect(schema.$defs.logItem.oneOf ?? schema.$defs.logItem.anyOf).toHaveLength(9);
     for (const form of schema.anyOf) expect(form.properties.standpipe.const).toBe(1);
   });
 });

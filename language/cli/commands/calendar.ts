@@ -1,5 +1,4 @@
-import { mkdtempSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename, dirname, join, resolve } from "node:path";
+import { basename, resolve } from "node:path";
 import { isoOf } from "../../book/dates.ts";
 import { calendarEvents } from "../../features/calendar-events.ts";
 import { folderOfPath } from "../../room/logbooks.ts";
@@ -8,7 +7,8 @@ import { asOfOption, type Call, type Command } from "../command.ts";
 import { extension } from "../files.ts";
 import { inputName, type Opened, open } from "../open.ts";
 import { tellUnread } from "../report.ts";
-import { Status, Trouble, troubleWith } from "../world.ts";
+import { writeWhole } from "../whole-file.ts";
+import { Status, Trouble } from "../world.ts";
 
 const usualDays = 14;
 const mostDays = 366;
@@ -44,7 +44,7 @@ async function runCalendar(call: Call): Promise<Status> {
   const text = icsText(title, rooms);
   if (out === undefined) call.world.out.write(text);
   else {
-    writeWhole(resolve(call.world.cwd, out), text, out);
+    writeWhole(resolve(call.world.cwd, out), out, (write) => write(text));
     const count = rooms.reduce((sum, { events }) => sum + events.length, 0);
     const from = rooms.map(({ day }) => isoOf(day)).join(", ");
     call.world.err.write(
@@ -87,18 +87,4 @@ function ownName({ checked, folder }: Opened): string {
   if (folder === inputName) return inputName;
   const folders = [...checked.logbook.sources.keys()].map(folderOfPath);
   return basename(folders.reduce((a, b) => (b.length < a.length ? b : a), folders[0] ?? ""));
-}
-
-/** What was there before stays until the new file is complete. */
-function writeWhole(path: string, text: string, shown: string): void {
-  let apart = "";
-  try {
-    apart = mkdtempSync(join(dirname(path), ".standpipe-"));
-    writeFileSync(join(apart, "calendar"), text, "utf8");
-    renameSync(join(apart, "calendar"), path);
-  } catch (error) {
-    throw new Trouble(troubleWith(shown, error));
-  } finally {
-    if (apart !== "") rmSync(apart, { recursive: true, force: true });
-  }
 }

@@ -1,0 +1,220 @@
+import type { EntryItem, LogItem, RowItem, ValueItem } from "./log-items.ts";
+
+/** A logbook as flat tables, for whatever reads tables: entries, what they say value by value, their tanks, and the definitions. */
+
+export type Cell = string | number | boolean | undefined;
+export type TableRow = Readonly<Record<string, Cell>>;
+export type ColumnType = "text" | "integer" | "number" | "date" | "flag";
+
+export interface TableColumn {
+  readonly name: string;
+  readonly type: ColumnType;
+  readonly doc: string;
+}
+
+export interface Table {
+  readonly name: string;
+  readonly doc: string;
+  readonly columns: readonly TableColumn[];
+  rows(items: Iterable<LogItem>): Generator<TableRow>;
+}
+
+const column = (name: string, type: ColumnType, doc: string): TableColumn => ({ name, type, doc });
+
+const place = [
+  column("file", "text", "from the logbook's folder"),
+  column("line", "integer", "in its file, from 1"),
+];
+const entryNumber = column("entry_id", "integer", "numbered in the order of files and lines; from 1");
+const valueColumns = [
+  column("slot", "text", "what it is of the entry: amount, source, reading"),
+  column("of", "text", "what the figure is of: a parameter, a remedy, a species"),
+  column("item", "integer", "in an entry that lists several, from 0"),
+  column("written", "text", "as it stands in the log"),
+  column("word", "text", "a name, a word, the inside of a text"),
+  column("value", "number", "as written; of a range its lower end, of a sexed count the sum"),
+  column("high", "number", "the upper end of a range"),
+  column("unit", "text", "as written"),
+  column("mark", "text", "below, above, range, at most, at least, about; empty for a figure that is exact"),
+  column("males", "integer", "of a sexed count"),
+  column("females", "integer", "of a sexed count"),
+  column("unsexed", "integer", "of a sexed count"),
+  column(
+    "meant_value",
+    "number",
+    "in the one unit such figures are counted in; empty where its unit is not settled",
+  ),
+  column("meant_high", "number", "the upper end of a range, likewise"),
+  column("meant_unit", "text", "that unit"),
+  column("basis", "text", "what a concentration counts: N, NO3"),
+];
+
+const entries: Table = {
+  name: "entries",
+  doc: "one row an entry; a row of a sheet is a test, a count, or one of each",
+  columns: [
+    entryNumber,
+    ...place,
+    column("date", "date", "the day"),
+    column("time", "text", "as written; empty where none is"),
+    column("at", "text", "the target, as written: a tank, a group, a system"),
+    column("entry", "text", "the word of its kind"),
+    column("written", "text", "what stands behind it"),
+    column("note", "text", "the text at its end"),
+    column("comment", "text", "from # on"),
+    column("counts", "flag", "false if a fault keeps it out of the book"),
+  ],
+  *rows(items) {
+    for (const { id, file, item, entry } of told(items))
+      yield {
+        entry_id: id,
+        file,
+        line: item.line,
+        date: item.date,
+        time: item.time,
+        at: item.at,
+        entry,
+        written: item.written,
+        note: item.note,
+        comment: item.comment,
+        counts: item.is === "row" || item.counts,
+      };
+  },
+};
+
+const values: Table = {
+  name: "values",
+  doc: "one row a figure or name that an entry says",
+  columns: [
+    entryNumber,
+    column("date", "date", "the day"),
+    column("time", "text", "as written; empty where none is"),
+    column("at", "text", "the target, as written"),
+    column("entry", "text", "the word of the entry's kind"),
+    ...valueColumns,
+  ],
+  *rows(items) {
+    for (const { id, item, entry, own } of told(items))
+      for (const value of own)
+        yield { entry_id: id, date: item.date, time: item.time, at: item.at, entry, ...flat(value) };
+  },
+};
+
+const entryTanks: Table = {
+  name: "entry_tanks",
+  doc: "one row an entry and tank: of a group or a system one each",
+  columns: [entryNumber, column("tank", "text", "its name")],
+  *rows(items) {
+    for (const { id, item } of told(items)) for (const tank of item.tanks) yield { entry_id: id, tank };
+  },
+};
+
+const definitions: Table = {
+  name: "definitions",
+  doc: "one row a tank, species, remedy and whatever else is defined",
+  columns: [
+    ...place,
+    column("word", "text", "what it is: tank, species, remedy"),
+    column("name", "text", "empty for the room"),
+    column("title", "text", "in quotes behind the name"),
+    column("written", "text", "the whole head"),
+    column("comment", "text", "from # on"),
+  ],
+  *rows(items) {
+    for (const { file, item } of withFile(items)) {
+      if (item.is !== "definition") continue;
+      const { line, word, name, title, written, comment } = item;
+      yield { file, line, word, name, title, written, comment };
+    }
+  },
+};
+
+const properties: Table = {
+  name: "properties",
+  doc: "one row a figure or name of a definition's property; of a property that has none one row with its line",
+  columns: [
+    ...place,
+    column("definition", "text", "the definition's word and name"),
+    column("property", "text", "the words of the line's properties"),
+    column("line_written", "text", "the whole line"),
+    ...valueColumns,
+    column("comment", "text", "from # on"),
+  ],
+  *rows(items) {
+    for (const { file, item } of withFile(items)) {
+      if (item.is !== "property") continue;
+      const { line, of, written, words, values: own, comment } = item;
+      const base = { file, line, definition: of, property: words.join(" "), line_written: written, comment };
+      if (own.length === 0) yield base;
+      for (const value of own) yield { ...base, ...flat(value) };
+    }
+  },
+};
+
+export const tables: readonly Table[] = [entries, values, entryTanks, definitions, properties];
+
+function* withFile(items: Iterable<LogItem>): Generator<{ file: string; item: LogItem }> {
+  let file = "";
+  for (const item of items) {
+    if (item.is === "file") file = item.path;
+    yield { file, item };
+  }
+}
+
+interface Told {
+  readonly id: number;
+  readonly file: string;
+  readonly item: EntryItem | RowItem;
+  readonly entry: string;
+  readonly own: readonly ValueItem[];
+}
+
+/** Entries with their numbers. What a row of a sheet measures and what it counts are entries of two kinds. */
+function* told(items: Iterable<LogItem>): Generator<Told> {
+  let id = 0;
+  for (const { file, item } of withFile(items)) {
+    if (item.is === "entry") yield { id: ++id, file, item, entry: item.entry, own: item.values };
+    if (item.is !== "row") continue;
+    const readings = item.values.filter(({ slot }) => slot === "reading");
+    const counts = item.values.filter(({ slot }) => slot === "count");
+    if (readings.length > 0 || counts.length === 0)
+      yield { id: ++id, file, item, entry: "test", own: readings };
+    if (counts.length > 0) yield { id: ++id, file, item, entry: "count", own: counts };
+  }
+}
+
+function flat(value: ValueItem): TableRow {
+  const {
+    slot,
+    of,
+    item,
+    written,
+    word,
+    value: figure,
+    high,
+    unit,
+    mark,
+    males,
+    females,
+    unsexed,
+    meant,
+  } = value;
+  return {
+    slot,
+    of,
+    item,
+    written,
+    word,
+    value: figure,
+    high,
+    unit,
+    mark,
+    males,
+    females,
+    unsexed,
+    meant_value: meant?.value,
+    meant_high: meant?.high,
+    meant_unit: meant?.unit,
+    basis: meant?.basis,
+  };
+}
