@@ -10,6 +10,7 @@ import { board } from "./board.ts";
 import { casebook } from "./casebook.ts";
 import { cases } from "./commands/cases.ts";
 import { duties } from "./commands/duties.ts";
+import { exportLog } from "./commands/export-log.ts";
 import { findingPages, pageAddress } from "./commands/finding-pages.ts";
 import { laboratory } from "./commands/laboratory.ts";
 import { newLogbook } from "./commands/new-logbook.ts";
@@ -36,6 +37,7 @@ const parts: readonly Part[] = [
   why,
   work,
   laboratory,
+  exportLog,
   findingPages,
   newLogbook,
   places,

@@ -277,3 +277,24 @@ export const laboratorySheetRequest: RequestName<
   { readonly uri: string; readonly case: string; readonly form: "markdown" | "html" },
   string | null
 > = { method: "standpipe/laboratorySheet" };
+
+/**
+ * Client to server: the next part of a logbook that is being exported; part 0 begins anew. Null for a file of no logbook, or where the log
+ * was edited meanwhile.
+ */
+export const exportRequest: RequestName<ExportParams, ExportPart | null> = { method: "standpipe/export" };
+
+export interface ExportParams {
+  readonly uri: string;
+  readonly form: "csv" | "json" | "ndjson";
+  /** Of CSV. */
+  readonly table?: string;
+  readonly part: number;
+}
+
+export interface ExportPart {
+  readonly text: string;
+  readonly filesDone: number;
+  readonly files: number;
+  readonly isLast: boolean;
+}

@@ -11,6 +11,7 @@ import type { Group } from "./group.ts";
 import { actions } from "./handlers/actions.ts";
 import { completing } from "./handlers/completing.ts";
 import { diagnostics } from "./handlers/diagnostics.ts";
+import { exporting } from "./handlers/exporting.ts";
 import { grid } from "./handlers/grid.ts";
 import { hints } from "./handlers/hints.ts";
 import { laboratory } from "./handlers/laboratory.ts";
@@ -35,6 +36,7 @@ const groups: readonly Group[] = [
   grid,
   hints,
   laboratory,
+  exporting,
   layout,
   navigation,
   outline,

@@ -91,6 +91,28 @@ test("Write Laboratory Sheet opens the sheet of a case beside the log, with the 
   await vscode.workspace.fs.delete(file);
 });
 
+test("Export Log writes a table, and the whole log as JSON, where it is asked to", async () => {
+  const file = roomFile("exported.tank");
+  await vscode.workspace.fs.writeFile(file, new TextEncoder().encode("2026-03-05\n  dam test nitrate 21\n"));
+  await vscode.window.showTextDocument(file);
+  await diagnostics(file, () => true);
+  const [csv, json] = [roomFile("values.csv"), roomFile("log.json")];
+  await vscode.commands.executeCommand("standpipe.log.export", "csv", "values", csv);
+  const table = new TextDecoder().decode(await vscode.workspace.fs.readFile(csv));
+  ok(/\d,2026-03-05,,dam,test,reading,nitrate,0,21,,21,/.test(table), "the reading");
+  await vscode.commands.executeCommand("standpipe.log.export", "json", undefined, json);
+  const items = JSON.parse(new TextDecoder().decode(await vscode.workspace.fs.readFile(json))) as {
+    is: string;
+    path?: string;
+  }[];
+  ok(
+    items.some(({ is, path }) => is === "file" && path === "exported.tank"),
+    "its file",
+  );
+  await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
+  for (const each of [csv, json, file]) await vscode.workspace.fs.delete(each);
+});
+
 test("Restart Server starts it again, and what is found is found again", async () => {
   const file = roomFile("restart.tank");
   await vscode.workspace.fs.writeFile(file, new TextEncoder().encode("2026-03-05\n  dmm change 30 %\n"));

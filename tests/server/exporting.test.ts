@@ -1,0 +1,57 @@
+import { afterEach, describe, expect, test } from "vitest";
+import { type ExportParams, exportRequest } from "../../language/server/protocol.ts";
+import { TestClient, uriOf } from "./client.ts";
+
+/** A logbook exported over the wire. */
+
+const log = `--- room.tank ---
+room "Cellar"
+tank q1
+  volume 48 L
+--- logs/2026-03.tank ---
+2026-03-01
+  q1 test nitrate 18
+`;
+
+let client: TestClient;
+afterEach(() => client.stop());
+
+const uri = uriOf("room.tank");
+const ask = (params: Omit<ExportParams, "uri" | "part">, part = 0) =>
+  client.ask(exportRequest, { uri, part, ...params });
+
+describe("a log that is exported", () => {
+  test("is all files of the logbook, their paths as from its folder", async () => {
+    client = await TestClient.start(log, { today: "2026-03-09" });
+    const answer = await ask({ form: "json" });
+    expect(answer).toMatchObject({ filesDone: 2, files: 2, isLast: true });
+    const items = JSON.parse(answer!.text) as { is: string; path?: string }[];
+    expect(items.filter(({ is }) => is === "file").map(({ path }) => path)).toEqual([
+      "logs/2026-03.tank",
+      "room.tank",
+    ]);
+  });
+
+  test("is one table as CSV", async () => {
+    client = await TestClient.start(log, { today: "2026-03-09" });
+    const answer = await ask({ form: "csv", table: "entry_tanks" });
+    expect(answer?.text).toBe("entry_id,tank\r\n1,q1\r\n");
+  });
+
+  test("comes in parts where it is long, and not at all once the log is another", async () => {
+    const days = Array.from(
+      { length: 28 },
+      (_, at) => `2026-02-${String(at + 1).padStart(2, "0")}\n${"  q1 test nitrate 18\n".repeat(400)}`,
+    );
+    client = await TestClient.start(`${log}--- more.tank ---\n${days.join("")}`, { today: "2026-03-09" });
+    const first = await ask({ form: "ndjson" });
+    expect(first?.isLast).toBe(false);
+    const second = await ask({ form: "ndjson" }, 1);
+    expect(second?.isLast).toBe(true);
+    expect((first!.text + second!.text).trimEnd().split("\n")).toHaveLength(11_200 + 28 + 3 + 1 + 5);
+    await client.open("room.tank");
+    await ask({ form: "ndjson" });
+    await client.edit("room.tank", "Cellar", "Attic");
+    expect(await ask({ form: "ndjson" }, 1)).toBeNull();
+  });
+});
