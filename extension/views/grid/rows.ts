@@ -4,6 +4,8 @@ import { type Face, type GridPage, type GridView, type PageRow, pageShape } from
 /** Rows beyond what is seen that are asked for with it, and how near the end of them more is asked for. */
 const beyond = 90;
 const near = 40;
+/** Who waits so long is told for what. */
+const patienceMs = 300;
 
 export interface RowsOwner {
   readonly face: Face;
@@ -17,6 +19,8 @@ export interface RowsOwner {
   /** @param moved by how many rows the followed one was moved since it was asked for */
   came(page: GridPage, moved: number): void;
   failed(error: unknown): void;
+  /** An answer takes long: all rows are gone through. */
+  slow(): void;
 }
 
 /** A window of rows around those that are seen. One question at a time; what is stale stays until the answer is there. */
@@ -85,6 +89,7 @@ export class Rows {
     const { face, view, followed } = this.owner;
     const { cursorRow } = this.owner;
     const line = this.owner.takeLine();
+    const slow = setTimeout(() => this.owner.slow(), patienceMs);
     try {
       const page = await this.asking.ask(
         {
@@ -96,6 +101,7 @@ export class Rows {
         },
         pageShape,
       );
+      clearTimeout(slow);
       this.isAsking = false;
       // A face that was left meanwhile.
       if (face !== this.owner.face) return then();
@@ -107,6 +113,7 @@ export class Rows {
       this.owner.came(page, isFollowed ? page.trackedAt - cursorRow : 0);
       then();
     } catch (error) {
+      clearTimeout(slow);
       this.isAsking = false;
       this.got = edition;
       this.rows = [];

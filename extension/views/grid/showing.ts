@@ -143,6 +143,12 @@ export class Showing implements RowsOwner {
     }
   }
 
+  slow(): void {
+    const { desk } = this;
+    if (desk.sort.length > 0 || Object.keys(desk.filter).length > 0)
+      desk.bar.tell("Going through all rows …");
+  }
+
   private layOut(page: GridPage): void {
     const { desk } = this;
     const known = new Map(page.columns.map((column) => [column.id, column]));

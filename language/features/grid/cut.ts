@@ -46,17 +46,23 @@ const known = new WeakMap<Block, { readonly text: string; readonly lines: readon
 
 /** The lines of a block that are rows, in the order of `linesOfBlock`. Kept until the block is edited. */
 export function cutBlock(block: Block): readonly LineCut[] {
-  const kept = known.get(block);
-  if (kept !== undefined && kept.text === block.text) return kept.lines;
+  const kept = cutKept(block);
+  if (kept !== undefined) return kept;
   const lines = cutOnce(block);
   known.set(block, { text: block.text, lines });
   return lines;
 }
 
+/** What is kept of a block; undefined where nothing is. */
+export function cutKept(block: Block): readonly LineCut[] | undefined {
+  const kept = known.get(block);
+  return kept !== undefined && kept.text === block.text ? kept.lines : undefined;
+}
+
 /** The same without keeping it: for a walk over a whole log. */
 export function cutOnce(block: Block): readonly LineCut[] {
-  const kept = known.get(block);
-  if (kept !== undefined && kept.text === block.text) return kept.lines;
+  const kept = cutKept(block);
+  if (kept !== undefined) return kept;
   lineCounts.cut++;
   return cutText(block.text, linesOfBlock(block).starts, block.kind === "day");
 }

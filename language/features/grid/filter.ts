@@ -6,23 +6,27 @@ export interface Filter {
   readonly isMet: (text: string) => boolean;
   /** What could not be read; empty where all could. */
   readonly problem: string;
+  /** In small letters: a line that says what is wanted holds one of them as it stands. Empty where nothing is known. */
+  readonly needles: readonly string[];
 }
 
 export function filterOf(wanted: string): Filter {
-  const parts = wanted.split("|").map(oneOf);
+  const words = wanted.split("|");
+  const parts = words.map(oneOf);
+  const needles = words.map(needleOf);
   const problem = parts.find((part) => typeof part === "string");
   const tests = parts.filter((part) => typeof part !== "string");
   return {
     isMet: (text) => problem !== undefined || tests.some((test) => test(text)),
     problem: (problem as string | undefined) ?? "",
+    needles: problem === undefined && needles.every((needle) => needle !== "") ? needles : [],
   };
 }
 
 type Test = (text: string) => boolean;
 
 function oneOf(wanted: string): Test | string {
-  const text = wanted.trim();
-  const [, operator, rest] = /^(<=|>=|!=|<|>|=)?\s*(.*)$/s.exec(text)!;
+  const [, operator, rest] = operatorIn(wanted);
   const operand = rest!.replace(/^"(.*)"$/s, "$1");
   if (operator === "=" || operator === "!=") {
     const isEqual = (cell: string): boolean => cell.trim().toLowerCase() === operand.trim().toLowerCase();
@@ -31,6 +35,23 @@ function oneOf(wanted: string): Test | string {
   if (operator !== undefined) return compared(operator as Comparison, operand);
   return rangeOf(operand) ?? holding(operand);
 }
+
+/** What a line must hold that meets one of the alternatives; empty where it cannot be told. */
+function needleOf(wanted: string): string {
+  const [, operator, rest] = operatorIn(wanted);
+  const operand = rest!.replace(/^"(.*)"$/s, "$1");
+  if (operator !== undefined && operator !== "=") return "";
+  const ends = operator === "=" ? null : rangeIn(operand);
+  if (ends !== null) {
+    const [first, last] = [numbered(ends[1]!), numbered(ends[2]!)];
+    return first !== undefined && first.name === last?.name ? first.name.toLowerCase() : "";
+  }
+  // In a text quotes and backslashes stand otherwise than they are shown, and lists may be parted otherwise.
+  return /["\\,\s]/.test(operand) ? "" : operand.trim().toLowerCase();
+}
+
+const operatorIn = (wanted: string): RegExpExecArray => /^(<=|>=|!=|<|>|=)?\s*(.*)$/s.exec(wanted.trim())!;
+const rangeIn = (operand: string): RegExpExecArray | null => /^(.+?)\s*(?:\.\.|…)\s*(.+)$/.exec(operand);
 
 function holding(operand: string): Test {
   const wanted = operand.toLowerCase();
@@ -56,7 +77,7 @@ function compared(operator: Comparison, operand: string): Test | string {
 
 /** `20..30`, `r1..r4`, `2026-03-01..2026-03-31`; undefined for what is none. */
 function rangeOf(operand: string): Test | undefined {
-  const ends = /^(.+?)\s*(?:\.\.|…)\s*(.+)$/.exec(operand);
+  const ends = rangeIn(operand);
   if (ends === null) return undefined;
   const names = [numbered(ends[1]!), numbered(ends[2]!)] as const;
   if (names[0] !== undefined && names[1] !== undefined && names[0].name === names[1].name) {

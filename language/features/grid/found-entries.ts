@@ -1,3 +1,4 @@
+import { isoOf } from "../../book/dates.ts";
 import type { Block } from "../../book/source.ts";
 import type { Logbook } from "../../room/logbook.ts";
 import { cutOnce, type LineCut } from "./cut.ts";
@@ -5,6 +6,7 @@ import { dateOf, type EntriesFace, entryIn, kindOfFace, slotIn, slotOfColumn, wr
 import { compareKeys, type Filter, filterOf, sortKey } from "./filter.ts";
 import type { ColumnId, GridQuery } from "./grid-model.ts";
 import { idOfLine, lineOfId, linesOfBlock, serialOf } from "./lines.ts";
+import { cutSome } from "./quick-cut.ts";
 
 /**
  * What a sort and a filter found among all lines, as numbers: kept while it is looked at. An edit takes out what is gone and puts what is new
@@ -65,21 +67,25 @@ function found(face: EntriesFace, { sort = [], filter = {} }: GridQuery, blocks:
   const filters = Object.entries(filter)
     .filter(([, wanted]) => wanted.trim() !== "")
     .map(([id, wanted]): [string, Filter] => [id, filterOf(wanted)]);
+  const onDay = filters.filter(([id]) => id === "date");
+  const mayBe = quickTest(kind, filters);
   const rows: number[] = [];
   const ids: number[] = [];
   const keys: (number | string)[][] = sort.map(() => []);
   blocks.forEach((block, at) => {
+    // All lines of a day are of its date.
+    if (!Number.isNaN(block.day) && !onDay.every(([, { isMet }]) => isMet(isoOf(block.day)))) return;
     const lines = linesOfBlock(block);
-    cutOnce(block).forEach((line, index) => {
-      if (kind !== undefined && saidIn(block, line, "what") !== kind) return;
+    for (const [line, index] of cutSome(block, mayBe)) {
+      if (kind !== undefined && saidIn(block, line, "what") !== kind) continue;
       // What is no cell is found by all its text.
-      if (!filters.every(([id, { isMet }]) => isMet(saidIn(block, line, id)))) return;
+      if (!filters.every(([id, { isMet }]) => isMet(saidIn(block, line, id)))) continue;
       rows.push(at);
       ids.push(idOfLine(lines, index));
       sort.forEach(({ column }, by) => {
         keys[by]!.push(sortKey(saidIn(block, line, column)));
       });
-    });
+    }
   });
   const order = Array.from(rows, (_, at) => at);
   if (sort.length > 0)
@@ -99,6 +105,20 @@ function found(face: EntriesFace, { sort = [], filter = {} }: GridQuery, blocks:
     id: Int32Array.from(order, (at) => ids[at]!),
     problem: filters.map(([, each]) => each.problem).find((problem) => problem !== "") ?? "",
   };
+}
+
+/** Whether a line may be one that is wanted, by its raw text in small letters; undefined where that tells nothing. */
+function quickTest(
+  kind: string | undefined,
+  filters: readonly (readonly [string, Filter])[],
+): ((raw: string) => boolean) | undefined {
+  // The date stands in the head of the day.
+  const wanted = filters.flatMap(([id, { needles }]) =>
+    id === "date" || needles.length === 0 ? [] : [needles],
+  );
+  if (kind !== undefined) wanted.push([kind.toLowerCase()]);
+  if (wanted.length === 0) return undefined;
+  return (raw) => wanted.every((needles) => needles.some((needle) => raw.includes(needle)));
 }
 
 function followed(known: Kept, face: EntriesFace, query: GridQuery, blocks: readonly Block[]): Kept {

@@ -245,7 +245,7 @@ function groupsWith({ checked }: View, station: string): ReadonlySet<string> {
   return found;
 }
 
-const hasSheet = /^[^\S\r\n]*(?:\d{1,2}:\d{2}[^\S\r\n]+)?sheet(?![\w-])/m;
+export const hasSheet = /^[^\S\r\n]*(?:\d{1,2}:\d{2}[^\S\r\n]+)?sheet(?![\w-])/m;
 
 /** The row of facts that a value of a line is; -1 where it does not count. */
 export function factOf({ block: { facts } }: RoundLine, { at }: RoundValue, kind: number): number {

@@ -8,7 +8,7 @@ import { roundLines, roundPlace } from "../../../language/features/grid/rounds-o
 import { gridSummary } from "../../../language/features/grid/summary.ts";
 import { arbitraryLog, filesOfLog } from "../../support/arbitrary-log.ts";
 import { anyText } from "../../support/arbitrary-text.ts";
-import { rowsOf, viewOfFiles } from "./support.ts";
+import { rowsOf, textsIn, viewOfFiles } from "./support.ts";
 
 /** Windows over long logs: what is not seen is not read, and what was read is not read again. */
 
@@ -124,6 +124,49 @@ describe("any day is cut as it is read", () => {
         }
       }),
       { numRuns: 200 },
+    );
+  });
+
+  it("finds by a quick look at the raw lines what reading all of them finds", () => {
+    const needle = fc.oneof(
+      fc.constantFrom(
+        "= dam",
+        "q",
+        "r1..r9",
+        "test | change",
+        "nitrate",
+        "=",
+        "> 5",
+        "!= dam",
+        "18 mg/L",
+        "2026-01-05",
+        "#",
+        "ü",
+      ),
+      anyText,
+    );
+    fc.assert(
+      fc.property(
+        arbitraryLog.map((each) => filesOfLog(each)),
+        fc.constantFrom("date", "time", "tank", "what", "values", "note", "comment", "slot amount"),
+        needle,
+        fc.constantFrom(undefined, "test", "change"),
+        fc.array(fc.record({ column: fc.constantFrom("values", "tank"), isDown: fc.boolean() }), {
+          maxLength: 1,
+        }),
+        (files, column, wanted, kind, sort) => {
+          const face = { ...entries, ...(kind === undefined ? {} : { kind }) };
+          const query = { from: 0, count: 10_000, sort, filter: { [column]: wanted }, isUnmarked: true };
+          const quick = gridRows(viewOfFiles(files), face, query);
+          const read = viewOfFiles(files);
+          // What was shown is kept, and gone through whole.
+          rowsOf(read);
+          const whole = gridRows(read, face, query);
+          expect(quick.rows.map(textsIn)).toEqual(whole.rows.map(textsIn));
+          expect(quick.problem).toBe(whole.problem);
+        },
+      ),
+      { numRuns: 150 },
     );
   });
 });
