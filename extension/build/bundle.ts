@@ -35,32 +35,32 @@ export function bundles(into = dist): readonly Bundle[] {
     {
       out: join(extension, "client-node.cjs"),
       entry: fromCheckout("extension/client/node.ts"),
-      budgetKiB: 560,
+      budgetKiB: 600,
       options: { platform: "node", format: "cjs", target: EXTENSION_NODE, external: ["vscode"] },
     },
     {
       out: join(extension, "client-browser.js"),
       entry: fromCheckout("extension/client/browser.ts"),
-      budgetKiB: 520,
+      budgetKiB: 560,
       options: { platform: "browser", format: "cjs", target: BROWSER, external: ["vscode"] },
     },
     {
       out: join(extension, "server-node.cjs"),
       entry: fromCheckout("language/server/node.ts"),
       // The protocol's and the parser's libraries are 310 of it, the calculations with their pages 200.
-      budgetKiB: 1600,
+      budgetKiB: 1850,
       options: { platform: "node", format: "cjs", target: EXTENSION_NODE },
     },
     {
       out: join(extension, "server-browser.js"),
       entry: fromCheckout("language/server/browser.ts"),
-      budgetKiB: 1600,
+      budgetKiB: 1850,
       options: { platform: "browser", format: "iife", target: BROWSER },
     },
     {
       out: command,
       entry: fromCheckout("language/cli/main.ts"),
-      budgetKiB: 1600,
+      budgetKiB: 1850,
       options: { platform: "node", format: "esm", target: TERMINAL_NODE },
     },
   ];
