@@ -9,6 +9,7 @@ import { exportCommand } from "./commands/export.ts";
 import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
+import { history } from "./commands/history.ts";
 import { importCommand } from "./commands/import.ts";
 import { orders } from "./commands/orders.ts";
 import { plan } from "./commands/plan.ts";
@@ -40,6 +41,7 @@ export const commands: readonly Command[] = [
   report,
   calendar,
   diff,
+  history,
   why,
   work,
   format,

@@ -4,6 +4,7 @@ import { casesReport } from "./schema/cases.ts";
 import { diffReport } from "./schema/diff.ts";
 import { exposureReport } from "./schema/exposure.ts";
 import { feedReport } from "./schema/feed.ts";
+import { historyReport } from "./schema/history.ts";
 import { importReport } from "./schema/import.ts";
 import { logItem } from "./schema/log.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
@@ -27,6 +28,7 @@ export { type CasesReport, casesReport } from "./schema/cases.ts";
 export { type DiffReport, diffReport } from "./schema/diff.ts";
 export { type ExposureReport, exposureReport } from "./schema/exposure.ts";
 export { type FeedReport, feedReport } from "./schema/feed.ts";
+export { type HistoryReport, historyReport } from "./schema/history.ts";
 export { type ImportReport, importReport } from "./schema/import.ts";
 export {
   type OrdersReport,
@@ -122,6 +124,7 @@ export const reports = {
   cases: casesReport,
   exposure: exposureReport,
   diff: diffReport,
+  history: historyReport,
   sheet: sheetReport,
   report: periodReport,
   feed: feedReport,

@@ -23,7 +23,7 @@ export function diffOf(review: Review, folder: string, shown: (path: string) => 
       file: shown(path),
       from: from === "" ? "" : shown(from),
     })),
-    changes: list.map((change) => changeOf(change, review, shown)),
+    changes: list.map((change) => changeReport(change, tanksMeant(change, review), day, shown)),
     consequences: consequences.map((each) => consequenceOf(each, review, shown)),
   };
 }
@@ -32,9 +32,11 @@ export function revisionReport(revision: Revision): DiffReport["from"] {
   return { is: revision.is, name: revision.name, commit: revision.is === "commit" ? revision.id : null };
 }
 
-function changeOf(
+/** @param tanks the tanks that its group means; near the day whose year needs no saying */
+export function changeReport(
   change: Change,
-  { before, after, day }: Review,
+  tanks: readonly string[],
+  near: number,
   shown: (path: string) => string,
 ): LogbookDiff["changes"][number] {
   const { is, what, station, definition, word, parts } = change;
@@ -42,18 +44,19 @@ function changeOf(
     is,
     what,
     of: definition || station,
-    tanks: definition === "" && station !== "" ? tanksOf(station, after.book, before.book) : [],
+    tanks: [...tanks],
     day: isoOrNull(change.day),
     word,
-    text: changeText(change, day),
-    parts: parts.map(({ about, before: was, after: now }) => ({
-      about,
-      before: was ?? null,
-      after: now ?? null,
-    })),
+    text: changeText(change, near),
+    parts: parts.map(({ about, before, after }) => ({ about, before: before ?? null, after: after ?? null })),
     before: sideOf(change.before, shown),
     after: sideOf(change.after, shown),
   };
+}
+
+/** Of a definition none. */
+function tanksMeant({ definition, station }: Change, { before, after }: Review): string[] {
+  return definition === "" && station !== "" ? tanksOf(station, after.book, before.book) : [];
 }
 
 function sideOf(

@@ -19,7 +19,7 @@ const side = z.nullable(
   }),
 );
 
-const change = z.object({
+export const change = z.object({
   is: z.enum(["added", "removed", "corrected", "moved"]),
   what: z
     .enum(["entry", "day", "definition", "property", "line"])
