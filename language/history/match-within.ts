@@ -57,6 +57,9 @@ class Matching {
   run(): Within {
     const said = (line: Line): string => `${line?.time ?? ""} ${contentOf(line)}`;
     for (const [a, b] of align(this.old.map(said), this.after.map(said))) this.pair(a, b, How.same);
+    // Of what says the same at two times, that of its own time goes first.
+    this.byKey((line) => `${line.time} ${contentOf(line)}`, How.moved);
+    this.byKey((line) => `${line.time} ${factOf(line)}`, How.corrected);
     this.byKey(contentOf, How.moved);
     this.byKey(factOf, How.corrected);
     this.inGaps();
@@ -111,7 +114,7 @@ function isPutRight(before: LogLine, after: LogLine): boolean {
   const hasWords = before.word !== "" && before.kind !== "property";
   if (hasWords && rough(before) === rough(after)) return true;
   // One word of a short line is another, or a few of a long one.
-  return likeness(before.content, after.content) >= 0.5;
+  return likeness(before.content, after.content) > 0.5;
 }
 
 /** The part of the words of two lines that both have, from 0 to 1. */

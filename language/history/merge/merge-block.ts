@@ -85,7 +85,9 @@ class BlockMerge {
   ): Outcome[] {
     const own = sideOf(base, ours);
     const other = sideOf(base, theirs);
-    keepTheSameTwin(base, own, other);
+    alikeTwins(base, own, other);
+    addedTwice(base, own, other);
+    addedTwice(base, other, own);
     const twins = this.twinsOf(own, other);
     const strands = weave(base, own, other, twins);
     const told = strands.map((strand) => ({ strand, outcomes: this.outcomes(strand) }));
@@ -182,7 +184,11 @@ function isSame(a: Element, b: Element): boolean {
   return said(a) === said(b);
 }
 
-function sideOf(base: readonly Element[], items: readonly Element[]): Side<Element> {
+interface Matched extends Side<Element> {
+  readonly how: Uint8Array;
+}
+
+function sideOf(base: readonly Element[], items: readonly Element[]): Matched {
   const { origin, how } = matchWithin(
     base.map(({ line }) => line),
     items.map(({ line }) => line),
@@ -190,7 +196,7 @@ function sideOf(base: readonly Element[], items: readonly Element[]): Side<Eleme
   let tail = items.length;
   while (tail > 0 && isLoose(items[tail - 1]!)) tail--;
   const inPlace = placesOf(origin, how);
-  return { items, origin, isMoved: (at) => how[at] !== How.same && inPlace[at] === 0, tail };
+  return { items, origin, how, isMoved: (at) => how[at] !== How.same && inPlace[at] === 0, tail };
 }
 
 /** By index whether it stands between the neighbours it had: 1, or 0 where it went elsewhere. */
@@ -210,27 +216,47 @@ function placesOf(origin: Int32Array, how: Uint8Array): Uint8Array {
   return found;
 }
 
-/** Of equal lines of which each side removed one it is the same that is left. */
-function keepTheSameTwin(base: readonly Element[], ours: Side<Element>, theirs: Side<Element>): void {
+/** Of equal lines of which each side changed or removed one it is the same that is left: theirs are told apart as ours are. */
+function alikeTwins(base: readonly Element[], ours: Matched, theirs: Matched): void {
   const groups = new Map<string, number[]>();
   base.forEach((element, at) => {
     if (!isLoose(element)) fill(groups, [at], () => saidOf(element.line));
   });
   if (groups.size === base.length) return;
-  const kept = new Set(ours.origin);
-  const at = new Map<number, number>();
-  theirs.origin.forEach((from, index) => {
-    at.set(from, index);
+  const isKept = new Uint8Array(base.length);
+  ours.origin.forEach((from, at) => {
+    if (from >= 0 && ours.how[at] === How.same) isKept[from] = 1;
+  });
+  const itemOf = new Int32Array(base.length).fill(-1);
+  theirs.origin.forEach((from, at) => {
+    if (from >= 0) itemOf[from] = at;
   });
   for (const group of groups.values()) {
-    if (group.length < 2) continue;
-    const free = group.filter((from) => kept.has(from) && !at.has(from));
-    for (const from of group) {
-      if (free.length === 0) break;
-      if (kept.has(from) || !at.has(from)) continue;
-      theirs.origin[at.get(from)!] = free.shift()!;
-    }
+    const items = group.map((from) => itemOf[from]!).filter((at) => at >= 0);
+    if (group.length < 2 || items.every((at) => theirs.how[at] === How.same && group.length === items.length))
+      continue;
+    const free = [
+      ...group.filter((from) => isKept[from] === 1),
+      ...group.filter((from) => isKept[from] === 0),
+    ];
+    const isSameItem = (at: number): boolean => theirs.how[at] === How.same;
+    for (const at of items.filter(isSameItem)) theirs.origin[at] = free.shift()!;
+    // What was changed is what ours changed too, if it did.
+    for (const at of items.filter((each) => !isSameItem(each))) theirs.origin[at] = free.pop()!;
   }
+}
+
+/** A line that seems to be corrected to what the other side added is no correction: it was added on both sides, and what it was removed. */
+function addedTwice(base: readonly Element[], side: Matched, other: Matched): void {
+  const added = new Set<string>();
+  other.items.forEach(({ line }, at) => {
+    if (other.origin[at]! < 0) added.add(saidOf(line));
+  });
+  side.items.forEach(({ line }, at) => {
+    const from = side.origin[at]!;
+    if (from >= 0 && saidOf(base[from]!.line) !== saidOf(line) && added.has(saidOf(line)))
+      side.origin[at] = -1;
+  });
 }
 
 /** By index the last item of the base above it. */

@@ -112,19 +112,26 @@ function removedBlock(
   made: string[],
 ): readonly Outcome[] {
   const kept = (ours ?? theirs)!;
-  const isSaid = (text: string): boolean => /^[^\S\r\n]*[^\s#]/.test(text);
+  const isSaid = (text: string): boolean => text.trim() !== "";
   if (kept.kind === "day") {
-    const end = splitLines(kept.text)[0]!;
-    const head = { ...kept, text: end.text + end.eol };
+    const head = { ...kept, text: headAlone(kept.text) };
     const outcomes = mergedBlock(base, ours ?? head, theirs ?? head, made);
-    const [first, ...rest] = outcomes;
+    const [top, ...rest] = outcomes;
     const isEmpty = rest.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)));
-    return first?.is === "lines" && isEmpty ? [] : outcomes;
+    return top?.is === "lines" && isEmpty ? [] : outcomes;
   }
   const changed = mergeBlock(base, ours, theirs).outcomes;
   if (changed.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)))) return [];
   const all = splitLines(kept.text);
   return [ours === undefined ? conflict([], all) : conflict(all, [])];
+}
+
+/** The head of a block, with the blank lines that part it from the next. */
+function headAlone(text: string): string {
+  const all = splitLines(text);
+  let from = all.length;
+  while (from > 1 && all[from - 1]!.text.trim() === "") from--;
+  return [all[0]!, ...all.slice(from)].map((line) => line.text + line.eol).join("");
 }
 
 function sideOf(base: readonly LogBlock[], items: readonly LogBlock[]): Side<LogBlock> {
@@ -135,9 +142,10 @@ function sideOf(base: readonly LogBlock[], items: readonly LogBlock[]): Side<Log
     origin[to] = from;
     isTaken[from] = 1;
   };
+  // A head alone is like any other of its day: that it is the same says nothing.
   const pairs = align(
-    base.map(({ text }) => text),
-    items.map(({ text }) => text),
+    base.map((block, at) => (bodyOf(block) === "" ? `base ${at}` : block.text)),
+    items.map((block, at) => (bodyOf(block) === "" ? `item ${at}` : block.text)),
   );
   for (const [from, to] of pairs) {
     pair(from, to);
