@@ -2,7 +2,14 @@ import { wordsOf } from "./asking.ts";
 import type { Leave } from "./cell-input.ts";
 import type { Box } from "./cursor.ts";
 import type { Desk } from "./desk.ts";
-import { type GridChange, type Outcome, outcomeShape, type RowRange, textShape } from "./messages.ts";
+import {
+  type GridChange,
+  type Outcome,
+  outcomeShape,
+  type PageCell,
+  type RowRange,
+  textShape,
+} from "./messages.ts";
 import { keyOf, type Pending } from "./refusals.ts";
 
 /** What is typed, pasted, filled and deleted: each one question to the host, one edit of the text. */
@@ -27,7 +34,7 @@ export class Changes {
       return;
     }
     if (said.fixed) {
-      this.desk.refuse(said.fixed);
+      this.leadToText(row, col, said, typed);
       return;
     }
     const own = this.desk.shown[col]!;
@@ -43,6 +50,14 @@ export class Changes {
     const title = column === "text" ? "Line" : own.title;
     const isFigure = own.isFigure && column !== "text";
     this.desk.input.start(cell, { row: found.row.id, column, title, text, was, isFigure }, typed);
+  }
+
+  /** What stands in the text and is not edited here is led to by a second Enter; what is reckoned stands nowhere. */
+  private leadToText(row: number, col: number, { fixed = "", text }: PageCell, typed?: string): void {
+    const { desk } = this;
+    const isWritten = text !== "" && desk.shown[col]?.isComputed === false;
+    if (isWritten && typed === undefined && desk.tip.isKeptAt(row, col)) desk.post({ say: "text" });
+    else desk.refuse(isWritten ? `${fixed}. Enter once more opens it in the text.` : fixed);
   }
 
   /** @param text what was typed; undefined where it was given up */

@@ -27,6 +27,11 @@ export class Tip {
     this.show(table.cellAt(row, col), lines);
   }
 
+  /** Whether it is told at a place why something was not done there. */
+  isKeptAt(row: number, col: number): boolean {
+    return !this.element.hidden && this.kept?.row === row && this.kept.col === col;
+  }
+
   hover(row: number, col: number): void {
     const { cursor, table } = this.desk;
     if (row === cursor.row && col === cursor.col && !this.isHover && !this.element.hidden) return;

@@ -2,7 +2,7 @@ import { Source } from "../../book/source.ts";
 import { type CompletionSort, completions } from "../completion.ts";
 import type { Span, View } from "../view.ts";
 import { cutText } from "./cut.ts";
-import { cutDefinitionText, definitionCell } from "./definition-rows.ts";
+import { cutDefinitionText, definitionCell, propertyColumn } from "./definition-rows.ts";
 import { changeDefinition } from "./edit-definition.ts";
 import { changeLine, cutState, entryOf } from "./edit-line.ts";
 import { EditSession } from "./edit-session.ts";
@@ -45,6 +45,8 @@ export function cellCompletions(
     const text = changeDefinition(block.text, word, column, shown);
     if (typeof text !== "string") return [];
     const cut = cutDefinitionText(text, word, startsIn(text));
+    // Of several statements it is not told which one is typed in.
+    if (cut.properties.filter((each) => column === propertyColumn(each.word)).length > 1) return [];
     return offered(view, block.file.path, text, definitionCell(text, cut, column).at, column, typed, caret);
   }
   const line = lineOfId(linesOfBlock(block), Number(id));

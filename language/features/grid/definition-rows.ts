@@ -187,8 +187,9 @@ export function definitionCell(text: string, cut: DefinitionCut, id: ColumnId): 
   const [only] = stated;
   if (only === undefined) return { text: "", at: undefined, fixed: "" };
   const words = stated.map(({ values }) => (values === undefined ? "" : slice(values).text)).join("; ");
+  // Each statement is edited in its own place.
   if (stated.length > 1)
-    return { text: words, at: undefined, fixed: `stated ${stated.length} times: edit it in the text` };
+    return { text: words, at: { start: only.start, end: stated.at(-1)!.end }, fixed: "" };
   const kind = definitionKinds[word].properties.find((each) => each.word === only.word);
   // What is one text is shown without its quotes.
   const isText = kind?.slots.length === 1 && kind.slots[0]!.filling.is === "text";

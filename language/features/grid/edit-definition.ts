@@ -10,10 +10,12 @@ import {
   cutDefinitionText,
   type DefinitionCut,
   definitionCell,
+  type PropertyCut,
   propertyOfColumn,
 } from "./definition-rows.ts";
 import { type ColumnId, type Refusal, refused } from "./grid-model.ts";
 import { lineEnd, startsIn } from "./lines.ts";
+import { partsOf } from "./parts.ts";
 
 /** A definition edited by its cells: a property that is emptied goes, one that is filled comes at its place among the others. */
 
@@ -26,13 +28,16 @@ export function changeDefinition(
 ): string | Refusal {
   const cut = cutOf(text, word);
   const isProse = column === "title" || column === "comment" || isText(word, column);
-  const wanted = isProse ? typed.replace(/\r\n|[\r\n]/g, " ").trim() : typed.trim();
+  const plain = isProse ? typed.replace(/\r\n|[\r\n]/g, " ").trim() : typed.trim();
+  const parts = statementsIn(word, cut, column, plain);
+  const wanted = parts?.join("; ") ?? plain;
   const said = definitionCell(text, cut, column);
   if (said.text === wanted) return text;
   if (said.fixed !== "") return refused(said.fixed);
   if (!isProse && /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]/u.test(wanted.replaceAll("\t", " ")))
     return refused(`no line ends or hidden signs can stand here: ${allowed(word, column)}`);
-  const made = laid(text, word, cut, column, wanted);
+  const made =
+    parts === undefined ? laid(text, word, cut, column, wanted) : withStatements(text, word, column, parts);
   return made !== undefined && isRight(text, cut, made, word, column, wanted)
     ? made
     : refused(allowed(word, column));
@@ -76,6 +81,65 @@ function laid(
     default:
       return withProperty(text, word, cut, column, wanted);
   }
+}
+
+/** What is typed into a property that is stated several times, or that may be: one text for each statement; undefined for all others. */
+function statementsIn(
+  word: DefinitionWord,
+  cut: DefinitionCut,
+  column: ColumnId,
+  typed: string,
+): string[] | undefined {
+  const name = propertyOfColumn(column);
+  const kind = definitionKinds[word].properties.find((each) => each.word === name);
+  const stated = cut.properties.filter((each) => each.word === name);
+  if (name === undefined || stated.length === 0 || typed === "") return undefined;
+  // One text is shown without its quotes, and its signs part nothing.
+  if (stated.length === 1 && isText(word, column)) return undefined;
+  const parts = partsOf(typed, ";");
+  return stated.length > 1 || (kind?.many === true && parts.length > 1) ? parts : undefined;
+}
+
+/** Each statement in its own place; of fewer those go that are not named any more, of more the further ones come behind the last. */
+function withStatements(
+  text: string,
+  word: DefinitionWord,
+  column: ColumnId,
+  parts: readonly string[],
+): string | undefined {
+  const name = propertyOfColumn(column);
+  const statedIn = (whole: string) => cutOf(whole, word).properties.filter((each) => each.word === name);
+  const saidBy = ({ values }: PropertyCut): string =>
+    values === undefined ? "" : text.slice(values.start, values.end);
+  const stated = statedIn(text);
+  if (parts.includes("")) return undefined;
+  let made = text;
+  if (parts.length < stated.length) {
+    const left = [...parts];
+    const gone = stated.map((each) => {
+      const isKept = saidBy(each) === left[0];
+      if (isKept) left.shift();
+      return !isKept;
+    });
+    // Which of them is another now nobody can tell.
+    if (left.length > 0) return undefined;
+    for (let at = stated.length - 1; at >= 0; at--)
+      if (gone[at] === true) made = without(made, statedIn(made)[at]!);
+    return made;
+  }
+  const last = stated.at(-1)!;
+  const eol = lineEndOf(text);
+  const lead = text.slice(last.line.start, beforeFirst(text, last.line.start));
+  const gap = last.values === undefined ? " " : text.slice(last.start + last.word.length, last.values.start);
+  const further = parts.slice(stated.length).map((part) => `${eol}${lead}${last.word}${gap}${part}`);
+  made = text.slice(0, last.line.end) + further.join("") + text.slice(last.line.end);
+  for (let at = stated.length - 1; at >= 0; at--) {
+    const { values, end } = stated[at]!;
+    const place = values ?? { start: end, end };
+    made =
+      made.slice(0, place.start) + (values === undefined ? " " : "") + parts[at]! + made.slice(place.end);
+  }
+  return made;
 }
 
 function withProperty(
@@ -180,7 +244,7 @@ function allowed(word: DefinitionWord, column: ColumnId): string {
   const kind = definitionKinds[word].properties.find((each) => each.word === propertyOfColumn(column));
   return kind === undefined
     ? `a ${word} has no such property`
-    : `this is written like: ${kind.examples[0]?.slice(kind.word.length).trim() ?? kind.doc}`;
+    : `${kind.many === true ? "several are parted by ; and what is left out goes; each" : "this"} is written like: ${kind.examples[0]?.slice(kind.word.length).trim() ?? kind.doc}`;
 }
 
 function beforeSpaces(text: string, at: number): number {

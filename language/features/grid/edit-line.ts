@@ -1,5 +1,5 @@
 import { linesOf as readLines } from "../../book/entry.ts";
-import { quote } from "../../book/reading.ts";
+import { type Item, quote } from "../../book/reading.ts";
 import { nounOf } from "../../book/slot-words.ts";
 import type { Slot } from "../../book/slots.ts";
 import { Source } from "../../book/source.ts";
@@ -7,6 +7,8 @@ import type { Span } from "../view.ts";
 import { cutText, type LineCut } from "./cut.ts";
 import { isDate, slotIn, slotOfColumn, writtenIn } from "./entries.ts";
 import { type ColumnId, type Refusal, refused } from "./grid-model.ts";
+import { afterSpaces, beforeSpaces, cutOut, inColumn, put, replaced } from "./line-text.ts";
+import { partsOf } from "./parts.ts";
 
 /**
  * One line of a day, edited by its cells: what is not edited stays to the byte. What comes out is read again before it is given away: the cell
@@ -55,9 +57,11 @@ export function changeLine(state: LineState, column: ColumnId, typed: string): L
   const line = cutState(state);
   if (state.isText === true || line.is === "text" || line.is === "comment")
     return column === "text" ? changeText(state, line, typed) : refusedText(state, line, typed);
-  const isProse =
-    column === "note" || column === "comment" || slotOf(state, line, column)?.filling.is === "text";
-  const wanted = isProse ? typed.replace(/\r\n|[\r\n]/g, " ").trim() : typed.trim();
+  const slot = slotOf(state, line, column);
+  const isProse = column === "note" || column === "comment" || slot?.filling.is === "text";
+  const plain = isProse ? typed.replace(/\r\n|[\r\n]/g, " ").trim() : typed.trim();
+  const isList = slot?.each === true && (entryOf(state)?.items.length ?? 0) > 1;
+  const wanted = isList ? partsOf(plain, ",").join(", ") : plain;
   const said = saidIn(state, line, column);
   if (said.fixed !== "") return said.text === wanted ? state : refused(said.fixed);
   if (said.text === wanted && (said.at === undefined) === (wanted === "")) return state;
@@ -160,6 +164,8 @@ function withSlot(state: LineState, line: LineCut, column: ColumnId, wanted: str
   const slot = slotOf(state, line, column);
   if (slot === undefined || line.what === undefined) return undefined;
   const { text } = state;
+  const items = entryOf(state)!.items;
+  if (slot.each === true && items.length > 1) return withEach(state, items, slot, wanted);
   const { at } = slotSaid(state, slot.name);
   const written = slotText(slot, wanted, at === undefined ? "" : text.slice(at.start, at.end));
   if (at !== undefined) {
@@ -178,6 +184,26 @@ function withSlot(state: LineState, line: LineCut, column: ColumnId, wanted: str
   return put(text, place, ` ${slot.lead === undefined ? "" : `${slot.lead} `}${written}`);
 }
 
+/** Each item of a list with its own value; of more or fewer nobody can tell whose they are. */
+function withEach(
+  { text, above }: LineState,
+  items: readonly Item[],
+  slot: Slot,
+  wanted: string,
+): string | undefined {
+  const parts = partsOf(wanted, ",");
+  if (parts.length !== items.length || parts.includes("")) return undefined;
+  let made = text;
+  for (let at = items.length - 1; at >= 0; at--) {
+    const value = items[at]![slot.name];
+    if (value === undefined) return undefined;
+    const span = shifted(value, -above.length);
+    const written = slotText(slot, parts[at]!, text.slice(span.start, span.end));
+    made = replaced(made, span, written);
+  }
+  return made;
+}
+
 const word = /^[\p{L}_][\p{L}\p{N}_-]*$/u;
 
 function slotText({ filling, lead }: Slot, wanted: string, was: string): string {
@@ -186,35 +212,6 @@ function slotText({ filling, lead }: Slot, wanted: string, was: string): string 
   // A name stands bare as it stood; what was in quotes stays in them.
   const isBare = lead !== undefined && word.test(wanted) && !was.startsWith('"');
   return isBare ? wanted : quote(wanted);
-}
-
-const put = (text: string, at: number, added: string): string => text.slice(0, at) + added + text.slice(at);
-const cutOut = (text: string, start: number, end: number): string => text.slice(0, start) + text.slice(end);
-const replaced = (text: string, { start, end }: Span, by: string): string =>
-  text.slice(0, start) + by + text.slice(end);
-
-function afterSpaces(text: string, at: number): number {
-  while (at < text.length && /\s/.test(text[at]!)) at++;
-  return at;
-}
-
-export function beforeSpaces(text: string, at: number): number {
-  while (at > 0 && /\s/.test(text[at - 1]!)) at--;
-  return at;
-}
-
-/** What stands behind keeps its column where there is room. @param next where it begins @param least spaces between */
-export function inColumn(
-  text: string,
-  span: Span,
-  by: string,
-  next: number | undefined,
-  least: number,
-): string {
-  if (next === undefined || !/^ +$/.test(text.slice(span.end, next))) return replaced(text, span, by);
-  const room = next - span.start;
-  const gap = Math.max(Math.min(least, next - span.end), room - by.length);
-  return text.slice(0, span.start) + by + " ".repeat(gap) + text.slice(next);
 }
 
 /** A comment keeps its column where there is room. */

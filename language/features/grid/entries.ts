@@ -121,11 +121,15 @@ export function slotIn(text: string, entry: EntryLine | undefined, name: string)
     value.kind === Piece.text || value.kind === Piece.openText || value.kind === Piece.destination
       ? value.text
       : text.slice(value.start, value.end);
-  if (slot.each === true && items.length > 1)
-    return fixed(
-      `this entry lists ${items.length}: edit them in its values`,
-      items.flatMap((item) => (item[name] === undefined ? [] : shown(item[name]))).join(", "),
-    );
+  if (slot.each === true && items.length > 1) {
+    const values = items.flatMap((item) => item[name] ?? []);
+    const words = values.map(shown).join(", ");
+    // Each value is edited in its own place, where there is one for each.
+    const isEach = values.length === items.length && !values.some((value) => /[,"\\]/.test(shown(value)));
+    return isEach
+      ? { text: words, at: { start: values[0]!.start, end: values.at(-1)!.end }, fixed: "" }
+      : fixed(`this entry lists ${items.length}, and not each has one: edit them in its values`, words);
+  }
   const value = items[0]?.[name];
   if (value === undefined) return nothing;
   if (slot.filling.is === "words" && /^\s*,/.test(text.slice(value.end, entry.end)))

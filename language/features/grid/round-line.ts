@@ -1,9 +1,10 @@
 import { findParameter } from "../../book/parameters.ts";
 import type { Item } from "../../book/reading.ts";
 import { Piece } from "../../syntax/pieces.ts";
-import { cutState, entryOf, hidden, inColumn, type LineState } from "./edit-line.ts";
+import { cutState, entryOf, hidden, type LineState } from "./edit-line.ts";
 import { writtenIn } from "./entries.ts";
 import { type ColumnId, type Refusal, refused } from "./grid-model.ts";
+import { inColumn } from "./line-text.ts";
 
 /** A reading or a count in its line: in a test or a count, in the row of a sheet. */
 

@@ -1,3 +1,4 @@
+import { median } from "simple-statistics";
 import type { Reading } from "../../science/censored.ts";
 import { type Figure, isOutside, type Outside, outside } from "../../science/result.ts";
 import { theilSen } from "../../science/trend.ts";
@@ -79,12 +80,6 @@ export function summaryOf(cells: readonly CellToRead[]): GridSummary | Outside |
 const total = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
 const least = (values: readonly number[]): number =>
   values.reduce((low, value) => Math.min(low, value), Number.POSITIVE_INFINITY);
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
 
 function slopeOf(times: readonly number[], readings: readonly Reading[]): GridSummary["slope"] {
   const dated = readings.flatMap((reading, at) =>

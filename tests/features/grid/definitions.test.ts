@@ -46,7 +46,6 @@ describe("definitions", () => {
       "text | colour   blue",
       "definition | q1 |  | 48 L |  |  |  |  |  | ",
     ]);
-    expect(rows[0]!.cells[7]!.fixed).toBe("stated 2 times: edit it in the text");
     expect(rows[2]!.cells[0]!.marks.map(({ code }) => code)).toEqual(["definition/property"]);
   });
 
@@ -74,7 +73,12 @@ describe("definitions", () => {
     [3, "property role", "quarantine", "+  role   quarantine"],
     [3, "title", "Quarantine", '-tank q1\n+tank q1 "Quarantine"'],
     [0, "title", "", '-tank dam "Rainbowfish dam"  # by the wall\n+tank dam  # by the wall'],
-    [0, "property limits", "pH 7", "stated 2 times: edit it in the text"],
+    [
+      0,
+      "property limits",
+      "pH 7",
+      "several are parted by ; and what is left out goes; each is written like: temperature 23..27 C, nitrate <= 25 mg/L, pH 6.8..7.8",
+    ],
     [3, "property volume", "48 L; role show", "this is written like: 310 L"],
     [3, "property volume", "48 L # x", "this is written like: 310 L"],
     [2, "text", 'note "blue"', '-  colour   blue\n+  note "blue"'],
