@@ -1,9 +1,9 @@
+import { median, medianSorted } from "simple-statistics";
 import { rankSumP } from "../science/rank-sum.ts";
 import { isOutside } from "../science/result.ts";
 import { type Share, shareOf, sharesOf } from "./brood-course.ts";
 import type { Counted } from "./brood-rows.ts";
 import { type Brood, broodsUntil } from "./broods.ts";
-import { medianOf } from "./development.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
 
@@ -81,7 +81,8 @@ function yieldOf(broods: readonly Brood[], day: number): Yield {
     mother: first!.parents.mother?.name ?? "",
     broods,
     spawnings: broods.length,
-    interval: gaps.length === 0 ? undefined : { median: medianOf(gaps), least: gaps[0]!, most: gaps.at(-1)! },
+    interval:
+      gaps.length === 0 ? undefined : { median: medianSorted(gaps), least: gaps[0]!, most: gaps.at(-1)! },
     eggs,
     young,
     eggsAMonth: monthly(broods, days, ({ tally }) => tally.laid.count),
@@ -99,7 +100,7 @@ function numbered(broods: readonly Brood[], of: (brood: Brood) => Counted): Yiel
   if (counts.length === 0) return undefined;
   const all = counts.map(({ count }) => count);
   return {
-    median: medianOf([...all].sort((a, b) => a - b)),
+    median: median(all),
     all,
     isAbout: counts.some(({ isAbout }) => isAbout),
   };

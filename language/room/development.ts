@@ -1,3 +1,4 @@
+import { medianSorted } from "simple-statistics";
 import type { Development, Tank } from "../book/stations.ts";
 import { degreeDays } from "../science/development.ts";
 import { isOutside } from "../science/result.ts";
@@ -222,7 +223,7 @@ export function expected(
     };
   }
   if (!(low > 0)) return undefined;
-  const middle = byOwn ? medianOf(sums) : (low + high) / 2;
+  const middle = byOwn ? medianSorted(sums) : (low + high) / 2;
   const reaches = (from: number, sum: number): number =>
     dayReached(logbook, brood, from, sum, baseC, knownDay);
   const latest = reaches(last, high);
@@ -273,12 +274,6 @@ function dayReached(
     reached += Math.max(0, meanC - baseC);
   }
   return Number.NaN;
-}
-
-/** The middle one of sorted figures. */
-export function medianOf(sorted: readonly number[]): number {
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
 /** Past what is expected at most by so much, eggs are overdue: a fifth of their time, two days at least. *Common practice, no source.* */

@@ -1,3 +1,4 @@
+import { median } from "simple-statistics";
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
@@ -93,9 +94,9 @@ function itemOf(book: Book, name: string, rows: readonly Stocked[], day: number)
   const unit = unitOf((anchors.length > 0 ? anchors : all).map(({ amount }) => amount));
   const inUnit = ({ amount }: Stocked): number => measureIn(amount, unit);
   // Asked for only where some entry says no amount.
-  let median: number | undefined;
+  let known: number | undefined;
   const usual = (): number =>
-    (median ??= medianOf(all.flatMap((row) => (hasAmount(row.amount) ? [inUnit(row)] : []))));
+    (known ??= middle(all.flatMap((row) => (hasAmount(row.amount) ? [inUnit(row)] : []))));
   const usedBy = (row: Stocked): number => (hasAmount(row.amount) ? inUnit(row) : usual()) * row.times;
   const unknown = whyUnknown(first, unit, [...anchors, ...used], usual);
   const total = used.reduce((sum, row) => sum + usedBy(row), 0);
@@ -172,16 +173,12 @@ function useOf(all: readonly Stocked[], usedBy: (row: Stocked) => number, day: n
   }
   const found = totals.some(Number.isNaN) ? undefined : medianInterval(totals, wantedCoverage);
   if (found === undefined) return undefined;
-  const { median, low, high, coverage } = found;
-  return { aDay: median / 7, low: low / 7, high: high / 7, coverage, weeks };
+  const { low, high, coverage } = found;
+  return { aDay: found.median / 7, low: low / 7, high: high / 7, coverage, weeks };
 }
 
-function medianOf(figures: readonly number[]): number {
-  if (figures.length === 0) return Number.NaN;
-  const sorted = [...figures].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
-}
+const middle = (figures: readonly number[]): number =>
+  figures.length === 0 ? Number.NaN : median([...figures]);
 
 /** The tanks that an entry names, in words as it is written. */
 export function targetWords({ target }: Pick<SupplyRow, "target">): string {

@@ -1,4 +1,5 @@
 /** How far one group of readings lies above another: before something was changed, and after it. */
+import { medianSorted } from "simple-statistics";
 import type { Reading } from "./censored.ts";
 import { type Limits, noConfidence } from "./interval.ts";
 import { asReading, notComparable, waysToSum } from "./rank-sum.ts";
@@ -33,7 +34,7 @@ export function shiftBetween(
   const highs = sorted(to.flatMap(({ high }) => from.map(({ low }) => high - low)));
   const { k, reached } = endsOnce(before.length, after.length, confidence);
   return {
-    best: { low: median(lows), high: median(highs) },
+    best: { low: medianSorted(lows), high: medianSorted(highs) },
     interval: { low: lows[k - 1]!, high: highs[highs.length - k]! },
     confidence: reached,
     isReached: reached >= confidence,
@@ -104,13 +105,8 @@ function endsOnce(before: number, after: number, confidence: number): ReturnType
 
 const sorted = (values: number[]): number[] => values.sort((a, b) => a - b);
 
-function median(values: readonly number[]): number {
-  const middle = values.length >> 1;
-  return values.length % 2 === 1 ? values[middle]! : (values[middle - 1]! + values[middle]!) / 2;
-}
-
 /** The median of some readings, by the least and the most that each may be. */
 export const medianOf = (readings: readonly Reading[]): Limits => ({
-  low: median(sorted(readings.map(({ low }) => low))),
-  high: median(sorted(readings.map(({ high }) => high))),
+  low: medianSorted(sorted(readings.map(({ low }) => low))),
+  high: medianSorted(sorted(readings.map(({ high }) => high))),
 });

@@ -1,3 +1,4 @@
+import { median } from "simple-statistics";
 import { timedActs } from "../../book/definitions/shared.ts";
 import { kindNumber } from "../../book/entries/registry.ts";
 import { Col, intsPerRow, isFurther, kindOfRow, minuteOfRow } from "../../book/facts.ts";
@@ -103,10 +104,4 @@ function learnedBefore({ dayGroups, book }: Logbook, day: number): Map<string, n
     close();
   }
   return learned;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
