@@ -75,4 +75,3 @@ export const logItem = z.discriminatedUnion("is", [
   z.object({ is: z.literal("row"), ...told }),
   z.object({ is: z.enum(["comment", "unread"]), line, text: oneLine }),
 ]);
-
