@@ -58,22 +58,17 @@ export async function frameWith(page: Page, selector: string): Promise<Frame> {
   throw new Error(`no webview has ${selector}`);
 }
 
-/** What axe finds, as rule and place: all of it, the same without the size of targets, or what is serious or critical. */
-export async function axeFindings(
-  frame: Frame,
-  which: "all" | "but sizes" | "grave" = "all",
-): Promise<string[]> {
+/** What axe finds, as rule and place: all of it, or the same without the size of targets. */
+export async function axeFindings(frame: Frame, which: "all" | "but sizes" = "all"): Promise<string[]> {
   await frame.evaluate(axe);
   return frame.evaluate(async (wanted) => {
     const { axe } = globalThis as unknown as { axe: typeof import("axe-core") };
     // Off unless it is asked for: a target is at least 24 pixels wide and high.
     const rules = wanted === "all" ? { "target-size": { enabled: true } } : {};
     const { violations } = await axe.run(document, { rules });
-    return violations
-      .filter(({ impact }) => wanted !== "grave" || impact === "serious" || impact === "critical")
-      .flatMap(({ id, nodes }) =>
-        nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
-      );
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 200)} ${failureSummary}`),
+    );
   }, which);
 }
 
