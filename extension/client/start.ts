@@ -23,6 +23,7 @@ import { answerForFiles, createWatcher, isLog, watchFolders } from "./files.ts";
 import { grid } from "./grid.ts";
 import { followTyping, hintsMiddleware } from "./hints.ts";
 import { preview } from "./preview.ts";
+import { review } from "./review/review.ts";
 import type { Part, Services } from "./services.ts";
 import { status } from "./status.ts";
 import { followTheDay, today } from "./today.ts";
@@ -46,6 +47,7 @@ const parts: readonly Part[] = [
   grid,
   casebook,
   cases,
+  review,
 ];
 
 /** Makes the client of one platform: a process or a worker. */

@@ -22,6 +22,7 @@ import { ownRequests } from "./handlers/own-requests.ts";
 import { reading } from "./handlers/reading.ts";
 import { refreshing } from "./handlers/refreshing.ts";
 import { renaming } from "./handlers/renaming.ts";
+import { reviewing } from "./handlers/reviewing.ts";
 import { tokens } from "./handlers/tokens.ts";
 import { work } from "./handlers/work.ts";
 import { Loader } from "./loader.ts";
@@ -44,6 +45,7 @@ const groups: readonly Group[] = [
   reading,
   refreshing,
   renaming,
+  reviewing,
   tokens,
   work,
 ];

@@ -1,0 +1,78 @@
+import * as vscode from "vscode";
+import type { VersionText } from "../../../language/server/review-protocol.ts";
+import type { GitApi, GitChange, GitRepository } from "./git-api.ts";
+
+/** A state of the log to be compared. */
+export type Version =
+  | { readonly is: "files" }
+  | { readonly is: "index" }
+  | { readonly is: "commit"; readonly ref: string; readonly name: string };
+
+export const head: Version = { is: "commit", ref: "HEAD", name: "HEAD" };
+
+export function nameOf(version: Version): string {
+  if (version.is === "files") return vscode.l10n.t("the files as they are");
+  return version.is === "index" ? vscode.l10n.t("what is staged") : version.name;
+}
+
+/** The git extension's word for a version. */
+const refOf = (version: Version): string =>
+  version.is === "commit" ? version.ref : version.is === "index" ? "" : "HEAD";
+
+const isLog = ({ path }: vscode.Uri): boolean => path.endsWith(".tank");
+
+/**
+ * The files that are others in a version than they are now, with their texts there.
+ * @param asUri how the server names a file
+ */
+export async function textsOf(
+  repository: GitRepository,
+  version: Version,
+  asUri: (uri: vscode.Uri) => string,
+): Promise<VersionText[]> {
+  if (version.is === "files") return [];
+  const { state } = repository;
+  const unborn = state.HEAD?.commit === undefined;
+  const changes: readonly GitChange[] = [
+    ...state.workingTreeChanges,
+    ...(state.untrackedChanges ?? []),
+    ...(version.is === "index" ? [] : state.indexChanges),
+    ...(version.is === "commit" && !unborn ? await repository.diffWith(version.ref) : []),
+  ];
+  const files = new Map<string, vscode.Uri>();
+  for (const { uri, originalUri, renameUri } of changes)
+    for (const each of [uri, originalUri, renameUri])
+      if (each !== undefined && isLog(each)) files.set(each.toString(), each);
+  return Promise.all(
+    [...files.values()].map(async (uri) => ({
+      uri: asUri(uri),
+      text: await textAt(repository, version, uri),
+    })),
+  );
+}
+
+/** The text of a file in a version; null where it is not there. */
+export async function textAt(
+  repository: GitRepository,
+  version: Version,
+  uri: vscode.Uri,
+): Promise<string | null> {
+  try {
+    return await repository.show(refOf(version), uri.fsPath);
+  } catch {
+    return null;
+  }
+}
+
+/** A document of the editor's with a file as it is in a version. */
+export function documentOf(git: GitApi, version: Version, uri: vscode.Uri): vscode.Uri {
+  return version.is === "files" ? uri : git.toGitUri(uri, version.is === "index" ? "~" : version.ref);
+}
+
+/** The last commit at the end of a day; undefined where there is none. @param day ISO 8601 */
+export async function commitAt(repository: GitRepository, day: string): Promise<Version | undefined> {
+  const commits = await repository.log({ maxEntries: 5000 });
+  const end = new Date(`${day}T23:59:59`).getTime();
+  const found = commits.find(({ authorDate }) => authorDate !== undefined && authorDate.getTime() <= end);
+  return found === undefined ? undefined : { is: "commit", ref: found.hash, name: day };
+}

@@ -1,0 +1,155 @@
+import * as z from "zod/mini";
+import { Source } from "../../book/source.ts";
+import type { Location } from "../../features/view.ts";
+import type { LogText } from "../../history/match-lines.ts";
+import type { Side } from "../../history/review/changes.ts";
+import { reviewMarkdown } from "../../history/review/markdown.ts";
+import { type Review, reviewOf } from "../../history/review/review.ts";
+import { toldReview } from "../../history/review/told.ts";
+import { ofValue, stepBack } from "../../history/review/trace.ts";
+import { changeText, marks } from "../../history/review/words.ts";
+import { nextLine } from "../../syntax/blocks.ts";
+import type { Group } from "../group.ts";
+import type { FilePlace, Position } from "../protocol.ts";
+import {
+  type LineHistoryParams,
+  type LineStep,
+  lineHistoryRequest,
+  type ReviewAnswer,
+  type ReviewParams,
+  reviewRequest,
+  type VersionText,
+} from "../review-protocol.ts";
+import type { Looked } from "../session.ts";
+import { about, answer } from "./own-requests.ts";
+
+/** Versions of a logbook: what changed between two, and what became of a line. The texts of versions come from the client. */
+export const reviewing: Group = {
+  capabilities: () => ({}),
+  serve(session) {
+    about(session, reviewRequest, null, (looked, params) => {
+      const asked = reviewParams.safeParse(params);
+      return asked.success ? review(looked, asked.data) : null;
+    });
+    answer(session, lineHistoryRequest, null, (params) => {
+      const asked = lineHistoryParams.safeParse(params);
+      return asked.success ? lineHistory(asked.data, session.workspace.worldDay) : null;
+    });
+  },
+};
+
+const version = z.object({ uri: z.string(), text: z.nullable(z.string()) });
+const reviewParams = z.object({
+  uri: z.string(),
+  before: z.array(version),
+  after: z.array(version),
+  from: z.string(),
+  to: z.string(),
+  all: z.boolean(),
+});
+const lineHistoryParams = z.object({
+  uri: z.string(),
+  line: z.number().check(z.int(), z.nonnegative()),
+  texts: z.array(z.nullable(z.string())),
+  value: z.string(),
+});
+
+function review({ view: { checked, worldDay } }: Looked, params: ReviewParams): ReviewAnswer {
+  const now = [...checked.logbook.sources.values()].map(({ path, text }) => ({ path, text }));
+  const made = reviewOf(versionOf(now, params.before), versionOf(now, params.after), {
+    asOf: checked.logbook.asOf,
+    worldDay,
+  });
+  const told = toldReview(made, { all: params.all });
+  return {
+    ...told,
+    follows: told.follows.map(({ title, items }) => ({
+      title,
+      items: items.map(({ at, ...item }) => ({ ...item, at: placeOf(made, item.side, at) })),
+    })),
+    groups: told.groups.map(({ days, ...group }) => ({
+      ...group,
+      days: days.map(({ title, lines }) => ({
+        title,
+        lines: lines.map(({ before, after, ...line }) => ({
+          ...line,
+          before: placeOf(made, "before", locationOf(before)),
+          after: placeOf(made, "after", locationOf(after)),
+        })),
+      })),
+    })),
+    page: reviewMarkdown([told], params),
+  };
+}
+
+/** A version of a logbook: its files as they are now, but for those that are others there. */
+function versionOf(now: readonly LogText[], others: readonly VersionText[]): LogText[] {
+  const texts = new Map(now.map(({ path, text }) => [path, text]));
+  for (const { uri, text } of others)
+    if (text === null) texts.delete(uri);
+    else texts.set(uri, text);
+  return [...texts].map(([path, text]) => ({ path, text }));
+}
+
+const locationOf = (side: Side | undefined): Location | null =>
+  side === undefined ? null : { path: side.path, start: side.start, end: side.end };
+
+function placeOf(made: Review, side: "before" | "after", at: Location | null): FilePlace | null {
+  const source = at === null ? undefined : made[side].logbook.sources.get(at.path);
+  if (at === null || source === undefined) return null;
+  return { uri: at.path, range: { start: positionOf(source, at.start), end: positionOf(source, at.end) } };
+}
+
+/** Where lines begin, of each source that is asked for once. */
+const begins = new WeakMap<Source, readonly number[]>();
+
+function positionOf(source: Source, offset: number): Position {
+  const lines = begins.get(source) ?? linesOf(source.text);
+  begins.set(source, lines);
+  let low = 0;
+  let high = lines.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (lines[middle]! <= offset) low = middle;
+    else high = middle - 1;
+  }
+  return { line: low, character: offset - lines[low]! };
+}
+
+function linesOf(text: string): number[] {
+  const lines = [0];
+  for (let at = nextLine(text, 0); at < text.length; at = nextLine(text, at)) lines.push(at);
+  return lines;
+}
+
+function lineHistory({ uri, line, texts, value }: LineHistoryParams, near: number): LineStep[] | null {
+  const sources = texts.map((text) => (text === null ? undefined : new Source(uri, text)));
+  const isMeant = value === "" ? () => true : ofValue(value);
+  const first = sources[0];
+  if (first === undefined) return null;
+  const lines = linesOf(first.text);
+  const begin = lines[line];
+  if (begin === undefined) return null;
+  const written = first.text.slice(begin, lines[line + 1] ?? first.text.length);
+  if (/^\s*(?:#|$)/.test(written)) return null;
+  let spot = { path: uri, start: begin + written.length - written.trimStart().length };
+  const steps: LineStep[] = [];
+  for (let at = 0; at < sources.length; at++) {
+    const [now, was] = [sources[at]!, sources[at + 1]];
+    // Behind the oldest text nothing is known; that one may have come from elsewhere.
+    if (at + 1 === sources.length) break;
+    const of = ({ text }: Source) => [{ path: uri, text }];
+    const { change, earlier } = stepBack(was === undefined ? [] : of(was), of(now), spot);
+    if (change !== undefined && isMeant(change))
+      steps.push({
+        at,
+        is: change.is,
+        text: `${marks[change.is]} ${changeText(change, near)}`,
+        line: positionOf(now, spot.start).line,
+        lineBefore: was === undefined || earlier === undefined ? null : positionOf(was, earlier.start).line,
+      });
+    if (earlier === undefined) break;
+    spot = { ...earlier };
+  }
+  return steps;
+}
