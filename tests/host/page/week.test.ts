@@ -173,7 +173,9 @@ class Day {
     const { keys, shown } = this;
     await keys.press("f");
     await keys.press("Control+a");
+    await said(shown, " marked");
     await keys.press("Enter");
+    await said(shown, " feed ");
     await shown.locator('[data-row="feeds"]').waitFor({ state: "detached" });
   }
 
@@ -300,6 +302,9 @@ class Keys {
 /** A capital and what stands above another sign takes Shift. */
 const keysOf = (text: string): number =>
   [...text].reduce((sum, letter) => sum + (/[A-Z"<>:?~]/.test(letter) ? 2 : 1), 0);
+
+const said = (board: Frame, words: string): Promise<void> =>
+  board.getByRole("status").filter({ hasText: words }).waitFor();
 
 const focused = async (board: Frame): Promise<string> =>
   (await board.locator('[role="row"]:focus').getAttribute("data-row")) ?? "";
