@@ -3,9 +3,10 @@ import { Chart, type ChartOwner } from "../shared/chart/chart.ts";
 import { Charts } from "../shared/chart/charts.ts";
 import { h } from "../shared/dom.ts";
 import { wordsOf } from "./asking.ts";
+import { chartedShape } from "./chart-messages.ts";
 import { plotOf, type Span, spanOf, stopOf } from "./charted.ts";
 import type { Desk } from "./desk.ts";
-import { type ChartOver, chartedShape, type GridCharted, type RowRange } from "./messages.ts";
+import type { ChartOver, GridCharted, RowRange } from "./messages.ts";
 
 /** So long the text rests before what is drawn is drawn anew. */
 const restMs = 300;

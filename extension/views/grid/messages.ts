@@ -148,37 +148,6 @@ export type Outcome =
   | { readonly is: "refused"; readonly message: string; readonly at?: CellRef };
 
 export const summaryShape: Checks<Summed[]> = z.array(z.object({ name: text, text }));
-const limitShape = z.nullable(z.object({ low: z.nullable(figure), high: z.nullable(figure), text }));
-export const chartedShape: Checks<GridCharted | "moved"> = z.union([
-  z.literal("moved"),
-  z.object({
-    names: z.nullable(words),
-    today: figure,
-    columns: z.array(
-      z.object({
-        id: text,
-        title: text,
-        unit: text,
-        limit: limitShape,
-        points: z.array(
-          z.object({
-            row: text,
-            at: figure,
-            low: z.nullable(figure),
-            high: z.nullable(figure),
-            text,
-            state: z.enum(["", "within", "above", "below", "unsure"]),
-            detail: text,
-            limit: limitShape,
-          }),
-        ),
-      }),
-    ),
-    left: z.array(z.object({ title: text, why: text })),
-    rows: words,
-    skipped: figure,
-  }),
-]);
 export const foundShape: Checks<GridFound> = z.object({
   places: z.array(z.tuple([figure, figure])),
 });
