@@ -7,6 +7,8 @@ export interface Option {
   readonly short?: string;
   /** What the help calls its value; absent for a flag. */
   readonly value?: string;
+  /** It may be given more than once: its values are lines of one. */
+  readonly isMany?: true;
   /** The only values there are. */
   readonly choices?: readonly string[];
   readonly doc: string;

@@ -27,7 +27,9 @@ export function readWords(args: readonly string[], command: Pick<Command, "word"
     if (token.kind !== "option") continue;
     const option = known.find(({ name }) => name === token.name);
     if (option === undefined) throw unknown(token.rawName, command.word, known);
-    values.set(option.name, readValue(option, token.value, token.inlineValue === true));
+    const value = readValue(option, token.value, token.inlineValue === true);
+    const before = option.isMany === true ? values.get(option.name) : undefined;
+    values.set(option.name, before === undefined ? value : `${before}\n${value}`);
   }
   return { words, values };
 }

@@ -1,0 +1,244 @@
+import { cellsOf, headCellsOf } from "./cells.ts";
+import { type Cut, Cutter, ourMark } from "./cutter.ts";
+import type { KnownLog } from "./known-log.ts";
+import type { Mapping } from "./mapping.ts";
+import { columnsOf, type Other, type Reading, RowReader } from "./read-row.ts";
+import { Refused } from "./refused.ts";
+import { Sifting } from "./sifting.ts";
+import { findEncoding, type TableFile, textOf, type Watch } from "./table-file.ts";
+
+/** A table by its mapping: what of it is new to the log, and what becomes of every row. */
+
+export interface Rejected {
+  /** From 1, in the table. */
+  readonly line: number;
+  /** As it stands in the table. */
+  readonly raw: string;
+  readonly why: string;
+  /** The line above it that holds its date, where the table has such lines. */
+  readonly dateLine: string;
+}
+
+/** Rows: read = imported + skipped + rejected; skipped = empty + known + thinned + left out + twice. */
+export interface Counts {
+  readonly read: number;
+  readonly imported: number;
+  readonly skipped: number;
+  readonly rejected: number;
+  readonly empty: number;
+  readonly known: number;
+  readonly thinned: number;
+  readonly leftOut: number;
+  readonly twice: number;
+}
+
+export interface Imported {
+  readonly mapping: Mapping;
+  readonly entries: readonly (Reading | Other)[];
+  readonly rows: Counts;
+  /** Readings and other entries: found = written + known + thinned; those of rejected rows are not found. */
+  readonly values: {
+    readonly found: number;
+    readonly written: number;
+    readonly known: number;
+    readonly thinned: number;
+  };
+  readonly rejects: readonly Rejected[];
+  /** How many rejected rows there are beyond those that are kept. */
+  readonly rejectsDropped: number;
+  /** What stands from the heads to the rows, for the file of rejected rows. */
+  readonly top: readonly string[];
+  /** What is to be said of its letters; empty for plain UTF-8. */
+  readonly said: string;
+}
+
+/** So many rejected rows are kept with their text. */
+const rejectsKept = 50_000;
+/** So many rows are remembered with their text before those are forgotten that fell out. */
+const rememberedAtOnce = 50_000;
+const headLinesLooked = 400;
+
+/** Throws `Refused` for a table that the mapping is not for, and `Cancelled` when it is stopped. */
+export async function importTable(
+  file: TableFile,
+  mapping: Mapping,
+  log: KnownLog,
+  watch: Watch = {},
+): Promise<Imported> {
+  checkPlaces(mapping, log);
+  const { encoding, said } = await findEncoding(file, watch);
+  const top = await findTop(file, encoding, mapping);
+  const reader = new RowReader(mapping, top.width);
+  const sifting = new Sifting(mapping.thin, log);
+  const rejects: Rejected[] = [];
+  const raws = new Map<number, { line: number; raw: string; dateLine: string }>();
+  const count = { read: 0, rejected: 0, empty: 0, leftOut: 0, twice: 0, withEntries: 0, found: 0 };
+  const cutter = new Cutter(mapping.table.delimiter);
+  const again = new Set(top.lines.map((each) => each.trim()));
+  let dateLine = "";
+  let rememberedUpTo = rememberedAtOnce;
+  const reject = (line: number, raw: string, why: string): void => {
+    count.rejected++;
+    if (rejects.length < rejectsKept) rejects.push({ line, raw, why, dateLine });
+  };
+  const take = (cut: Cut): void => {
+    const { line, raw } = cut;
+    if (raw.trim() === "" && cut.flaw === "") return;
+    if (raw.startsWith(ourMark)) return;
+    const { dateLine: prefix } = mapping.table;
+    if (prefix !== undefined && raw.trim().startsWith(prefix)) {
+      dateLine = raw;
+      reader.dateLine = raw.trim().slice(prefix.length).trim();
+      return;
+    }
+    // A log in pages has its heads again on each.
+    if (line < top.firstLine || again.has(raw.trim())) return;
+    count.read++;
+    const row = reader.read(cut);
+    if (row.is === "rejected") {
+      reject(line, raw, row.why);
+      return;
+    }
+    if (row.is === "skipped") {
+      if (row.why === "empty") count.empty++;
+      else count.leftOut++;
+      return;
+    }
+    const double = sifting.double(row.entries);
+    if (double === "") {
+      count.twice++;
+      return;
+    }
+    if (double !== undefined) {
+      reject(line, raw, double);
+      return;
+    }
+    count.withEntries++;
+    count.found += row.entries.length;
+    sifting.add(row.entries, count.read);
+    // A copy: a slice would keep all of the part alive that it was cut from.
+    raws.set(count.read, { line, raw: ` ${raw}`.slice(1), dateLine });
+    // Of rows that fell out again nothing needs to be remembered.
+    if (raws.size > rememberedUpTo) {
+      const needed = new Set(sifting.all().map(({ row: at }) => at));
+      for (const at of raws.keys()) if (!needed.has(at)) raws.delete(at);
+      rememberedUpTo = raws.size * 2 + rememberedAtOnce;
+    }
+  };
+  for await (const part of textOf(file, encoding, "bytes read", watch))
+    for (const cut of cutter.cut(part)) take(cut);
+  for (const cut of cutter.cut("", true)) take(cut);
+  return settled();
+
+  function settled(): Imported {
+    const byRow = new Map<number, (Reading | Other)[]>();
+    for (const { entry, row } of sifting.all()) byRow.set(row, [...(byRow.get(row) ?? []), entry]);
+    const entries: (Reading | Other)[] = [];
+    let imported = 0;
+    let known = 0;
+    let knownValues = 0;
+    for (const [row, all] of byRow) {
+      const fresh: (Reading | Other)[] = [];
+      let why = "";
+      for (const entry of all) {
+        const is = entry.is === "test" ? log.reading(entry) : log.other(entry);
+        if (is === "new") fresh.push(entry);
+        else if (is !== "known" && entry.is === "test")
+          why = `differs from the log, which has ${is.differs} of ${entry.tank} then; here ${entry.censor}${entry.text}`;
+      }
+      if (why !== "") {
+        count.found -= all.length;
+        const { line, raw, dateLine: date } = raws.get(row)!;
+        dateLine = date;
+        reject(line, raw, why);
+        continue;
+      }
+      knownValues += all.length - fresh.length;
+      if (fresh.length === 0) known++;
+      else imported++;
+      entries.push(...fresh);
+    }
+    const thinned = count.withEntries - byRow.size;
+    return {
+      mapping,
+      entries,
+      rows: {
+        read: count.read,
+        imported,
+        skipped: count.empty + known + thinned + count.leftOut + count.twice,
+        rejected: count.rejected,
+        empty: count.empty,
+        known,
+        thinned,
+        leftOut: count.leftOut,
+        twice: count.twice,
+      },
+      values: {
+        found: count.found,
+        written: entries.length,
+        known: knownValues,
+        thinned: count.found - entries.length - knownValues,
+      },
+      rejects: rejects.sort((a, b) => a.line - b.line),
+      rejectsDropped: count.rejected - rejects.length,
+      top: top.lines,
+      said,
+    };
+  }
+}
+
+/** A mapping may be older than the log. */
+function checkPlaces({ tank, columns }: Mapping, log: KnownLog): void {
+  const names = new Set(log.places.map(({ name }) => name));
+  const asked = [
+    ...("name" in tank ? [tank.name] : "names" in tank ? Object.values(tank.names) : []),
+    ...columns.flatMap((role) => (role.as === "test" && role.tank !== undefined ? [role.tank] : [])),
+  ];
+  const unknown = asked.find((name) => name !== "ignore" && !names.has(name));
+  if (unknown !== undefined)
+    throw new Refused(`the mapping names “${unknown}”, which is no tank or system of this log`);
+}
+
+interface Top {
+  readonly firstLine: number;
+  readonly width: number;
+  readonly lines: readonly string[];
+}
+
+/** Where the heads of the mapping stand in this table; throws `Refused` where they do not. */
+async function findTop(file: TableFile, encoding: string, mapping: Mapping): Promise<Top> {
+  const { delimiter, edges = [], heads, rows } = mapping.table;
+  const cutter = new Cutter(delimiter);
+  const cuts: Cut[] = [];
+  for await (const part of textOf(file, encoding, "")) {
+    cuts.push(...cutter.cut(part));
+    if (cuts.length >= headLinesLooked) break;
+  }
+  if (cuts.length < headLinesLooked) cuts.push(...cutter.cut("", true));
+  if (heads === 0) {
+    const first = cuts.find(({ line }) => line >= rows);
+    if (first === undefined) throw new Refused("the table has no rows");
+    return { firstLine: first.line, width: cellsOf(first.raw, delimiter, edges).cells.length, lines: [] };
+  }
+  const wanted = columnsOf(mapping);
+  let nearest: { cells: readonly string[]; fits: number } = { cells: [], fits: -1 };
+  for (const { line, raw } of cuts) {
+    if (raw.startsWith(ourMark)) continue;
+    const cells = headCellsOf(raw, delimiter, edges);
+    const fits = wanted.filter(({ at, head }) => cells[at - 1] === head).length;
+    if (fits === wanted.length) {
+      const firstLine = line + rows - heads;
+      return {
+        firstLine,
+        width: cells.length,
+        lines: cuts.filter((cut) => cut.line >= line && cut.line < firstLine).map((cut) => cut.raw),
+      };
+    }
+    if (fits > nearest.fits) nearest = { cells, fits };
+  }
+  const wrong = wanted.find(({ at, head }) => nearest.cells[at - 1] !== head)!;
+  const is = nearest.cells[wrong.at - 1];
+  throw new Refused(
+    `the mapping is for other columns: its column ${wrong.at} is “${wrong.head}”, ${is === undefined || nearest.fits <= 0 ? "and no line has such heads" : `and here “${is}”`}`,
+  );
+}

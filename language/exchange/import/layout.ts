@@ -1,0 +1,261 @@
+import { cellsOf, headCellsOf } from "./cells.ts";
+import { type Cut, Cutter, ourMark } from "./cutter.ts";
+import { unitSaid } from "./import-units.ts";
+import { readCompactTime, readMoment, readTime } from "./moment.ts";
+import { isMissing, readNumber } from "./number.ts";
+import { Refused } from "./refused.ts";
+
+/** How a table is laid out, found from its beginning: delimiter, where the heads stand, where the rows begin. */
+
+export interface Layout {
+  /** One letter, or `fixed`. */
+  readonly delimiter: string;
+  /** Of fixed places, where each column ends. */
+  readonly edges: readonly number[];
+  /** The line of the heads; 0 where there are none. */
+  readonly headLine: number;
+  readonly heads: readonly string[];
+  /** Of a row of units below the heads; empty where there is none. */
+  readonly units: readonly string[];
+  /** The lines from the heads to the rows, as they stand: a log in pages has them again on each. */
+  readonly top: readonly string[];
+  /** The line of the first row. */
+  readonly firstLine: number;
+  /** Dates that stand on lines of their own: how such a line begins, without the date. */
+  readonly dateLine: string;
+  /** What stands above the heads, `key : value` or on two lines. */
+  readonly preamble: readonly string[];
+}
+
+const delimiters = ["\t", ";", "|", ","];
+const linesLooked = 400;
+
+/** @param text the beginning of the file, whole lines or not */
+export function layoutOf(text: string, isWhole: boolean): Layout {
+  const first = new Cutter("fixed").cut(text, isWhole).slice(0, linesLooked);
+  const tooLong = first.find(({ flaw }) => flaw !== "");
+  if (first.every(({ raw }) => raw.trim() === "")) {
+    throw new Refused(
+      tooLong === undefined ? "nothing stands in this file" : `line ${tooLong.line}: ${tooLong.flaw}`,
+    );
+  }
+  if (first.length === 1 && tooLong !== undefined) throw new Refused(`line ${tooLong.line}: ${tooLong.flaw}`);
+  const beginning = first.find(({ raw }) => raw.trim() !== "")!.raw.trimStart();
+  if (/^<(?:!doctype|html|\?xml)/i.test(beginning))
+    throw new Refused("this is a page of markup, not a table");
+  if (/^[[{]/.test(beginning) && /^[[{][\s"{[]*$|^[[{]\s*["{[]/.test(beginning))
+    throw new Refused("this is JSON, not a table of rows and columns");
+  const stated = /^sep=(.)\W*$/i.exec(first[0]!.raw.trim())?.[1];
+  const tried = (stated === undefined ? delimiters : [stated]).map((delimiter) =>
+    tryDelimiter(text, isWhole, delimiter),
+  );
+  const best = tried.reduce((a, b) => (b.score > a.score ? b : a));
+  const fixed = stated === undefined ? tryFixed(first) : undefined;
+  if (fixed !== undefined && fixed.score > best.score) return placed(fixed);
+  if (best.score <= 0)
+    throw new Refused(
+      "no table: its lines have no columns in common, parted by commas, semicolons, tabs, bars or blanks",
+    );
+  return placed(best);
+}
+
+interface Tried {
+  readonly delimiter: string;
+  readonly edges: readonly number[];
+  readonly rows: readonly {
+    readonly line: number;
+    readonly raw: string;
+    readonly cells: readonly string[];
+  }[];
+  readonly columns: number;
+  readonly score: number;
+}
+
+const isValue = (cell: string): boolean =>
+  readNumber(cell, ".") !== undefined ||
+  readNumber(cell, ",") !== undefined ||
+  readMoment(cell) !== undefined ||
+  readTime(cell) !== undefined;
+
+function tryDelimiter(text: string, isWhole: boolean, delimiter: string): Tried {
+  const cuts = new Cutter(delimiter).cut(text, isWhole).slice(0, linesLooked);
+  return scored(cuts, delimiter, []);
+}
+
+function scored(cuts: readonly Cut[], delimiter: string, edges: readonly number[]): Tried {
+  const rows = cuts
+    .filter(({ raw }) => raw.trim() !== "" && !raw.startsWith(ourMark) && !/^sep=.\W*$/i.test(raw.trim()))
+    .map(({ line, raw }) => ({
+      line,
+      raw,
+      cells: cellsOf(raw, delimiter, edges).cells.map((cell) => cell.trim()),
+    }));
+  const often = new Map<number, number>();
+  for (const { cells } of rows)
+    if (cells.length > 1) often.set(cells.length, (often.get(cells.length) ?? 0) + 1);
+  const [columns, count] = [...often].reduce(
+    (a, b) => (b[1] > a[1] || (b[1] === a[1] && b[0] > a[0]) ? b : a),
+    [0, 0],
+  );
+  if (columns < 2) return { delimiter, edges, rows, columns, score: 0 };
+  const fitting = rows.filter(({ cells }) => cells.length === columns);
+  let filled = 0;
+  let known = 0;
+  for (const { cells } of fitting)
+    for (const cell of cells) {
+      if (cell === "") continue;
+      filled++;
+      if (isValue(cell) || isMissing(cell)) known += 1;
+      else if (/^[^,;|\t]{1,40}$/.test(cell)) known += 0.5;
+    }
+  const share = filled === 0 ? 0 : known / filled;
+  return { delimiter, edges, rows, columns, score: count * share * share * Math.log2(columns + 1) };
+}
+
+/** Columns at fixed places: where all rows have a blank, one ends. */
+function tryFixed(cuts: readonly Cut[]): Tried | undefined {
+  const isRow = (raw: string): boolean => {
+    const words = raw.trim().split(/\s+/);
+    return (
+      words.length >= 3 &&
+      words.filter((word) => isValue(word) || isMissing(word)).length >= words.length * 0.8
+    );
+  };
+  const rows = cuts.filter(({ raw }) => !raw.includes("\t") && isRow(raw));
+  if (rows.length < 3) return undefined;
+  const width = Math.max(...rows.map(({ raw }) => raw.trimEnd().length));
+  const taken = new Uint8Array(width);
+  for (const { raw } of rows)
+    for (let at = 0; at < raw.length && at < width; at++) if (raw[at] !== " ") taken[at] = 1;
+  const edges: number[] = [];
+  for (let at = 1; at <= width; at++) if (taken[at - 1] === 1 && taken[at] !== 1) edges.push(at);
+  if (edges.length < 3) return undefined;
+  return scored(cuts, "fixed", edges);
+}
+
+/** Where heads and rows stand among the lines. */
+function placed(tried: Tried): Layout {
+  const { rows, columns, delimiter, edges } = tried;
+  const isNear = (cells: readonly string[]): boolean =>
+    Math.abs(cells.length - columns) <= 1 ||
+    (cells.length > columns && cells.slice(columns).every((cell) => cell === ""));
+  // Of a long table its later half, which no preamble reaches into.
+  const late = (rows.length < 20 ? rows.filter(hasValues) : rows.slice(Math.floor(rows.length / 2))).filter(
+    ({ cells }) => isNear(cells),
+  );
+  const values = Array.from({ length: columns }, (_, at) => {
+    const filled = late.filter(({ cells }) => (cells[at] ?? "") !== "" && !isMissing(cells[at]!));
+    return (
+      filled.length > 0 && filled.filter(({ cells }) => isValue(cells[at]!)).length >= filled.length * 0.8
+    );
+  });
+  const isDateColumn = Array.from({ length: columns }, (_, at) => {
+    const filled = late.filter(({ cells }) => (cells[at] ?? "") !== "");
+    return filled.length > late.length / 2 && filled.every(({ cells }) => isWhen(cells[at]!));
+  });
+  const looksLikeRow = ({ cells }: { readonly cells: readonly string[] }): boolean => {
+    if (!isNear(cells)) return false;
+    let asked = 0;
+    let given = 0;
+    for (let at = 0; at < columns; at++) {
+      const cell = cells[at] ?? "";
+      if (isDateColumn[at] && !isWhen(cell)) return false;
+      if (!values[at] || cell === "" || isMissing(cell)) continue;
+      asked++;
+      if (isValue(cell)) given++;
+    }
+    return asked > 0 && given >= asked * 0.6;
+  };
+  const start = rows.findIndex((row, at) => {
+    if (!looksLikeRow(row)) return false;
+    const next = rows.slice(at + 1, at + 6);
+    return next.filter(looksLikeRow).length >= Math.ceil(next.length * 0.5);
+  });
+  if (start < 0) throw new Refused("no table: no line holds numbers in columns, as the rows of a table do");
+  const dateLine = dateLineOf(rows.slice(0, start + 40), looksLikeRow);
+  // Above the rows, from the bottom: units, rulers, heads.
+  let at = start - 1;
+  const skip = (): void => {
+    while (
+      at >= 0 &&
+      (isRuler(rows[at]!.cells) || (dateLine !== "" && rows[at]!.raw.trim().startsWith(dateLine)))
+    )
+      at--;
+  };
+  skip();
+  let units: readonly string[] = [];
+  if (at >= 1 && isUnitsRow(rows[at]!.cells) && rows[at - 1] !== undefined) {
+    const unitsAt = at--;
+    skip();
+    if (at >= 0 && isHead(rows[at]!.cells, columns))
+      units = headCellsOf(rows[unitsAt]!.raw, delimiter, edges);
+    else at = unitsAt;
+  }
+  const hasHead = at >= 0 && isHead(rows[at]!.cells, columns);
+  const heads = hasHead ? headCellsOf(rows[at]!.raw, delimiter, edges) : [];
+  return {
+    delimiter,
+    edges,
+    headLine: hasHead ? rows[at]!.line : 0,
+    heads: Array.from({ length: Math.max(columns, heads.length) }, (_, index) => heads[index] ?? ""),
+    units: hasHead ? units : [],
+    top: hasHead ? rows.slice(at, start).map(({ raw }) => raw.trim()) : [],
+    firstLine: rows[start]!.line,
+    dateLine,
+    preamble: rows.slice(0, hasHead ? at : start).map(({ raw }) => raw.trim()),
+  };
+}
+
+const hasValues = ({ cells }: { readonly cells: readonly string[] }): boolean => {
+  const filled = cells.filter((cell) => cell !== "");
+  return filled.filter(isValue).length >= Math.max(1, filled.length / 3);
+};
+
+const isWhen = (cell: string): boolean => readMoment(cell) !== undefined || readTime(cell) !== undefined;
+
+const isRuler = (cells: readonly string[]): boolean => {
+  const filled = cells.filter((cell) => cell !== "");
+  const ruled = filled.filter((cell) => /[-=_+]{2,}$/.test(cell) || /^[-=_+&*]+$/.test(cell));
+  return filled.length > 0 && ruled.length >= filled.length * 0.7;
+};
+
+function isHead(cells: readonly string[], columns: number): boolean {
+  const named = cells.filter((cell) => cell !== "");
+  if (named.length < Math.max(2, columns * 0.5)) return false;
+  return named.filter((cell) => !isValue(cell)).length >= named.length * 0.8;
+}
+
+function isUnitsRow(cells: readonly string[]): boolean {
+  const named = cells.filter((cell) => cell !== "" && cell !== "&");
+  if (named.length < 1) return false;
+  const known = named.filter(
+    (cell) =>
+      unitSaid(cell) !== undefined ||
+      /^(?:units?|[-[\]]+|[hmsdy]+(?:\W[hmsdy]+)*|psu|ntu|%.*|m|ft|v|volts?|meters?|psia?|psig|in(?:ches)? hg)$/i.test(
+        cell,
+      ),
+  );
+  return known.length >= named.length * 0.5;
+}
+
+/** How lines begin that hold nothing but a date, between rows that hold a time. */
+function dateLineOf(
+  rows: readonly { readonly raw: string; readonly cells: readonly string[] }[],
+  isRow: (row: { readonly cells: readonly string[] }) => boolean,
+): string {
+  for (let at = 0; at + 1 < rows.length; at++) {
+    const found = /^\s*(\S.*?date.*?[:=])\s*(\d{6}|\d{8}|\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})\s*$/i.exec(
+      rows[at]!.raw,
+    );
+    if (found !== null && isRow(rows[at + 1]!) && hasTimeOnly(rows[at + 1]!.cells)) return found[1]!;
+    const first = /^\s*(date.*?[:=])\s*(\d{6}|\d{8}|\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})\s*$/i.exec(
+      rows[at]!.raw,
+    );
+    if (first !== null && isRow(rows[at + 1]!) && hasTimeOnly(rows[at + 1]!.cells)) return first[1]!;
+  }
+  return "";
+}
+
+const hasTimeOnly = (cells: readonly string[]): boolean =>
+  cells.some((cell) => readTime(cell) !== undefined || readCompactTime(cell) !== undefined) &&
+  !cells.some((cell) => readMoment(cell) !== undefined);

@@ -1,0 +1,149 @@
+import { dayOf } from "../../book/dates.ts";
+
+/** Dates and times as tables write them. */
+
+/** What the three numbers of a date are. */
+export const dateOrders = ["ymd", "dmy", "mdy"] as const;
+export type DateOrder = (typeof dateOrders)[number];
+
+export interface WrittenMoment {
+  /** The numbers of the date in the order in which they stand. */
+  readonly parts: readonly [number, number, number];
+  /** The order where the form settles it: a year of four digits first, a month in letters. */
+  readonly order: DateOrder | undefined;
+  /** Which of the parts is a year of two digits is open; else the year has four. */
+  readonly isShort: boolean;
+  readonly time: WrittenTime | undefined;
+}
+
+export interface WrittenTime {
+  readonly minute: number;
+  readonly second: number;
+  /** As it is written: `Z`, `+02:00`, `CET`; empty where none is. */
+  readonly zone: string;
+}
+
+const clock =
+  /^(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d+))?)?\s*([AaPp])?(?:\.?[Mm]\.?)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2}|[A-Z]{3,5})?$/;
+
+/** A time of day; undefined if the cell is none. */
+export function readTime(cell: string): WrittenTime | undefined {
+  const found = clock.exec(cell);
+  if (found === null) return undefined;
+  const [, hours, minutes, seconds = "0", part = "0", half, zone = ""] = found;
+  let hour = Number(hours);
+  if (half !== undefined) {
+    if (hour < 1 || hour > 12) return undefined;
+    hour = (hour % 12) + (half.toLowerCase() === "p" ? 12 : 0);
+  }
+  if (hour > 23 || Number(minutes) > 59 || Number(seconds) > 60) return undefined;
+  return { minute: hour * 60 + Number(minutes), second: Number(`${seconds}.${part}`), zone };
+}
+
+/** `113000` or `1130`, of a column that is said to hold times. */
+export function readCompactTime(cell: string): WrittenTime | undefined {
+  const found = /^(\d{1,2})(\d{2})(\d{2})$/.exec(cell) ?? /^(\d{1,2})(\d{2})$/.exec(cell);
+  return found === null
+    ? undefined
+    : readTime(`${found[1]}:${found[2]}${found[3] === undefined ? "" : `:${found[3]}`}`);
+}
+
+const numeric = /^(\d{1,4})([-/. ])\s?(\d{1,2})\2\s?(\d{1,4})(?:(?:[T/,]\s*|\s+)(\S.*))?$/;
+const named =
+  /^(?:[A-Za-z]{2,9}\.?,?\s+)?(\d{1,2})[-. /]+([A-Za-zäÄ]{3,9})\.?[-, /]+(\d{2}|\d{4})(?:(?:[T,]\s*|\s+)(\S.*))?$/u;
+const namedFirst = /^([A-Za-zäÄ]{3,9})\.?[- ]+(\d{1,2}),?[- ]+(\d{4})(?:(?:[T,]\s*|\s+)(\S.*))?$/u;
+const months = "jan feb mar apr may jun jul aug sep oct nov dec".split(" ");
+const otherMonths: Readonly<Record<string, number>> = { mär: 3, mrz: 3, mai: 5, okt: 10, dez: 12 };
+
+/** A date, with a time or without; undefined if the cell is none. */
+export function readMoment(cell: string): WrittenMoment | undefined {
+  const found = numeric.exec(cell);
+  if (found !== null) {
+    const [, first = "", , second, third = "", rest] = found;
+    const time = rest === undefined ? undefined : readTime(rest);
+    if (rest !== undefined && time === undefined) return undefined;
+    const parts = [Number(first), Number(second), Number(third)] as const;
+    if (first.length === 4 && third.length <= 2) return { parts, order: "ymd", isShort: false, time };
+    if (first.length <= 2 && third.length === 4) return { parts, order: undefined, isShort: false, time };
+    if (first.length <= 2 && third.length <= 2 && (first.length === 2 || third.length === 2))
+      return { parts, order: undefined, isShort: true, time };
+    return undefined;
+  }
+  const words = named.exec(cell);
+  const wordsFirst = words === null ? namedFirst.exec(cell) : null;
+  if (words === null && wordsFirst === null) return undefined;
+  const [day, word, year, rest] =
+    words === null
+      ? [wordsFirst![2]!, wordsFirst![1]!, wordsFirst![3]!, wordsFirst![4]]
+      : [words[1]!, words[2]!, words[3]!, words[4]];
+  const short = word.toLowerCase().slice(0, 3);
+  const month = otherMonths[short] ?? months.indexOf(short) + 1;
+  const time = rest === undefined ? undefined : readTime(rest);
+  if (month === 0 || (rest !== undefined && time === undefined)) return undefined;
+  return { parts: [Number(day), month, Number(year)], order: "dmy", isShort: year.length === 2, time };
+}
+
+/** `20260301`, or `030126` in the order that a head states. */
+export function readCompactDate(cell: string): WrittenMoment | undefined {
+  const long = /^(\d{4})(\d{2})(\d{2})$/.exec(cell);
+  if (long !== null)
+    return {
+      parts: [Number(long[1]), Number(long[2]), Number(long[3])],
+      order: "ymd",
+      isShort: false,
+      time: undefined,
+    };
+  const short = /^(\d{2})(\d{2})(\d{2})$/.exec(cell);
+  if (short === null) return undefined;
+  return {
+    parts: [Number(short[1]), Number(short[2]), Number(short[3])],
+    order: undefined,
+    isShort: true,
+    time: undefined,
+  };
+}
+
+/** Years of two digits: 69 to 99 are of the last century, as POSIX `%y` has it (IEEE 1003.1, strptime). */
+export const yearOf = (year: number): number => (year > 99 ? year : year + (year < 69 ? 2000 : 1900));
+
+/** The day a date is, read in an order; NaN if there is no such day. */
+export function dayIn({ parts, isShort, order: own }: WrittenMoment, order: DateOrder): number {
+  const by = own ?? order;
+  const at = { ymd: [0, 1, 2], dmy: [2, 1, 0], mdy: [2, 0, 1] }[by];
+  const [year, month, date] = at.map((index) => parts[index]!) as [number, number, number];
+  if (!isShort && year < 1000) return Number.NaN;
+  if (isShort && year > 99) return Number.NaN;
+  const two = (number: number): string => String(number).padStart(2, "0");
+  return dayOf(`${String(isShort ? yearOf(year) : year).padStart(4, "0")}-${two(month)}-${two(date)}`);
+}
+
+/** The order that the words of a head state: `MM/DD/YYYY`, `dd:mm:yy`, `MMDDYY`, `Y/M/D`. */
+export function orderStated(head: string): DateOrder | undefined {
+  const found = /(?<![a-z])(y{1,4}|m{1,2}|d{1,2})\W?(m{1,2}|d{1,2})\W?(y{1,4}|d{1,2})(?![a-z])/i.exec(head);
+  if (found === null) return undefined;
+  const order = found
+    .slice(1)
+    .map((part) => part[0]!.toLowerCase())
+    .join("");
+  return dateOrders.find((each) => each === order);
+}
+
+/** Minutes that a zone is ahead of UTC; undefined for a name that says no more. */
+export function zoneMinutes(zone: string): number | undefined {
+  if (zone in zoneNames) return zoneNames[zone];
+  const found = /^(?:UTC|GMT)?([+\-−])(\d{1,2})(?::?(\d{2}))?$/.exec(zone);
+  if (found === null) return undefined;
+  const minutes = Number(found[2]) * 60 + Number(found[3] ?? 0);
+  return found[1] === "+" ? minutes : -minutes;
+}
+
+/** Names that mean one thing only in what a logger writes. */
+const zoneNames: Readonly<Record<string, number>> = {
+  Z: 0,
+  UTC: 0,
+  GMT: 0,
+  CET: 60,
+  MEZ: 60,
+  CEST: 120,
+  MESZ: 120,
+};

@@ -1,0 +1,111 @@
+import type { Asking } from "./asking.ts";
+import { parameterCodes, parameterNamed, readHead } from "./heads.ts";
+import { fitsParameter, importUnit, unitSaid } from "./import-units.ts";
+import type { ColumnAt, Measured } from "./mapping.ts";
+import type { Decimal } from "./number.ts";
+import { measureOf } from "./propose-columns.ts";
+import { flagColumn, isSignColumn } from "./propose-marks.ts";
+import { Refused } from "./refused.ts";
+import type { Survey } from "./survey.ts";
+
+export interface Long {
+  readonly parameter: ColumnAt;
+  readonly value: ColumnAt;
+  readonly sign: ColumnAt | undefined;
+  readonly flags: ColumnAt | undefined;
+  readonly means: Record<string, Measured | "ignore">;
+  readonly roles: ReadonlyMap<number, string>;
+}
+
+/** One reading a row: a column says what, another how much. */
+export function longForm(
+  { layout, columns, rows }: Survey,
+  asking: Asking,
+  decimal: Decimal,
+): Long | undefined {
+  const find = (form: RegExp, isFit: (at: number) => boolean): number =>
+    layout.heads.findIndex((head, at) => form.test(head.trim()) && isFit(at));
+  const what = find(
+    /^(?:parameter(?:[ _](?:code|name))?|analyte|variable|determinand|characteristic(?:name)?|measure|test)$/i,
+    (at) => !columns[at]!.isDistinctFull && columns[at]!.filled >= rows * 0.9,
+  );
+  const value = find(
+    /^(?:value|result|reading|wert|messwert|resultvalue|measurement)$/i,
+    (at) => columns[at]!.numbers >= columns[at]!.filled * 0.5 && columns[at]!.filled > 0,
+  );
+  if (what < 0 || value < 0 || what === value) return undefined;
+  const sign = layout.heads.findIndex(
+    (head, at) =>
+      /greater|less than|^sign$|^qualifier$|^censor|^remark$|^[<>/]+$/i.test(head) &&
+      isSignColumn(columns[at]!, head),
+  );
+  const unitAt = layout.heads.findIndex((head) => /^(?:units?|einheit)$/i.test(head.trim()));
+  const at = (index: number): ColumnAt => ({ at: index + 1, head: layout.heads[index]! });
+  const means: Record<string, Measured | "ignore"> = {};
+  for (const word of [...columns[what]!.distinct.keys()].sort()) {
+    const code = parameterCodes[word];
+    const given = asking.given(`parameter:${word}`) ?? asking.given("parameter:*");
+    if (given === "ignore") means[word] = "ignore";
+    else if (given !== undefined) means[word] = measuredOf(word, given);
+    else if (code !== undefined) {
+      means[word] = { parameter: code[0], unit: code[1] };
+      asking.because(word, `${code[2]}, by the US water databases' codes (recalled)`);
+    } else if (/^\d{5}$/.test(word)) {
+      means[word] = "ignore";
+      asking.because(
+        word,
+        "a code that a log has no word for, as far as is known; parameter:CODE=NAME UNIT takes it",
+        "likely",
+      );
+    } else {
+      const head = readHead(word);
+      if (head.parameter === undefined) {
+        means[word] = "ignore";
+        asking.because(word, head.not || "a log has no word for it");
+        continue;
+      }
+      const units = unitAt < 0 ? [] : [...columns[unitAt]!.distinct.keys()];
+      // Which unit goes with which word is in the rows; a table with one unit says it for all.
+      const only = units.length === 1 ? unitSaid(units[0]!) : undefined;
+      const measure = measureOf(
+        { ...head, unit: head.unit ?? only, text: word },
+        what,
+        head.parameter,
+        columns[value]!,
+        decimal,
+        asking,
+      );
+      if (measure?.unit !== undefined) means[word] = { parameter: head.parameter.name, unit: measure.unit };
+      else if (measure === undefined) means[word] = "ignore";
+    }
+  }
+  if (Object.values(means).every((each) => each === "ignore") && asking.questions.length === 0)
+    throw new Refused(`no reading of “${layout.heads[what]}” is one that a log has a word for`);
+  const flags = flagColumn(layout.heads, value);
+  const roles = new Map([
+    [what, "parameter"],
+    [value, "value"],
+  ]);
+  if (sign >= 0) roles.set(sign, "sign");
+  if (flags >= 0) roles.set(flags, "marks");
+  return {
+    parameter: at(what),
+    value: at(value),
+    sign: sign < 0 ? undefined : at(sign),
+    flags: flags < 0 ? undefined : at(flags),
+    means,
+    roles,
+  };
+}
+
+/** `nitrate mg/L N`, as an answer says it. */
+function measuredOf(word: string, answer: string): Measured {
+  const [name = "", ...rest] = answer.split(/\s+/);
+  const parameter = parameterNamed(name);
+  const unit = importUnit(parameter?.dimension === "pH" ? "pH" : rest.join(" "));
+  if (parameter === undefined || unit === undefined || !fitsParameter(unit, parameter))
+    throw new Refused(
+      `parameter:${word}=${answer}: a parameter and its unit with its basis, as “nitrate mg/L N”, or ignore`,
+    );
+  return { parameter: parameter.name, unit: unit.symbol };
+}

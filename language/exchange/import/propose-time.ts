@@ -1,0 +1,244 @@
+import { spokenDay } from "../../book/dates.ts";
+import type { Asking } from "./asking.ts";
+import type { ColumnAt, Mapping } from "./mapping.ts";
+import {
+  type DateOrder,
+  dateOrders,
+  dayIn,
+  orderStated,
+  readCompactDate,
+  readMoment,
+  zoneMinutes,
+} from "./moment.ts";
+import { Refused } from "./refused.ts";
+import type { ColumnEvidence, Survey } from "./survey.ts";
+import { isPlace } from "./zones.ts";
+
+type Time = Mapping["time"];
+
+/** Which columns say when. Undefined while the order of dates is open; throws `Refused` where nothing says when. */
+export function proposeTime(survey: Survey, asking: Asking): Time | undefined {
+  const { layout } = survey;
+  const at = (index: number): ColumnAt => ({ at: index + 1, head: layout.heads[index]! });
+  const epoch = epochColumn(survey);
+  const dated = dateColumn(survey);
+  if (dated === undefined && layout.dateLine === "" && epoch !== undefined)
+    return epochTime(survey, epoch, asking);
+  if (dated === undefined && layout.dateLine === "") throw new Refused(noDate(survey));
+  const evidence = dated === undefined ? survey.dateLines : survey.columns[dated]!;
+  const about = dated === undefined ? layout.dateLine : nameOf(survey, dated);
+  const hasOwnTime = evidence.withTime > evidence.filled / 2;
+  const clock = hasOwnTime ? undefined : clockColumn(survey, dated ?? -1);
+  const stated = orderStated(
+    dated === undefined ? layout.dateLine : `${layout.heads[dated]} ${layout.units[dated] ?? ""}`,
+  );
+  const order = orderOf(survey, evidence, about, stated, asking);
+  const timed = clock === undefined ? evidence : survey.columns[clock]!;
+  const hasTimes = hasOwnTime || clock !== undefined;
+  const isDayOnly = hasTimes && timed.notMidnight === 0 && timed.compactTimes === 0;
+  if (isDayOnly) asking.because("dates", "all times are midnight: taken as days without a time");
+  if (!hasTimes) asking.because("dates", "no column holds a time of day: readings are of a day");
+  const zone = zoneOf(survey, [dated, clock], timed, asking);
+  if (order === undefined || zone === undefined) return undefined;
+  return {
+    date: dated === undefined ? "line" : at(dated),
+    ...(clock === undefined ? {} : { clock: at(clock) }),
+    order,
+    ...(isDayOnly ? { isDayOnly } : {}),
+    ...zone,
+  };
+}
+
+export const nameOf = ({ layout }: Survey, at: number): string => layout.heads[at] || `column ${at + 1}`;
+
+const other = /start|begin|creat|modif|analy|atmo|received|uploaded|born|setup/i;
+
+function best(
+  survey: Survey,
+  score: (evidence: ColumnEvidence, head: string, at: number) => number,
+): number | undefined {
+  let found: number | undefined;
+  let most = 0;
+  survey.columns.forEach((evidence, at) => {
+    const points = score(evidence, `${survey.layout.heads[at]} ${survey.layout.units[at] ?? ""}`, at);
+    if (points > most) [found, most] = [at, points];
+  });
+  return found;
+}
+
+function dateColumn(survey: Survey): number | undefined {
+  return best(survey, ({ filled, moments, compactDates, withTime }, head) => {
+    if (filled < survey.rows * 0.5) return 0;
+    const isNamed = /date|datum|time|zeit|stamp|day|tag|sampled/i.test(head);
+    if (compactDates >= filled * 0.95 && isNamed && !/time|zeit|year/i.test(head) && moments === 0)
+      return other.test(head) ? 0.1 : 1;
+    if (moments < filled * 0.8) return 0;
+    return (other.test(head) ? 0.2 : 1) * (2 + (withTime > filled / 2 ? 1 : 0) + (isNamed ? 1 : 0));
+  });
+}
+
+function epochColumn(survey: Survey): number | undefined {
+  return best(survey, ({ filled, epochs }, head) =>
+    filled >= survey.rows * 0.5 && epochs >= filled * 0.95 && /time|date|stamp|epoch|unix|zeit/i.test(head)
+      ? 1
+      : 0,
+  );
+}
+
+function clockColumn(survey: Survey, dated: number): number | undefined {
+  return best(survey, ({ filled, times, compactTimes, moments }, head, at) => {
+    if (filled < survey.rows * 0.5 || other.test(head) || moments > 0) return 0;
+    const isNamed = /time|zeit|uhr|hour|clock|hh/i.test(head);
+    const near = 1 / (1 + Math.abs(at - dated));
+    if (times >= filled * 0.8) return 1 + near + (isNamed ? 1 : 0);
+    return compactTimes >= filled * 0.95 && isNamed && !/fract/i.test(head) ? 1 + near : 0;
+  });
+}
+
+function epochTime(survey: Survey, at: number, asking: Asking): Time | undefined {
+  const isMs = [...survey.columns[at]!.distinct.keys()][0]!.length > 11;
+  asking.because(nameOf(survey, at), `counted in ${isMs ? "milliseconds" : "seconds"} from 1970, of UTC`);
+  const zone = asking.ask(
+    {
+      id: "zone",
+      asks: "times are of UTC; what is the clock of the room?",
+      choices: ["UTC"],
+      hint: "an offset such as +02:00, or a place such as Europe/Berlin, whose clocks change",
+    },
+    "",
+    isZone,
+  );
+  if (zone === undefined) return undefined;
+  return { date: { at: at + 1, head: survey.layout.heads[at]! }, order: isMs ? "unix-ms" : "unix-s", zone };
+}
+
+export const isZone = (zone: string): boolean => zoneMinutes(zone) !== undefined || isPlace(zone);
+
+function zoneOf(
+  survey: Survey,
+  columns: readonly (number | undefined)[],
+  { zones }: ColumnEvidence,
+  asking: Asking,
+): Pick<Time, "zone" | "from"> | undefined {
+  if (zones.size > 0) {
+    const known = [...zones].filter((zone) => zoneMinutes(zone) !== undefined);
+    const zone = asking.ask(
+      {
+        id: "zone",
+        asks: `times carry a zone (${[...zones].slice(0, 4).join(", ")}); as they are written, or by the clock of the room?`,
+        choices: ["as-written"],
+        hint:
+          known.length < zones.size
+            ? "one of them says no offset"
+            : "or an offset such as +02:00, or a place such as Europe/Berlin",
+      },
+      "",
+      (answer) => known.length === zones.size && isZone(answer),
+    );
+    return zone === undefined ? undefined : { zone };
+  }
+  const { heads, preamble } = survey.layout;
+  const texts = [...columns.flatMap((at) => (at === undefined ? [] : [heads[at]!])), ...preamble];
+  const stated = texts.flatMap(
+    (text) =>
+      /(?<![A-Za-z])(?:(?:UTC|GMT)(?:[+-]\d{1,2}(?::?\d{2})?)?|CES?T|MES?Z)(?![A-Za-z])/.exec(text) ?? [],
+  )[0];
+  const given = asking.given("zone");
+  if (given !== undefined && given !== "as-written" && !isZone(given))
+    throw new Refused(
+      `zone=${given}: an offset such as +02:00, a place such as Europe/Berlin, or as-written`,
+    );
+  if (stated !== undefined)
+    asking.because(
+      "dates",
+      given === undefined || given === "as-written"
+        ? `the table says that its clock is ${stated}; its times are taken as they are written, as the clock of the room (zone=+02:00 or zone=Europe/Berlin turns them)`
+        : `turned from ${stated} to ${given}`,
+      "likely",
+    );
+  if (given === undefined || given === "as-written") return { zone: "as-written" };
+  const from = asking.given("from") ?? stated;
+  if (from === undefined || zoneMinutes(from) === undefined)
+    throw new Refused(`zone=${given} needs the clock of the table, too: from=UTC or from=+01:00`);
+  return { zone: given, from };
+}
+
+/** The order that all rows agree to, or that one row settles. */
+function orderOf(
+  survey: Survey,
+  evidence: ColumnEvidence,
+  about: string,
+  stated: DateOrder | undefined,
+  asking: Asking,
+): DateOrder | undefined {
+  const total = evidence.moments + evidence.compactDates;
+  const fewest = Math.min(...dateOrders.map((order) => evidence.orders.get(order)!.impossible));
+  const possible = dateOrders.filter((order) => {
+    const { days, impossible } = evidence.orders.get(order)!;
+    return days > 0 && fewest <= total / 2 && impossible <= Math.max(total * 0.02, fewest);
+  });
+  const [first] = possible;
+  if (first === undefined)
+    throw new Refused(
+      `the dates of “${about}” are of no one order: read day first or month first, some are no days`,
+    );
+  const given = asking.given("date-order");
+  if (given !== undefined) {
+    if (!possible.some((order) => order === given))
+      throw new Refused(
+        `date-order=${given}: the dates of “${about}” can be read as ${possible.join(" or ")}`,
+      );
+    return given as DateOrder;
+  }
+  const settled = possible.find((order) => evidence.orders.get(order)!.settled > total * 0.98);
+  if (settled !== undefined) return settled;
+  if (possible.length === 1) {
+    asking.because(about, `${inWords[first]}: in any other order some rows would be no days`);
+    return first;
+  }
+  if (stated !== undefined && possible.includes(stated)) {
+    asking.because(about, `${inWords[stated]}, as the table says itself`);
+    return stated;
+  }
+  const steady = possible.filter((order) => {
+    const { steps, longest } = evidence.orders.get(order)!;
+    return steps > 0 && longest <= 2 && survey.rows > steps * 4;
+  });
+  const jumpy = possible.filter((order) => evidence.orders.get(order)!.longest > 25);
+  if (steady.length === 1 && jumpy.length === possible.length - 1) {
+    asking.because(
+      about,
+      `${inWords[steady[0]!]}: the rows then follow each other from day to day; in another order they would jump by ${Math.min(...jumpy.map((order) => evidence.orders.get(order)!.longest))} days at midnight`,
+      "likely",
+    );
+    return steady[0];
+  }
+  const sample = [...evidence.distinct.keys()].find((cell) => {
+    const moment = readMoment(cell) ?? readCompactDate(cell);
+    return moment !== undefined && new Set(possible.map((order) => dayIn(moment, order))).size > 1;
+  });
+  // All dates are the same in each order: 05/05/2026.
+  if (sample === undefined) return first;
+  const moment = readMoment(sample) ?? readCompactDate(sample)!;
+  const answer = asking.ask({
+    id: "date-order",
+    asks: `“${sample}” in “${about}” may be ${possible.map((order) => `${spokenDay(dayIn(moment, order))} (${order})`).join(" or ")}; no row settles it`,
+    choices: possible,
+    hint: "",
+  });
+  return answer as DateOrder | undefined;
+}
+
+const inWords: Readonly<Record<DateOrder, string>> = {
+  ymd: "year, month, day",
+  dmy: "day, month, year",
+  mdy: "month, day, year",
+};
+
+function noDate({ layout, columns }: Survey): string {
+  const near = layout.heads.findIndex((head) => /date|datum|month|year|jahr|monat|time|zeit/i.test(head));
+  const sample = near < 0 ? undefined : [...columns[near]!.distinct.keys()][0];
+  const what =
+    sample === undefined ? "" : `; “${layout.heads[near]}” reads “${sample.slice(0, 40)}”, which is no day`;
+  return `no column holds dates${what}: a reading without its day has no place in a log`;
+}

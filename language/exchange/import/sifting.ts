@@ -1,0 +1,135 @@
+import type { KnownLog } from "./known-log.ts";
+import type { Mapping } from "./mapping.ts";
+import type { Other, Reading } from "./read-row.ts";
+import { Refused } from "./refused.ts";
+
+/**
+ * Which readings of a table a log needs: of a dense series the first of each so many hours, and of a day the lowest and highest beyond a limit of the
+ * tank. Readings are given row by row; what is kept is bounded by what is needed.
+ */
+
+export interface Kept {
+  readonly entry: Reading | Other;
+  readonly row: number;
+}
+
+/** More readings than this are no logbook. */
+export const mostKept = 400_000;
+
+export class Sifting {
+  private readonly thin: Mapping["thin"];
+  private readonly log: KnownLog;
+  private readonly most: number;
+  private readonly kept = new Map<string, Kept>();
+  /** By tank and parameter the latest reading: a second at one time is seen without keeping all. */
+  private readonly last = new Map<string, Reading>();
+  private readonly limits = new Map<string, { readonly low: number; readonly high: number }>();
+
+  constructor(thin: Mapping["thin"], log: KnownLog, most = mostKept) {
+    this.thin = thin;
+    this.log = log;
+    this.most = most;
+  }
+
+  /** What speaks against a row: another figure at the same time. Of the same figures twice the words are empty. */
+  double(entries: readonly (Reading | Other)[]): string | undefined {
+    let twice = 0;
+    for (const [at, entry] of entries.entries()) {
+      if (entry.is !== "test") continue;
+      const before =
+        this.before(entry) ??
+        entries.slice(0, at).find((each): each is Reading => each.is === "test" && isAtOnce(each, entry));
+      if (before === undefined) continue;
+      if (before.text !== entry.text || before.censor !== entry.censor || before.unit !== entry.unit)
+        return `a second reading of ${entry.parameter.name} of ${entry.tank} at one time: ${before.censor}${before.text} before, ${entry.censor}${entry.text} here`;
+      twice++;
+    }
+    return twice > 0 && twice === entries.length ? "" : undefined;
+  }
+
+  private before(entry: Reading): Reading | undefined {
+    const latest = this.last.get(seriesOf(entry));
+    if (latest !== undefined && isAtOnce(latest, entry)) return latest;
+    for (const place of [`${seriesOf(entry)} ${entry.day} ${entry.minute}`, this.windowOf(entry)]) {
+      const kept = this.kept.get(place)?.entry;
+      if (kept?.is === "test" && isAtOnce(kept, entry)) return kept;
+    }
+    return undefined;
+  }
+
+  add(entries: readonly (Reading | Other)[], row: number): void {
+    for (const entry of entries) {
+      const kept = { entry, row };
+      if (entry.is === "other") {
+        this.keep(`other ${entry.tank} ${entry.day} ${entry.minute} ${entry.words}`, kept);
+        continue;
+      }
+      this.last.set(seriesOf(entry), entry);
+      const place = this.windowOf(entry);
+      const first = this.kept.get(place);
+      if (first === undefined || isEarlier(entry, first.entry)) this.keep(place, kept);
+      if (this.thin !== "none" && this.thin.crossings) this.crossing(entry, kept);
+    }
+  }
+
+  /** What is kept, each once, in order of rows. */
+  all(): Kept[] {
+    const once = new Map<Reading | Other, Kept>();
+    for (const kept of this.kept.values()) once.set(kept.entry, kept);
+    const byMinute = new Map<string, Kept>();
+    const all: Kept[] = [];
+    for (const kept of [...once.values()].sort((a, b) => a.row - b.row)) {
+      const { entry } = kept;
+      // Two of one minute, as the lowest and the first of its hours, would be two readings at one time.
+      const key = entry.is === "test" ? `${seriesOf(entry)} ${entry.day} ${entry.minute}` : "";
+      if (key !== "" && byMinute.has(key)) continue;
+      if (key !== "") byMinute.set(key, kept);
+      all.push(kept);
+    }
+    return all;
+  }
+
+  private windowOf(entry: Reading): string {
+    const { thin } = this;
+    const at =
+      thin === "none" || Number.isNaN(entry.minute)
+        ? entry.minute
+        : `h${Math.floor(entry.minute / 60 / thin.hours)}`;
+    return `${seriesOf(entry)} ${entry.day} ${at}`;
+  }
+
+  private crossing(entry: Reading, kept: Kept): void {
+    const series = seriesOf(entry);
+    let bounds = this.limits.get(series);
+    if (bounds === undefined) {
+      const limit = this.log.limitOf(entry.tank, entry.parameter);
+      bounds = { low: limit?.low ?? Number.NEGATIVE_INFINITY, high: limit?.high ?? Number.POSITIVE_INFINITY };
+      this.limits.set(series, bounds);
+    }
+    const value = this.log.canonical(entry);
+    const furthest = (side: string, isFurther: (than: number) => boolean): void => {
+      const place = `${series} ${entry.day} ${side}`;
+      const before = this.kept.get(place)?.entry;
+      if (before === undefined || (before.is === "test" && isFurther(this.log.canonical(before))))
+        this.keep(place, kept);
+    };
+    if (value < bounds.low) furthest("low", (than) => value < than);
+    if (value > bounds.high) furthest("high", (than) => value > than);
+  }
+
+  private keep(place: string, kept: Kept): void {
+    this.kept.set(place, kept);
+    if (this.kept.size > this.most)
+      throw new Refused(
+        `more than ${this.most.toLocaleString("en")} readings are left: more than a log should hold; thin them (thin=12h)`,
+      );
+  }
+}
+
+const seriesOf = ({ tank, parameter }: Reading): string => `${tank} ${parameter.id}`;
+
+const isAtOnce = (a: Reading, b: Reading): boolean =>
+  a.day === b.day && Object.is(a.minute, b.minute) && a.second === b.second && seriesOf(a) === seriesOf(b);
+
+const isEarlier = (a: Reading, b: Reading | Other): boolean =>
+  a.minute < b.minute || (a.minute === b.minute && a.second < b.second);
