@@ -9,6 +9,7 @@ import { generate } from "./generate.ts";
 import { journal } from "./journal.ts";
 import { medianRun, type Run } from "./measure.ts";
 import { plannerTimes } from "./planner.ts";
+import { reviewed } from "./reviewed.ts";
 
 /**
  * Speed and memory beside named references, in one run: `npm run bench [-- --json] [--sizes 10000,438000] [--times 5]`.
@@ -79,6 +80,16 @@ async function measure(size: number): Promise<void> {
   addRun("reference: a regular expression a line", await medianRun(node, [references, "scan", logs], times));
   addRun("standpipe check, cold", await medianRun(node, [terminal, "check", logs], times));
   addRun("standpipe today, cold", await medianRun(node, [terminal, "today", logs], times));
+
+  // Three edits in a thousand entries, all over the years; and every fifth.
+  for (const share of [0.003, 0.2]) {
+    const review = reviewed(size, share);
+    const words = ["-C", review.folder, "diff", "--word-diff"];
+    addRun(`reference: git diff --word-diff, ${review.edits} edits`, await medianRun("git", words, times));
+    const diff = [terminal, "diff", "HEAD", review.folder];
+    addRun(`standpipe diff, ${review.edits} edits`, await medianRun(node, diff, times));
+    review.remove();
+  }
 
   const editor = await editorTimes(server, logs, 200);
   add("editor: start to first findings", editor.firstFindingsMs, editor.peakMiB);

@@ -17,6 +17,9 @@ export function bearing(
   const byWater = new Map<string, number[]>();
   const byPath = new Map<string, number[]>();
   const everywhere: number[] = [];
+  const words = wordsIn(changes);
+  const saysAny = (at: number, terms: readonly string[]): boolean =>
+    terms.some((term) => term !== "" && words(at).has(term));
   const push = (map: Map<string, number[]>, key: string, at: number): void => {
     const known = map.get(key);
     if (known === undefined) map.set(key, [at]);
@@ -43,11 +46,10 @@ export function bearing(
     );
     if (is === "finding" && own.length > 0) return all(own);
     // What is of all the room follows from what names it, wherever that stands.
-    if (of === "room")
-      return all([...own, ...changes.flatMap((each, at) => (saysAny(each, terms) ? [at] : []))]);
+    if (of === "room") return all([...own, ...changes.flatMap((_, at) => (saysAny(at, terms) ? [at] : []))]);
     const names = places.tanksOf.get(of.replace(/^@/, "")) ?? [of.replace(/^@/, "")];
     const named = names.flatMap((name) => byName.get(name) ?? []);
-    const about = named.filter((at) => saysAny(changes[at]!, terms));
+    const about = named.filter((at) => saysAny(at, terms));
     const near =
       reach === "water" ? names.flatMap((name) => byWater.get(places.waterOf.get(name) ?? name) ?? []) : [];
     // Of animals and duties nothing reaches further than what says so.
@@ -62,10 +64,15 @@ const all = (of: readonly number[]): { by: readonly number[]; near: number } => 
   return { by, near: by.length };
 };
 
-function saysAny({ before, after }: Change, terms: readonly string[]): boolean {
-  return terms.some(
-    (term) => term !== "" && [before, after].some((side) => wordsOf(side?.text ?? "").has(term)),
-  );
+/** The words of each change, taken apart once. */
+function wordsIn(changes: readonly Change[]): (at: number) => ReadonlySet<string> {
+  const known: (ReadonlySet<string> | undefined)[] = [];
+  return (at) => {
+    known[at] ??= new Set(
+      [changes[at]!.before, changes[at]!.after].flatMap((side) => [...wordsOf(side?.text ?? "")]),
+    );
+    return known[at]!;
+  };
 }
 
 const wordsOf = (text: string): Set<string> =>
