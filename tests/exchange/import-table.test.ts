@@ -123,14 +123,18 @@ describe("a table of any habit", () => {
     );
   });
 
-  test("one reading a row", async () => {
+  test("one reading a row: units go with their words, and a row of another unit is rejected", async () => {
     const table =
-      "Date,Parameter,Value,Unit\n2026-03-13,pH,7.2,\n2026-03-13,NO3-N,4.0,mg/L\n2026-03-13,Turbidity,3,NTU\n";
-    expect(await asked(table)).toEqual(["unit:NO3-N", "tank"]);
-    expect(await lines(table, ["tank=dam", "unit:NO3-N=mg/L"])).toEqual([
-      "2026-03-13",
-      "  dam test pH 7.2, nitrate 4.0 mg/L N",
+      "Date,Parameter,Value,Unit\n2026-03-13,pH,7.2,pH units\n2026-03-13,NO3-N,4.0,mg/L\n2026-03-13,Temp,24.5,°C\n2026-03-13,Turbidity,3,NTU\n";
+    expect(await asked(table)).toEqual(["tank"]);
+    const done = await imported(table, ["tank=dam"]);
+    expect(done.lines).toEqual(["2026-03-13", "  dam test pH 7.2, nitrate 4.0 mg/L N, temperature 24.5 C"]);
+    expect(done.rows).toMatchObject({ read: 4, imported: 3, leftOut: 1 });
+    const other = await imported(`${table}2026-03-14,NO3-N,400,ug/L\n2026-03-14,Temp,24.6,C\n`, done.mapping);
+    expect(other.rejects).toMatchObject([
+      { line: 6, why: "“ug/L” in “Unit”, where the mapping has NO3-N in mg/L N" },
     ]);
+    expect(await asked(`${table}2026-03-14,NO3-N,400,ug/L\n`)).toEqual(["unit:NO3-N", "tank"]);
   });
 
   test("notes and water changes go with their tank; letters of a note cannot break its line", async () => {

@@ -6,20 +6,21 @@ import type { Decimal } from "./number.ts";
 import { measureOf } from "./propose-columns.ts";
 import { flagColumn, isSignColumn } from "./propose-marks.ts";
 import { Refused } from "./refused.ts";
-import type { Survey } from "./survey.ts";
+import { ColumnEvidence, type Survey } from "./survey.ts";
 
 export interface Long {
   readonly parameter: ColumnAt;
   readonly value: ColumnAt;
   readonly sign: ColumnAt | undefined;
   readonly flags: ColumnAt | undefined;
+  readonly unit: ColumnAt | undefined;
   readonly means: Record<string, Measured | "ignore">;
   readonly roles: ReadonlyMap<number, string>;
 }
 
 /** One reading a row: a column says what, another how much. */
 export function longForm(
-  { layout, columns, rows }: Survey,
+  { layout, columns, rows, samples }: Survey,
   asking: Asking,
   decimal: Decimal,
 ): Long | undefined {
@@ -64,14 +65,21 @@ export function longForm(
         asking.because(word, head.not || "a log has no word for it");
         continue;
       }
-      const units = unitAt < 0 ? [] : [...columns[unitAt]!.distinct.keys()];
-      // Which unit goes with which word is in the rows; a table with one unit says it for all.
-      const only = units.length === 1 ? unitSaid(units[0]!) : undefined;
+      // Which figures and which unit go with a word is in its rows; a row with another unit is rejected when it is read.
+      const figures = new ColumnEvidence();
+      const units = new Set<string>();
+      for (const { cells } of samples) {
+        if (cells[what] !== word) continue;
+        figures.add(cells[value] ?? "");
+        if (unitAt >= 0 && cells[unitAt]) units.add(cells[unitAt]);
+      }
+      const [first] = units;
+      const only = units.size === 1 ? unitSaid(first!) : undefined;
       const measure = measureOf(
         { ...head, unit: head.unit ?? only, text: word },
         what,
         head.parameter,
-        columns[value]!,
+        figures,
         decimal,
         asking,
       );
@@ -88,11 +96,13 @@ export function longForm(
   ]);
   if (sign >= 0) roles.set(sign, "sign");
   if (flags >= 0) roles.set(flags, "marks");
+  if (unitAt >= 0) roles.set(unitAt, "unit");
   return {
     parameter: at(what),
     value: at(value),
     sign: sign < 0 ? undefined : at(sign),
     flags: flags < 0 ? undefined : at(flags),
+    unit: unitAt < 0 ? undefined : at(unitAt),
     means,
     roles,
   };

@@ -180,6 +180,7 @@ export function propose(
                   value: long.value,
                   ...(long.sign === undefined ? {} : { sign: long.sign }),
                   ...(long.flags === undefined ? {} : { flags: long.flags }),
+                  ...(long.unit === undefined ? {} : { unit: long.unit }),
                   means: long.means,
                 },
               }),

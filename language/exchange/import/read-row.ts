@@ -104,12 +104,15 @@ export class RowReader {
       entries.push({ ...entry, ...moment } as Reading | Other);
     };
     if (mapping.long !== undefined) {
-      const { parameter, value, sign, flags, means } = mapping.long;
+      const { parameter, value, sign, flags, unit, means } = mapping.long;
       const word = cells[parameter.at - 1]!;
       const meant = Object.hasOwn(means, word) ? means[word]! : undefined;
       if (meant === undefined && isMissing(word)) return { is: "skipped", why: "empty" };
       if (meant === undefined) throw new Reject(`the mapping does not know “${word}” in “${parameter.head}”`);
       if (meant === "ignore") return { is: "skipped", why: "left out" };
+      const written = unit === undefined ? "" : (cells[unit.at - 1] ?? "");
+      if (written !== "" && !isUnit(written, this.units.get(`${meant.parameter} ${meant.unit}`)!))
+        throw new Reject(`“${written}” in “${unit!.head}”, where the mapping has ${word} in ${meant.unit}`);
       const reading = this.reading(cells, value, meant.parameter, meant.unit, sign, flags);
       if (reading !== undefined) add({ ...reading, tank: this.named(tank) });
     }
@@ -256,6 +259,9 @@ function quoted(text: string): string {
 function isUnit(mark: string, unit: ImportUnit): boolean {
   if (mark === "") return true;
   const said = unitSaid(mark);
+  // Of pH tables write all sorts of things, as it has none.
+  if (unit.unit.dimension === "pH")
+    return said === undefined && /^(?:ph|-|(?:std\.? ?|ph ?)?units?|s\.?u\.?)$/i.test(mark);
   if (said === undefined) return false;
   const bare = unit.symbol.split(" ")[0]!;
   return said.is === "unit"
@@ -271,7 +277,7 @@ export function columnsOf({ time, tank, only, long, columns }: Mapping): ColumnA
     ...(only ?? []),
     ...(long === undefined
       ? []
-      : [long.parameter, long.value, long.sign, long.flags].flatMap((each) => each ?? [])),
+      : [long.parameter, long.value, long.sign, long.flags, long.unit].flatMap((each) => each ?? [])),
     ...columns.flatMap((role) =>
       role.as === "ignored"
         ? []
