@@ -1,5 +1,5 @@
 import { plain } from "../../features/document-markdown.ts";
-import { code, emphasis } from "../../features/markdown.ts";
+import { code } from "../../features/markdown.ts";
 import type { ToldConsequence, ToldFollows, ToldGroup, ToldReview } from "./told.ts";
 import { grouped } from "./words.ts";
 
@@ -30,7 +30,7 @@ function logbook(review: ToldReview, isOneOfMany: boolean, most: number): string
   parts.push(`${level} What follows from it`, `As of ${plain(day)}.`);
   if (follows.length === 0) parts.push("Nothing that is computed is another.");
   else parts.push(...follow(follows, most));
-  if (small > 0) parts.push(emphasis(`${grouped(small)} smaller differences are not listed.`));
+  if (small > 0) parts.push(quiet(`${grouped(small)} smaller differences are not listed.`));
   if (groups.length > 0)
     parts.push(
       `${level} Entries and definitions${review.onDay === "" ? "" : ` of ${plain(review.onDay)}`}`,
@@ -51,7 +51,7 @@ function consequence(of: string, { tone, lead, text, causes, more }: ToldConsequ
   const said = [of === "" ? "" : `**${plain(of)}**`, lead === "" ? "" : code(lead), plain(text)]
     .filter(Boolean)
     .join(" ");
-  const toned = tone === "worse" ? `⚠️ ${said}` : said;
+  const toned = tone === "worse" ? `**!** ${said}` : said;
   if (causes.length === 0) return toned;
   const others = more > 0 ? ` and ${grouped(more)} more in its water` : "";
   return `${toned}<br>with ${causes.map(code).join(", ")}${others}`;
@@ -75,7 +75,10 @@ function changed(groups: readonly ToldGroup[], most: number): string[] {
 }
 
 const rest = (count: number): string[] =>
-  count <= 0 ? [] : [emphasis(`and ${grouped(count)} more: standpipe diff --all lists them`)];
+  count <= 0 ? [] : [quiet(`and ${grouped(count)} more: standpipe diff --all lists them`)];
+
+/** Small print of our own words. */
+const quiet = (words: string): string => `*${plain(words)}*`;
 
 const listed = (lines: readonly string[]): string => lines.map((line) => `- ${line}`).join("\n");
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
