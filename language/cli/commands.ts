@@ -9,8 +9,10 @@ import { exportCommand } from "./commands/export.ts";
 import { exposure } from "./commands/exposure.ts";
 import { feed } from "./commands/feed.ts";
 import { format } from "./commands/format.ts";
+import { gitCommand } from "./commands/git.ts";
 import { history } from "./commands/history.ts";
 import { importCommand } from "./commands/import.ts";
+import { merge } from "./commands/merge.ts";
 import { orders } from "./commands/orders.ts";
 import { plan } from "./commands/plan.ts";
 import { report } from "./commands/report.ts";
@@ -42,6 +44,8 @@ export const commands: readonly Command[] = [
   calendar,
   diff,
   history,
+  gitCommand,
+  merge,
   why,
   work,
   format,

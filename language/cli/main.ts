@@ -34,6 +34,7 @@ const world: World = {
   cwd: process.cwd(),
   env: process.env,
   day: localDay(new Date()),
+  ...(process.argv[1] === undefined ? {} : { self: [process.execPath, process.argv[1]] as const }),
   out: streamOf(process.stdout),
   err: streamOf(process.stderr),
   input,

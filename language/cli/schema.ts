@@ -1,14 +1,16 @@
 import * as z from "zod/mini";
+import { baselineEntry } from "./schema/baseline.ts";
 import { broodsReport } from "./schema/broods.ts";
 import { casesReport } from "./schema/cases.ts";
 import { diffReport } from "./schema/diff.ts";
 import { exposureReport } from "./schema/exposure.ts";
 import { feedReport } from "./schema/feed.ts";
+import { gitReport } from "./schema/git.ts";
 import { historyReport } from "./schema/history.ts";
 import { importReport } from "./schema/import.ts";
 import { logItem } from "./schema/log.ts";
 import { ordersReport, packingReport, registerReport } from "./schema/orders.ts";
-import { counts, finding, head, logbook, said, severity, unread, why } from "./schema/parts.ts";
+import { counts, finding, head, logbook, said, severity, unread, whole, why } from "./schema/parts.ts";
 import { periodReport } from "./schema/period.ts";
 import { planReport } from "./schema/plan.ts";
 import { sheetReport } from "./schema/sheet.ts";
@@ -28,6 +30,7 @@ export { type CasesReport, casesReport } from "./schema/cases.ts";
 export { type DiffReport, diffReport } from "./schema/diff.ts";
 export { type ExposureReport, exposureReport } from "./schema/exposure.ts";
 export { type FeedReport, feedReport } from "./schema/feed.ts";
+export { type GitReport, gitReport } from "./schema/git.ts";
 export { type HistoryReport, historyReport } from "./schema/history.ts";
 export { type ImportReport, importReport } from "./schema/import.ts";
 export {
@@ -60,6 +63,13 @@ export const checkReport = z.object({
   findings: z.array(finding).check(said("as grave as --severity asks for, by logbook, file and place")),
   counts: counts.check(said("of all findings in the files asked for, shown or not")),
   unread: unread.check(said("files that could not be read; what stands in them is missing everywhere here")),
+  baseline: z.optional(
+    z.object({
+      file: z.string(),
+      known: whole().check(said("findings that stand in it: neither listed nor counted here")),
+      gone: z.array(baselineEntry).check(said("what stands in it and occurs no more, or less often")),
+    }),
+  ),
 });
 export type CheckReport = z.infer<typeof checkReport>;
 
@@ -111,6 +121,7 @@ export type FormatReport = z.infer<typeof formatReport>;
 export const reports = {
   why: whyReport,
   check: checkReport,
+  git: gitReport,
   today: todayReport,
   plan: planReport,
   water: waterReport,

@@ -5,6 +5,8 @@ export interface World {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** Today, as a number of days (`book/dates.ts`). */
   readonly day: number;
+  /** How this command is called: the program that runs it and its file. Undefined where it is part of another. */
+  readonly self?: readonly [program: string, script: string];
   readonly out: Stream;
   readonly err: Stream;
   /** All of standard input. */
