@@ -12,6 +12,9 @@ import { documentOf, head, nameOf, textsOf } from "./versions.ts";
 
 export const reviewView = "standpipe.review";
 
+const pageScheme = "standpipe-review";
+const pageUri = vscode.Uri.parse(`${pageScheme}:/review.md`);
+
 /** What the view says where it is empty: a context of its welcome. */
 type State = "asking" | "noGit" | "noRepository" | "noLog" | "same" | "shown";
 
@@ -26,6 +29,7 @@ export const review: Part = (services) => {
   return vscode.Disposable.from(
     view,
     tree,
+    vscode.workspace.registerTextDocumentContentProvider(pageScheme, tree),
     services.onChanged(() => tree.soon()),
     view.onDidChangeVisibility(() => tree.soon(0)),
     registerCommand("standpipe.review.open", async () => {
@@ -42,10 +46,14 @@ export const review: Part = (services) => {
   );
 };
 
-class ReviewTree implements vscode.TreeDataProvider<ReviewNode>, vscode.Disposable {
+class ReviewTree
+  implements vscode.TreeDataProvider<ReviewNode>, vscode.TextDocumentContentProvider, vscode.Disposable
+{
   view: vscode.TreeView<ReviewNode> | undefined;
   private readonly services: Services;
   private readonly changed = new vscode.EventEmitter<undefined>();
+  private readonly pageChanged = new vscode.EventEmitter<vscode.Uri>();
+  readonly onDidChange = this.pageChanged.event;
   readonly onDidChangeTreeData = this.changed.event;
   private pair: Pair = { before: head, after: { is: "files" } };
   private answer: ReviewAnswer | undefined;
@@ -66,6 +74,7 @@ class ReviewTree implements vscode.TreeDataProvider<ReviewNode>, vscode.Disposab
     this.watching?.dispose();
     for (const each of this.gitWatching) each.dispose();
     this.changed.dispose();
+    this.pageChanged.dispose();
   }
 
   getTreeItem(node: ReviewNode): vscode.TreeItem {
@@ -81,7 +90,9 @@ class ReviewTree implements vscode.TreeDataProvider<ReviewNode>, vscode.Disposab
   soon(inMs = quietMs): void {
     clearTimeout(this.timer);
     if (this.view?.visible !== true) return;
-    this.timer = setTimeout(() => void this.refresh(), inMs);
+    this.timer = setTimeout(() => {
+      void vscode.window.withProgress({ location: { viewId: reviewView } }, () => this.refresh());
+    }, inMs);
   }
 
   async choose(): Promise<void> {
@@ -97,19 +108,15 @@ class ReviewTree implements vscode.TreeDataProvider<ReviewNode>, vscode.Disposab
     await this.refresh();
   }
 
-  /** The review as a page: what is long is read there. */
+  /** The review as a page: what is long is read there. It is written anew with the view, as long as it is open. */
   async page(): Promise<void> {
+    await vscode.commands.executeCommand(`${reviewView}.focus`);
     await this.refresh();
-    if (this.answer === undefined) {
-      await vscode.commands.executeCommand(`${reviewView}.focus`);
-      return;
-    }
-    const document = await vscode.workspace.openTextDocument({
-      language: "markdown",
-      content: this.answer.page,
-    });
-    await vscode.window.showTextDocument(document, { preview: true });
-    await vscode.commands.executeCommand("markdown.showPreview", document.uri);
+    if (this.answer !== undefined) await vscode.commands.executeCommand("markdown.showPreview", pageUri);
+  }
+
+  provideTextDocumentContent(): string {
+    return this.answer?.page ?? vscode.l10n.t("Nothing changed between the two revisions.");
   }
 
   /** Goes to a line: beside what it was, where it was and is. */
@@ -187,6 +194,7 @@ class ReviewTree implements vscode.TreeDataProvider<ReviewNode>, vscode.Disposab
           ? `${nameOf(this.pair.before)} → ${nameOf(this.pair.after)}`
           : "";
     this.changed.fire(undefined);
+    this.pageChanged.fire(pageUri);
   }
 
   /** The repository of the log that is open, or of any of the workspace; says so where there is none. */
