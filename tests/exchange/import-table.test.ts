@@ -117,6 +117,8 @@ describe("a table of any habit", () => {
     const written = ["2026-03-13", "  dam test pH 7.2", "  r1 test pH 6.9"];
     expect(await lines("Date,Tank,pH\n2026-03-13,dam,7.2\n2026-03-13,R1,6.9\n", [])).toEqual(written);
     expect(await lines("Date,dam pH,pH r1\n2026-03-13,7.2,6.9\n2026-03-14,,\n", [])).toEqual(written);
+    // Of the tank that the table is of, but for a head that names another.
+    expect(await lines("Date,pH,pH r1\n2026-03-13,7.2,6.9\n2026-03-14,,\n", ["tank=dam"])).toEqual(written);
     expect(await asked("Date,Tank,pH\n2026-03-13,dam,7.2\n2026-03-13,left,6.9\n")).toEqual(["tank:left"]);
     expect(await lines("Date,Tank,pH\n2026-03-13,dam,7.2\n2026-03-13,left,6.9\n", ["tank:left=r1"])).toEqual(
       written,
@@ -177,6 +179,7 @@ describe("what a table leaves open is asked", () => {
     ["time,pH\n1414453080,7\n1414453680,7.1\n", ["zone"]],
     ["Date;Calcium mg/L\n2026-03-13;1,234\n2026-03-14;1,300\n", ["decimal"]],
     ["Date,pH,pH flag\n2026-03-13,7.1,A\n", ["flag:A"]],
+    ["Date,NO3-N (mg/L),NO3-N flag\n2026-03-13,7.1,J\n", ["flag:J"]],
     ["Date,pH\n2026-03-13,7.1*\n2026-03-14,7.1\n", ["flag:*"]],
     [
       "Date,Depth,pH\n2026-03-13,0,7.1\n2026-03-13,1,7.2\n2026-03-13,2,7.3\n2026-03-13,3,7.4\n",

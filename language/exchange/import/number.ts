@@ -72,6 +72,7 @@ export const missingMarks: readonly string[] = [
   "--",
   "---",
   "–",
+  "−",
   "—",
   ".",
   "..",

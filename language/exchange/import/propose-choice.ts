@@ -2,6 +2,7 @@ import type { Asking } from "./asking.ts";
 import type { Head } from "./heads.ts";
 import { type Decimal, readNumber } from "./number.ts";
 import { parameterFor } from "./propose-columns.ts";
+import { type KnownPlace, placeInHead } from "./propose-tanks.ts";
 import type { Survey } from "./survey.ts";
 
 /** Which columns of a table are readings. */
@@ -17,6 +18,7 @@ export function chosen(
   decimal: Decimal,
   asking: Asking,
   undecided: Set<number>,
+  places: readonly KnownPlace[],
 ): Map<number, Head> {
   const found = new Map<number, Head>();
   heads.forEach((head, index) => {
@@ -31,8 +33,7 @@ export function chosen(
   });
   const groups = new Map<string, number[]>();
   for (const [index, { parameter, number, text }] of found) {
-    const words = text.split(/[\s/:.()[\]]+/);
-    const key = `${parameter!.name} ${number} ${words.find((word) => /^[a-z]+\d+$/i.test(word)) ?? ""}`;
+    const key = `${parameter!.name} ${number} ${placeInHead(text, places) ?? ""}`;
     groups.set(key, [...(groups.get(key) ?? []), index]);
   }
   const set = setAsked(

@@ -27,21 +27,16 @@ const known: Readonly<Record<string, readonly [FlagMeaning, string]>> = {
 
 /** The column of marks that goes with a column of readings; -1 if none does. */
 export function flagColumn(heads: readonly string[], at: number): number {
-  const name = heads[at]!.toLowerCase();
-  if (name === "") return -1;
-  const forms = [
+  const whole = heads[at]!.toLowerCase();
+  if (whole === "") return -1;
+  // With its unit or without: `Ammonia flag` goes with `Ammonia (mg/L)`.
+  const names = [whole, whole.replace(/\s*[([].*$|,.*$/, "")];
+  const forms = names.flatMap((name) => [
     `f_${name}`,
-    `${name}_f`,
-    `${name}_flag`,
-    `${name} flag`,
-    `flag ${name}`,
-    `flag_${name}`,
-    `${name}_qual`,
-    `${name} qualifier`,
-    `${name} qc`,
-    `${name}_qc`,
-  ];
-  return heads.findIndex((head) => forms.includes(head.toLowerCase()));
+    ...["f", "flag", "qual", "qualifier", "qc"].flatMap((word) => [`${name}_${word}`, `${name} ${word}`]),
+    ...["flag", "qualifier", "qc"].flatMap((word) => [`${word}_${name}`, `${word} ${name}`]),
+  ]);
+  return heads.findIndex((head, index) => index !== at && forms.includes(head.toLowerCase()));
 }
 
 /** A column of `<` and `>` beside a reading. */

@@ -35,7 +35,10 @@ export function proposeTank(
 ): { readonly tank: TankOf | undefined; readonly byColumn: ReadonlyMap<number, string | undefined> } {
   if (places.length === 0) throw new Refused("this log has no tanks yet: a reading needs one");
   const names = places.map(({ name }) => name);
-  const byColumn = new Map<number, string | undefined>();
+  const named = placesInHeads(heads, places);
+  if (named.size > 0 && named.size === heads.size) return { tank: { by: "columns" }, byColumn: named };
+  // Where some heads name a tank, the others are of that of the table.
+  const byColumn = new Map<number, string | undefined>(named);
   const single = asking.given("tank");
   if (single !== undefined) {
     const known = names.find((name) => name === single);
@@ -70,7 +73,7 @@ export function proposeTank(
       byColumn,
     };
   }
-  const perColumn = tanksInHeads(heads, places);
+  const perColumn = numberedTanks(heads);
   if (perColumn !== undefined) {
     for (const [column, value] of perColumn) {
       const known = names.find((name) => name === value);
@@ -101,20 +104,24 @@ export function proposeTank(
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
-/** `Temp.1 Ox.1 Temp.2 Ox.2`, or `dam pH`, `r4 pH`: the tank stands in the heads. Undefined if it does not. */
-function tanksInHeads(
-  heads: ReadonlyMap<number, Head>,
-  places: readonly KnownPlace[],
-): ReadonlyMap<number, string> | undefined {
+/** `dam pH`, `pH r4`: the tank that a head names. */
+export function placeInHead(head: string, places: readonly KnownPlace[]): string | undefined {
+  const words = head.split(/[\s/:.()[\]]+/);
+  return places.find(({ name, title }) => words.includes(name) || (title !== "" && head.includes(title)))
+    ?.name;
+}
+
+function placesInHeads(heads: ReadonlyMap<number, Head>, places: readonly KnownPlace[]): Map<number, string> {
   const named = new Map<number, string>();
   for (const [at, { text }] of heads) {
-    const words = text.split(/[\s/:.()[\]]+/);
-    const place = places.find(
-      ({ name, title }) => words.includes(name) || (title !== "" && text.includes(title)),
-    );
-    if (place !== undefined) named.set(at, place.name);
+    const place = placeInHead(text, places);
+    if (place !== undefined) named.set(at, place);
   }
-  if (named.size === heads.size && named.size > 0) return named;
+  return named;
+}
+
+/** `Temp.1 Ox.1 Temp.2 Ox.2`: sets of columns with a number each. Undefined if there are none. */
+function numberedTanks(heads: ReadonlyMap<number, Head>): ReadonlyMap<number, string> | undefined {
   const numbers = [...heads].map(([at, head]) => [at, head.number, head.parameter?.name] as const);
   const repeated = numbers.some(([at, , parameter]) =>
     numbers.some(([other, , same]) => other !== at && same === parameter),

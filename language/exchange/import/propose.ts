@@ -57,7 +57,7 @@ export function propose(
   const undecided = new Set<number>();
   const tests =
     long === undefined
-      ? chosen(survey, heads, taken, decimal ?? ".", asking, undecided)
+      ? chosen(survey, heads, taken, decimal ?? ".", asking, undecided, places)
       : new Map<number, Head>();
   if (long === undefined && tests.size === 0) throw new Refused(noReadings(survey, heads));
   const { tank, byColumn } = proposeTank(survey, tests, places, fileName, asking);
@@ -88,7 +88,7 @@ export function propose(
     const named = { ...head, text: layout.heads[index]! };
     const parameter = parameterFor(named, index, asking);
     if (parameter === undefined || parameter === "ignore") continue;
-    const ofTank = byColumn.size > 0 ? byColumn.get(index) : undefined;
+    const ofTank = byColumn.get(index);
     if (ofTank === "ignore") {
       say("ignored", "its tank is left out");
       continue;
@@ -119,7 +119,8 @@ export function propose(
     say(
       `${parameter.name}${measure.unit === undefined ? ", unit open" : measure.unit === "pH" ? "" : ` in ${measure.unit}`}${ofTank === undefined ? "" : ` of ${ofTank}`}`,
     );
-    if (measure.unit === undefined || (byColumn.size > 0 && ofTank === undefined)) isOpen = true;
+    if (measure.unit === undefined || (tank !== undefined && "by" in tank && ofTank === undefined))
+      isOpen = true;
     else
       columns.push({
         ...at(index),
