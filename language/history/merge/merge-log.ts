@@ -4,28 +4,17 @@ import { blocksOf, type LogBlock } from "../log-lines.ts";
 import { holds } from "./holds.ts";
 import { endingOf, endsOf, inOneEnding, markOf, splitLines } from "./layout.ts";
 import { mergeBlock } from "./merge-block.ts";
-import { conflict, type Line, lines, type Outcome } from "./outcome.ts";
+import { conflict, lines, type Outcome } from "./outcome.ts";
 import { type Side, type Strand, weave } from "./weave.ts";
+import { type MergedLog, type MergeOptions, Writer } from "./writer.ts";
+
+export type { MergedLog, MergeOptions } from "./writer.ts";
 
 /**
  * Merging two versions of a log that were made of one. Entries that either side added stand in the result, each once where both added the same;
  * what one side corrected or removed and the other left alone is corrected or removed. Only where both changed the same fact, or one
  * removed what the other corrected, do both versions stay, between the marks that git uses.
  */
-
-export interface MergeOptions {
-  /** How many signs a mark has; 7 unless git asks for another number. */
-  readonly markSize?: number;
-  /** What the two versions are called at the marks. */
-  readonly ours?: string;
-  readonly theirs?: string;
-}
-
-export interface MergedLog {
-  readonly text: string;
-  /** Places where both versions stay. */
-  readonly conflicts: number;
-}
 
 /** What comes of a log of which there are two versions; undefined where the result would not hold what it should. @param base empty where both added the file */
 export function mergeLogs(
@@ -273,57 +262,4 @@ function gapAfter(
   if (last?.is !== "lines" || last.lines.at(-1)?.text.trim() === "") return [];
   if (ours.are(own, next.ours) || theirs.are(other, next.theirs)) return [];
   return ours.isParted(next.ours) || theirs.isParted(next.theirs) ? [lines({ text: "", eol: "\n" })] : [];
-}
-
-/** Writes outcomes out, with marks around what both changed. */
-class Writer {
-  private readonly options: MergeOptions;
-  private readonly ending: string;
-  private text = "";
-  private conflicts = 0;
-
-  constructor(options: MergeOptions, ending: string) {
-    this.options = options;
-    this.ending = ending === "" ? "\n" : ending;
-  }
-
-  write(outcomes: readonly Outcome[]): MergedLog {
-    const size = this.options.markSize ?? 7;
-    for (let at = 0; at < outcomes.length; at++) {
-      const each = outcomes[at]!;
-      if (each.is === "lines") {
-        each.lines.forEach((line) => {
-          this.put(line);
-        });
-        continue;
-      }
-      // Conflicts that touch are one.
-      let last = at;
-      while (outcomes[last + 1]?.is === "conflict") last++;
-      const all = outcomes.slice(at, last + 1).filter((outcome) => outcome.is === "conflict");
-      this.mark("<", size, this.options.ours ?? "ours");
-      for (const { ours } of all) for (const line of ours) this.put(line);
-      this.mark("=", size, "");
-      for (const { theirs } of all) for (const line of theirs) this.put(line);
-      this.mark(">", size, this.options.theirs ?? "theirs");
-      this.conflicts++;
-      at = last;
-    }
-    return { text: this.text, conflicts: this.conflicts };
-  }
-
-  /** A line that had no end, as the last of a text, gets one once something follows. */
-  private put({ text, eol }: Line): void {
-    this.close();
-    this.text += text + eol;
-  }
-
-  private mark(sign: string, size: number, name: string): void {
-    this.close();
-    this.text += sign.repeat(size) + (name === "" ? "" : ` ${name}`) + this.ending;
-  }
-
-  private close(): void {
-    if (this.text !== "" && !/[\r\n]$/.test(this.text)) this.text += this.ending;
-  }
 }

@@ -1,0 +1,179 @@
+import { describe, expect, test } from "vitest";
+import { type MergedLog, mergeLogs } from "../../language/history/merge/merge-log.ts";
+
+/** Two versions of a log and what comes of them; `|` is a line end. */
+const merged = (base: string, ours: string, theirs: string): MergedLog | undefined => {
+  const [a, b, c] = [base, ours, theirs].map((text) => text.replaceAll("|", "\n"));
+  return mergeLogs(a!, b!, c!);
+};
+const joined = (base: string, ours: string, theirs: string): string => {
+  const result = merged(base, ours, theirs);
+  expect(result?.conflicts).toBe(0);
+  return result!.text.replaceAll("\n", "|");
+};
+
+const day = "2026-03-01|  dam change 30 %|";
+
+describe("entries of one day", () => {
+  test("of both sides stand in the result, ours first where no time tells", () => {
+    expect(joined(day, `${day}  dam clean|`, `${day}  r4 clean|`)).toBe(`${day}  dam clean|  r4 clean|`);
+  });
+
+  test("stand in the order of their times, and what has none keeps the time at which it counts", () => {
+    const ours = `${day}  09:00 dam feed flake|  dam clean|`;
+    const theirs = `${day}  r4 clean|  08:00 r4 feed flake|`;
+    const both = `${day}  r4 clean|  08:00 r4 feed flake|  09:00 dam feed flake|  dam clean|`;
+    expect(joined(day, ours, theirs)).toBe(both);
+    expect(joined(day, theirs, ours)).toBe(both);
+  });
+
+  test("that both sides added stand once, and twice where each had them twice", () => {
+    const one = "  dam feed flake|";
+    expect(joined(day, day + one, `${day}  dam   feed  flake|  r4 clean|`)).toBe(`${day}${one}  r4 clean|`);
+    expect(joined(day, day + one + one, `${day}${one}${one}  r4 clean|`)).toBe(
+      `${day}${one}${one}  r4 clean|`,
+    );
+    expect(joined(day, day + one, `${day}${one}${one}`)).toBe(day + one + one);
+    expect(joined(day + one + one, day + one, `${day}${one}  r4 clean|`)).toBe(`${day}${one}  r4 clean|`);
+  });
+
+  test("that both put right at different things are put right at both", () => {
+    const base = "2026-03-01|  dam test nitrate 18, pH 7.2|";
+    expect(joined(base, base.replace("18", "20"), base.replace("7.2", "7.4"))).toBe(
+      "2026-03-01|  dam test nitrate 20, pH 7.4|",
+    );
+    expect(joined(base, base.replace("  dam", "  08:00 dam"), base.replace("18", "20"))).toBe(
+      "2026-03-01|  08:00 dam test nitrate 20, pH 7.2|",
+    );
+    expect(joined(base, base.replace("7.2", "7.2, KH 4"), base.replace("7.2", '7.2 "drops"'))).toBe(
+      '2026-03-01|  dam test nitrate 18, pH 7.2, KH 4 "drops"|',
+    );
+  });
+
+  test("keep the comments above and behind them", () => {
+    const ours = `${day}  # after the holiday|  dam clean|`;
+    expect(joined(day, ours, "2026-03-01|  dam change 30 %  # by siphon|  r4 clean|")).toBe(
+      "2026-03-01|  dam change 30 %  # by siphon|  # after the holiday|  dam clean|  r4 clean|",
+    );
+  });
+
+  test("stay below their head where the other side took the day away", () => {
+    expect(
+      joined(
+        `${day}|2026-03-02|  r4 clean|`,
+        "2026-03-02|  r4 clean|",
+        `${day}  dam clean||2026-03-02|  r4 clean|`,
+      ),
+    ).toBe("2026-03-01|  dam clean||2026-03-02|  r4 clean|");
+  });
+});
+
+describe("rounds", () => {
+  const round = "2026-03-01|  sheet  pH   KH|    dam  7.2  5|";
+  test("take rows of both sides below the same heads, and no entry comes between", () => {
+    expect(joined(round, `${round}    r4   7.0  4|`, `${round}    q1   7.1  4|  r4 clean|`)).toBe(
+      `${round}    r4   7.0  4|    q1   7.1  4|  r4 clean|`,
+    );
+  });
+
+  test("of which one side changed the heads and the other a row are left to a person", () => {
+    const result = merged(round, round.replace("KH", "GH"), round.replace("7.2", "7.4"));
+    expect(result?.conflicts).toBe(1);
+    expect(result?.text).toContain("<<<<<<< ours\n  sheet  pH   GH\n");
+  });
+
+  test("have their marks around the row alone", () => {
+    const result = merged(round, round.replace("7.2", "7.3"), round.replace("7.2", "7.4"));
+    expect(result?.text).toBe(
+      "2026-03-01\n  sheet  pH   KH\n<<<<<<< ours\n    dam  7.3  5\n=======\n    dam  7.4  5\n>>>>>>> theirs\n",
+    );
+  });
+});
+
+describe("definitions", () => {
+  const tank = "tank dam|  volume  310 L|  limits  nitrate <= 25 mg/L, pH 6.8..7.8|";
+  test("are joined property by property, and value by value", () => {
+    expect(joined(tank, tank.replace("25", "20"), `${tank.replace("6.8", "6.5")}  role  show|`)).toBe(
+      "tank dam|  volume  310 L|  limits  nitrate <= 20 mg/L, pH 6.5..7.8|  role  show|",
+    );
+    const group = "group rack = r1 .. r3|";
+    expect(joined(group, "group rack = r1 .. r3, q1|", "group rack = r1 .. r3, q2|")).toBe(
+      "group rack = r1 .. r3, q1, q2|",
+    );
+  });
+
+  test("say one thing of each: two values that both sides added are left to a person", () => {
+    expect(merged(tank, `${tank}  role  show|`, `${tank}  role  breeding|`)?.conflicts).toBe(1);
+    expect(merged(tank, `${tank}  every 7 d change|`, `${tank}  every 10 d change|`)?.conflicts).toBe(1);
+    expect(merged(tank, `${tank}  every 7 d change|`, `${tank}  every 9 d clean|`)?.conflicts).toBe(0);
+    expect(merged("", 'tank dam "A"|  volume 1 L|', 'tank dam "B"|  volume 1 L|')?.conflicts).toBe(1);
+    expect(joined("", "tank dam|  volume 1 L|", 'tank dam "B"|  role show|')).toBe(
+      'tank dam "B"|  volume 1 L|  role show|',
+    );
+  });
+
+  test("that one side took away and the other went on with are left to a person", () => {
+    expect(merged(`${tank}|${day}`, day, `${tank.replace("310", "300")}|${day}`)?.conflicts).toBe(1);
+  });
+});
+
+describe("days", () => {
+  test("stand in their order, the latest on top where that is the custom", () => {
+    const [first, third] = ["2026-03-01|  dam clean|", "2026-03-03|  dam clean|"];
+    const [ours, theirs] = ["2026-03-04|  r4 clean|", "2026-03-02|  q1 clean|"];
+    expect(joined(first, `${first}|${ours}`, `${first}|${theirs}`)).toBe(`${first}|${theirs}|${ours}`);
+    expect(joined(`${third}|${first}`, `${ours}|${third}|${first}`, `${third}|${theirs}|${first}`)).toBe(
+      `${ours}|${third}|${theirs}|${first}`,
+    );
+  });
+
+  test("that got another date keep it, with what the other side wrote into them", () => {
+    expect(joined(day, day.replace("03-01", "03-02"), `${day}  dam clean|`)).toBe(
+      "2026-03-02|  dam change 30 %|  dam clean|",
+    );
+  });
+});
+
+describe("the text as it is written", () => {
+  test("keeps CRLF, also where one side went over to it", () => {
+    const windows = (text: string): string => text.replaceAll("|", "\r\n");
+    expect(mergeLogs(windows(day), windows(`${day}  dam clean|`), windows(`${day}  r4 clean|`))?.text).toBe(
+      windows(`${day}  dam clean|  r4 clean|`),
+    );
+    const plain = day.replaceAll("|", "\n");
+    expect(mergeLogs(plain, windows(day), `${plain}  r4 clean\n`)?.text).toBe(windows(`${day}  r4 clean|`));
+  });
+
+  test("keeps a last line without an end, and parts what comes behind it", () => {
+    const open = "2026-03-01\n  dam clean";
+    expect(mergeLogs(open, `${open}\n  r4 clean`, `${open}\n  q1 clean`)?.text).toBe(
+      `${open}\n  r4 clean\n  q1 clean`,
+    );
+  });
+
+  test("keeps its byte order mark", () => {
+    const text = "\ufeff2026-03-01\n  dam clean\n";
+    expect(mergeLogs(text, `${text}  r4 clean\n`, `${text}  q1 clean\n`)?.text).toBe(
+      `${text}  r4 clean\n  q1 clean\n`,
+    );
+  });
+
+  test("takes over lines that nobody can read", () => {
+    const base = "  loose|2026-03-01|  dam tset pH 7|junk here|  more|";
+    expect(joined(base, `${base}  ours|`, base.replace("tset", "test"))).toBe(
+      "  loose|2026-03-01|  dam test pH 7|junk here|  more|  ours|",
+    );
+  });
+});
+
+test("ten thousand entries on both sides are merged in no time to speak of", () => {
+  const days = Array.from({ length: 400 }, (_, at) => {
+    const date = new Date(Date.UTC(2026, 0, 1 + at)).toISOString().slice(0, 10);
+    return `${date}\n${Array.from({ length: 25 }, (_, line) => `  r${line} test nitrate ${at % 40}\n`).join("")}\n`;
+  });
+  const with_ = (line: string): string =>
+    days.map((each, at) => (at % 2 === 0 ? each.replace(/\n$/, `${line}\n`) : each)).join("");
+  const result = mergeLogs(days.join(""), with_("  dam clean\n"), with_("  dam change 30 %\n"));
+  expect(result?.conflicts).toBe(0);
+  expect(result?.text.match(/dam/g)).toHaveLength(400);
+});
