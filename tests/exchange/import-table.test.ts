@@ -117,6 +117,8 @@ describe("a table of any habit", () => {
     const written = ["2026-03-13", "  dam test pH 7.2", "  r1 test pH 6.9"];
     expect(await lines("Date,Tank,pH\n2026-03-13,dam,7.2\n2026-03-13,R1,6.9\n", [])).toEqual(written);
     expect(await lines("Date,dam pH,pH r1\n2026-03-13,7.2,6.9\n2026-03-14,,\n", [])).toEqual(written);
+    // A note beside them says no tank.
+    expect(await lines("Date,dam pH,pH r1,Notes\n2026-03-13,7.2,6.9,calm\n", [])).toEqual(written);
     // Of the tank that the table is of, but for a head that names another.
     expect(await lines("Date,pH,pH r1\n2026-03-13,7.2,6.9\n2026-03-14,,\n", ["tank=dam"])).toEqual(written);
     expect(await asked("Date,Tank,pH\n2026-03-13,dam,7.2\n2026-03-13,left,6.9\n")).toEqual(["tank:left"]);

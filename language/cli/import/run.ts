@@ -150,7 +150,7 @@ class Work {
       rows: imported.rows,
       values: imported.values,
       written: !isDry && writings.length > 0,
-      files: writings.map((each) => ({ file: this.shown(each.path), new: each.isNew, lines: linesIn(each) })),
+      files: writings.map((each) => ({ file: this.shown(each.path), new: each.isNew, lines: each.lines })),
       rejects: {
         file: rejects === null ? null : this.shown(rejects),
         rows: imported.rejects.slice(0, 100).map(({ line, why }) => ({ line, why })),
@@ -276,15 +276,6 @@ const nothing = {
 
 const asked = (questions: Proposal["questions"]): ImportReport["questions"] =>
   questions.map(({ id, asks, choices, hint }) => ({ id, asks, choices: [...choices], hint }));
-
-/** Entries that a writing adds; comments are none. */
-function linesIn(writing: FileWriting): number {
-  const texts = writing.isNew ? [writing.text] : writing.edits.map(({ text }) => text);
-  return texts
-    .join("\n")
-    .split(/\r\n|\n|\r/)
-    .filter((line) => /\S/.test(line) && !/^\s*#/.test(line) && !/^\d{4}-\d\d-\d\d/.test(line)).length;
-}
 
 function isMapping(text: string): boolean {
   try {

@@ -78,7 +78,8 @@ export function propose(
       continue;
     }
     if (!tests.has(index)) {
-      const role = otherRole(survey, index, asking);
+      // A note belongs to a tank, and where the heads of readings name theirs it has none.
+      const role = tank !== undefined && "by" in tank ? undefined : otherRole(survey, index, asking);
       if (role === "open") isOpen = true;
       else if (role !== undefined) columns.push(role);
       if (role !== undefined) say(role === "open" ? "open" : role.as);

@@ -10,9 +10,11 @@ import type { NewDay, NewLine } from "./entry-lines.ts";
 
 /** Days put into a log: into the block of the day where it has one, in order of time, else as a block of its own in the file of its month. */
 
-export type FileWriting =
-  | { readonly path: string; readonly isNew: true; readonly text: string }
-  | { readonly path: string; readonly isNew: false; readonly edits: readonly TextEdit[] };
+/** `lines` is how many entries it adds. */
+export type FileWriting = { readonly path: string; readonly lines: number } & (
+  | { readonly isNew: true; readonly text: string }
+  | { readonly isNew: false; readonly edits: readonly TextEdit[] }
+);
 
 export function writeDays(logbook: Logbook, days: readonly NewDay[]): FileWriting[] {
   const files = new FilesOfDays(logbook);
@@ -25,9 +27,10 @@ export function writeDays(logbook: Logbook, days: readonly NewDay[]): FileWritin
   }
   return [...byPath].map(([path, own]) => {
     const source = logbook.sources.get(path);
-    if (source !== undefined) return { path, isNew: false, edits: intoFile(source, own) };
+    const lines = own.reduce((sum, day) => sum + day.lines.length, 0);
+    if (source !== undefined) return { path, lines, isNew: false, edits: intoFile(source, own) };
     const text = own.map((day) => block(day, "\n")).join("\n");
-    return { path, isNew: true, text: laidOut(text) };
+    return { path, lines, isNew: true, text: laidOut(text) };
   });
 }
 
