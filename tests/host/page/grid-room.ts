@@ -91,3 +91,24 @@ export const withGridRoom = (
   theme: string,
   use: (folder: string) => Promise<void>,
 ): Promise<void> => withRoom(files, { "workbench.colorTheme": theme, "files.autoSave": "off" }, use);
+
+/** Runs in the page: scrolls on at every frame. */
+export async function scrollFor(ms: number): Promise<{ median: number; most: number }> {
+  const scroller = document.querySelector(".scroller")!;
+  const frames: number[] = [];
+  let last = performance.now();
+  const end = last + ms;
+  await new Promise<void>((resolve) => {
+    const step = (now: number): void => {
+      frames.push(now - last);
+      last = now;
+      scroller.scrollTop += 60;
+      if (now < end) requestAnimationFrame(step);
+      else resolve();
+    };
+    requestAnimationFrame(step);
+  });
+  const of = (values: number[], share: number): number =>
+    Math.round(10 * (values.sort((a, b) => a - b)[Math.floor(values.length * share)] ?? 0)) / 10;
+  return { median: of(frames, 0.5), most: of(frames, 0.95) };
+}

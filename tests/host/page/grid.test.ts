@@ -12,6 +12,7 @@ import {
   goTo,
   gridFrame,
   openGrid,
+  scrollFor,
   untilCell,
   untilStored,
   withGridRoom,
@@ -403,27 +404,6 @@ function longLog(entries: number): string {
       );
   }
   return `room "Shed"\n  as-of last-entry\n${tanks}${days.join("\n")}\n`;
-}
-
-/** Runs in the page: scrolls on at every frame. */
-async function scrollFor(ms: number): Promise<{ median: number; most: number }> {
-  const scroller = document.querySelector(".scroller")!;
-  const frames: number[] = [];
-  let last = performance.now();
-  const end = last + ms;
-  await new Promise<void>((resolve) => {
-    const step = (now: number): void => {
-      frames.push(now - last);
-      last = now;
-      scroller.scrollTop += 60;
-      if (now < end) requestAnimationFrame(step);
-      else resolve();
-    };
-    requestAnimationFrame(step);
-  });
-  const of = (values: number[], share: number): number =>
-    Math.round(10 * (values.sort((a, b) => a - b)[Math.floor(values.length * share)] ?? 0)) / 10;
-  return { median: of(frames, 0.5), most: of(frames, 0.95) };
 }
 
 const clipboard = (page: Page): Promise<string> => page.evaluate(() => navigator.clipboard.readText());
