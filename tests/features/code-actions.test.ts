@@ -169,6 +169,13 @@ describe("start today", () => {
     ]);
   });
 
+  test("behind a blank line in a file of Windows, too, and behind none where its days have none", () => {
+    const parted = "2026-03-01\r\n  dam   clean\r\n\r\n2026-03-02\r\n  dam   clean\r\n";
+    expect(started(parted, "2026-03-04")).toEqual({ "log.tank": `${parted}\r\n2026-03-04\r\n¦` });
+    const close = parted.replace("\r\n\r\n", "\r\n");
+    expect(started(close, "2026-03-04")).toEqual({ "log.tank": `${close}2026-03-04\r\n¦` });
+  });
+
   test("between the days around it, parted as the others are", () => {
     expect(started(`${tank}2026-03-01\n  dam clean\n2026-03-09\n  dam clean\n`, "2026-03-04")).toEqual({
       "log.tank": `${tank}2026-03-01\n  dam clean\n2026-03-04\n¦2026-03-09\n  dam clean\n`,

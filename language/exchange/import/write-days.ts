@@ -1,7 +1,7 @@
 import { isoOf } from "../../book/dates.ts";
 import type { Block, Source } from "../../book/source.ts";
 import { laidEdits, type TextEdit } from "../../features/actions/laid-edits.ts";
-import { isParted, monthly } from "../../features/actions/start-day.ts";
+import { beforeDay, isParted, monthly } from "../../features/actions/start-day.ts";
 import { laidOut } from "../../features/format.ts";
 import { lineEndOf, linesOfText, ownEnd } from "../../features/lines.ts";
 import type { Logbook } from "../../room/logbook.ts";
@@ -86,10 +86,7 @@ function intoFile(source: Source, days: readonly NewDay[]): TextEdit[] {
     fresh.set(at, [...(fresh.get(at) ?? []), block(day, end)]);
   }
   for (const [at, texts] of fresh) {
-    const isOpenLine = at === text.length && text !== "" && !/[\r\n]$/.test(text);
-    const isClose =
-      at > 0 && gap !== "" && !/(\r\n|\n|\r(?!\n))(\r\n|\n|\r)$/.test(text.slice(Math.max(0, at - 8), at));
-    const before = text === "" || at === 0 ? "" : `${isOpenLine ? end : ""}${isClose ? gap : ""}`;
+    const before = beforeDay(text, at, end, gap);
     edits.push({ start: at, end: at, text: before + texts.join(gap) + (at === text.length ? "" : gap) });
   }
   return laidEdits(source, edits);

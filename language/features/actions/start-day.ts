@@ -60,20 +60,29 @@ export function startDay(view: View, day: number, lines: readonly string[] = [])
   const next = days.find((each) => each.day > day);
   const gap = isParted(source) ? end : "";
   const at = next === undefined ? text.length : next.start;
-  const isOpenLine = at === text.length && text !== "" && !/[\r\n]$/.test(text);
-  const before =
-    text === "" || at === 0
-      ? ""
-      : `${isOpenLine ? end : ""}${gap !== "" && !/(\r\n|\n|\r)(\r\n|\n|\r)$/.test(text.slice(0, at)) ? gap : ""}`;
+  const before = beforeDay(text, at, end, gap);
   const put = before + block + (next === undefined ? "" : gap);
   const edits = laidEdits(source, [{ start: at, end: at, text: put }]);
   return { path: source.path, edits, isNewFile: false, cursor: at + before.length + block.length, before };
 }
 
+/**
+ * What is put before a new day at a place: the end of a line that has none, and a blank line where there is none.
+ * @param gap what parts the days of the file; empty where nothing does
+ */
+export function beforeDay(text: string, at: number, end: string, gap: string): string {
+  if (at === 0) return "";
+  const isOpenLine = at === text.length && !/[\r\n]$/.test(text);
+  return `${isOpenLine ? end : ""}${gap === "" || endsInBlank(text.slice(Math.max(0, at - 200), at)) ? "" : gap}`;
+}
+
+// A CR LF is one end, not two.
+const endsInBlank = (text: string): boolean => /(\r\n|\n|\r(?!\n))[ \t]*(\r\n|\n|\r)$/.test(text);
+
 /** Whether the blocks of a file are parted by blank lines; of a file without two days they are. */
 export function isParted(source: Source): boolean {
   const days = source.blocks.filter((block, at) => block.kind === "day" && at < source.blocks.length - 1);
-  return days.length === 0 || days.some((block) => /(\r\n|\n|\r)[ \t]*(\r\n|\n|\r)$/.test(block.text));
+  return days.length === 0 || days.some((block) => endsInBlank(block.text));
 }
 
 /** The file that a day belongs to: known, or one to be made. */
