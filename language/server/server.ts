@@ -14,6 +14,7 @@ import { diagnostics } from "./handlers/diagnostics.ts";
 import { exporting } from "./handlers/exporting.ts";
 import { grid } from "./handlers/grid.ts";
 import { hints } from "./handlers/hints.ts";
+import { importing } from "./handlers/importing.ts";
 import { laboratory } from "./handlers/laboratory.ts";
 import { layout } from "./handlers/layout.ts";
 import { navigation } from "./handlers/navigation.ts";
@@ -38,6 +39,7 @@ const groups: readonly Group[] = [
   hints,
   laboratory,
   exporting,
+  importing,
   layout,
   navigation,
   outline,

@@ -11,6 +11,8 @@ export interface Question {
   readonly choices: readonly string[];
   /** What speaks for an answer; empty where nothing does. */
   readonly hint: string;
+  /** Another answer than the choices may be typed. */
+  readonly isTypedToo?: boolean;
 }
 
 /** Why a column is taken as what it is. */
@@ -51,7 +53,10 @@ export class Asking {
       (each) => each !== "" && this.answers.has(each),
     );
     if (key === undefined) {
-      if (!this.questions.some((each) => each.id === id)) this.questions.push(question);
+      if (!this.questions.some((each) => each.id === id))
+        this.questions.push(
+          choices.length > 0 && isFine !== undefined ? { ...question, isTypedToo: true } : question,
+        );
       return undefined;
     }
     this.used.add(key);

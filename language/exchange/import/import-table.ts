@@ -187,6 +187,24 @@ export async function importTable(
   }
 }
 
+/** Whether a mapping is for this table and this log. Throws `Cancelled` when it is stopped. */
+export async function fits(
+  file: TableFile,
+  mapping: Mapping,
+  log: KnownLog,
+  watch: Watch = {},
+): Promise<boolean> {
+  try {
+    checkPlaces(mapping, log);
+    const { encoding } = await findEncoding(file, watch);
+    await findTop(file, encoding, mapping);
+    return true;
+  } catch (error) {
+    if (error instanceof Refused) return false;
+    throw error;
+  }
+}
+
 /** A mapping may be older than the log. */
 function checkPlaces({ tank, columns }: Mapping, log: KnownLog): void {
   const names = new Set(log.places.map(({ name }) => name));
