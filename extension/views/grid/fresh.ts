@@ -55,7 +55,8 @@ export class Fresh {
     );
     this.element.hidden = false;
     desk.table.soon();
-    const inputs = [...this.inputs.values()];
+    // Most entries have no time.
+    const inputs = [...this.inputs].filter(([id]) => id !== "time").map(([, input]) => input);
     (inputs.find((input) => input.value === "") ?? inputs[0])?.focus();
   }
 

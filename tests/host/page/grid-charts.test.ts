@@ -211,7 +211,7 @@ test(
       await window.command(commands.save.id);
       const stored = await untilStored(file, (text) => text.includes("tank well"));
       assert.match(stored, /\n2026-03-15\n.*\n {2}tub {3}test nitrate 12, KH 4\n/);
-      assert.match(stored, /tank well\n {2}volume 40 L\n/);
+      assert.match(stored, /tank well\n {2}volume {2}40 L\n/);
       assert.equal(await frame.locator("img, iframe, a, b").count(), 0);
       assert.deepEqual(await breaches(), []);
       assert.deepEqual(window.ownErrors(), []);
