@@ -12,6 +12,7 @@ import { cases } from "./commands/cases.ts";
 import { duties } from "./commands/duties.ts";
 import { exportLog } from "./commands/export-log.ts";
 import { findingPages, pageAddress } from "./commands/finding-pages.ts";
+import { importTable } from "./commands/import-table.ts";
 import { laboratory } from "./commands/laboratory.ts";
 import { newLogbook } from "./commands/new-logbook.ts";
 import { places } from "./commands/places.ts";
@@ -39,6 +40,7 @@ const parts: readonly Part[] = [
   work,
   laboratory,
   exportLog,
+  importTable,
   findingPages,
   newLogbook,
   places,

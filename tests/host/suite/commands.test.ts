@@ -113,6 +113,44 @@ test("Export Log writes a table, and the whole log as JSON, where it is asked to
   for (const each of [csv, json, file]) await vscode.workspace.fs.delete(each);
 });
 
+test("Import Table shows what it would write: left, nothing is; taken, one undo takes it back", async () => {
+  const [file, table] = [roomFile("imported.tank"), roomFile("lab.csv")];
+  const log = "2031-05-06\n  dam test nitrate 21\n";
+  const bytes = (text: string) => new TextEncoder().encode(text);
+  await vscode.workspace.fs.writeFile(file, bytes(log));
+  await vscode.workspace.fs.writeFile(table, bytes("Date,pH\n2031-05-06,7.2\n2031-05-07,murky\n"));
+  const document = await vscode.workspace.openTextDocument(file);
+  await vscode.window.showTextDocument(document);
+  await diagnostics(file, () => true);
+  // The preview is there at some time, and until then its commands do nothing.
+  const decided = async (by: string): Promise<void> => {
+    let isDone = false;
+    const run = vscode.commands.executeCommand("standpipe.table.import", table, { tank: "dam" });
+    void run.then(() => {
+      isDone = true;
+    });
+    while (!isDone) {
+      await vscode.commands.executeCommand(by);
+      await new Promise((resolve) => setTimeout(resolve, 100));
+    }
+  };
+  await decided("refactorPreview.discard");
+  equal(document.getText(), log, "left");
+  await decided("refactorPreview.apply");
+  ok(/^ {2}dam +test +pH 7\.2$/m.test(document.getText()), "the reading");
+  const rejects = vscode.workspace.textDocuments.find(
+    (each) => each.isUntitled && /murky/.test(each.getText()),
+  );
+  ok(rejects, "the rejected row in a document of its own");
+  await vscode.window.showTextDocument(document);
+  await vscode.commands.executeCommand("undo");
+  equal(document.getText(), log, "undone at once");
+  await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
+  await vscode.window.showTextDocument(rejects);
+  await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
+  for (const each of [table, file]) await vscode.workspace.fs.delete(each);
+});
+
 test("Restart Server starts it again, and what is found is found again", async () => {
   const file = roomFile("restart.tank");
   await vscode.workspace.fs.writeFile(file, new TextEncoder().encode("2026-03-05\n  dmm change 30 %\n"));
