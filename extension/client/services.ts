@@ -1,6 +1,7 @@
 import type * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import type { NotificationName, RequestName } from "../../language/server/protocol.ts";
+import type { RunGit } from "./run-git.ts";
 
 /** What the parts of the extension are given. */
 export interface Services {
@@ -15,6 +16,8 @@ export interface Services {
     params: Params,
     token?: vscode.CancellationToken,
   ): Promise<Result | undefined>;
+  /** The `git` command, where the extension runs beside one. */
+  readonly runGit?: RunGit;
   tell<Params>(name: NotificationName<Params>, params: Params): void;
 }
 

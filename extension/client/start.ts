@@ -25,6 +25,7 @@ import { grid } from "./grid.ts";
 import { followTyping, hintsMiddleware } from "./hints.ts";
 import { preview } from "./preview.ts";
 import { review } from "./review/review.ts";
+import type { RunGit } from "./run-git.ts";
 import type { Part, Services } from "./services.ts";
 import { status } from "./status.ts";
 import { followTheDay, today } from "./today.ts";
@@ -62,7 +63,7 @@ export type MakeClient = (
 let running: BaseLanguageClient | undefined;
 
 /** Puts everything up and lets the server start by itself: nothing here waits for it. */
-export function start(context: vscode.ExtensionContext, makeClient: MakeClient): void {
+export function start(context: vscode.ExtensionContext, makeClient: MakeClient, runGit?: RunGit): void {
   const log = vscode.window.createOutputChannel("Standpipe", { log: true });
   const watcher = createWatcher();
   const client = makeClient(context, optionsFor(log, watcher), log);
@@ -86,6 +87,7 @@ export function start(context: vscode.ExtensionContext, makeClient: MakeClient):
     client,
     log,
     onChanged: changed.event,
+    ...(runGit === undefined ? {} : { runGit }),
     async ask<Params, Result>(
       name: RequestName<Params, Result>,
       params: Params,

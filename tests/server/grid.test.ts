@@ -233,11 +233,12 @@ test("a text is replaced in all rows at once, and what cannot be edited is count
 });
 
 describe("a long paste", () => {
-  const cells = Array.from({ length: 5000 }, (_, at) => ["pond", "test", `nitrate ${at % 50}`]);
-  const begin = async (from: TestClient, token: CancellationToken, ticket = 1) => {
+  const cellsOf = (rows: number) =>
+    Array.from({ length: rows }, (_, at) => ["pond", "test", `nitrate ${at % 50}`]);
+  const begin = async (from: TestClient, token: CancellationToken, ticket = 1, rows = 5000) => {
     const page = await pageOf(from);
     const over = rangeOf(page, 1, 1, ["tank", "what", "values"]);
-    const change: GridChange = { is: "paste", over, cells };
+    const change: GridChange = { is: "paste", over, cells: cellsOf(rows) };
     return from.connection.sendRequest<GridWritten>(
       gridChangeRequest.method,
       { uri, face: march, change, ticket },
@@ -265,7 +266,8 @@ describe("a long paste", () => {
     const from = await start();
     const source = new CancellationTokenSource();
     from.connection.onNotification(gridProgressNotification.method, () => source.cancel());
-    expect(await begin(from, source.token)).toEqual({
+    // Far more than is done by the time that the word arrives.
+    expect(await begin(from, source.token, 1, 30_000)).toEqual({
       is: "refused",
       message: "given up: nothing was written",
     });

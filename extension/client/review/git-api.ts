@@ -1,4 +1,6 @@
 import * as vscode from "vscode";
+import type { Services } from "../services.ts";
+import { commandGit } from "./git-command.ts";
 
 /** What is used of the editor's own git extension, version 1 of its interface; all else of it is left out here. */
 
@@ -33,8 +35,6 @@ export interface GitRepository {
   };
   show(ref: string, path: string): Promise<string>;
   diffWith(ref: string): Promise<GitChange[]>;
-  diffBetween(ref1: string, ref2: string): Promise<GitChange[]>;
-  diffIndexWithHEAD(): Promise<GitChange[]>;
   getRefs(query: { readonly count?: number }): Promise<GitRef[]>;
   log(options: { readonly maxEntries?: number; readonly path?: string }): Promise<GitCommit[]>;
 }
@@ -44,7 +44,7 @@ export interface GitApi {
   readonly onDidChangeState: vscode.Event<unknown>;
   readonly onDidOpenRepository: vscode.Event<unknown>;
   readonly onDidCloseRepository: vscode.Event<unknown>;
-  getRepository(uri: vscode.Uri): GitRepository | null;
+  getRepository(uri: vscode.Uri): GitRepository | null | Promise<GitRepository | null>;
   toGitUri(uri: vscode.Uri, ref: string): vscode.Uri;
 }
 
@@ -53,8 +53,24 @@ interface GitExtension {
   getAPI(version: 1): GitApi;
 }
 
-/** The interface of the editor's git extension; undefined where there is none, or it is switched off. */
-export async function gitApi(): Promise<GitApi | undefined> {
+/** What reads a repository: the editor's git extension, else the `git` command; undefined where neither can be. */
+export async function gitApi(services: Services): Promise<GitApi | undefined> {
+  const own = await ownGit();
+  if (own !== undefined || services.runGit === undefined) return own;
+  const { runGit, context } = services;
+  if (byCommand !== undefined) return byCommand;
+  try {
+    await runGit(context.extensionPath, ["--version"]);
+  } catch {
+    return undefined;
+  }
+  byCommand = commandGit(runGit, context.subscriptions);
+  return byCommand;
+}
+
+let byCommand: GitApi | undefined;
+
+async function ownGit(): Promise<GitApi | undefined> {
   const extension = vscode.extensions.getExtension<GitExtension>("vscode.git");
   if (extension === undefined) return undefined;
   try {

@@ -13,12 +13,12 @@ export async function lineHistory(services: Services, of: "line" | "value"): Pro
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== "standpipe" || editor.document.uri.scheme === "git") return;
   const { document, selection } = editor;
-  const git = await gitApi();
-  const repository = git?.getRepository(document.uri) ?? undefined;
+  const git = await gitApi(services);
+  const repository = (await git?.getRepository(document.uri)) ?? undefined;
   if (git === undefined || repository === undefined) {
     void vscode.window.showInformationMessage(
       git === undefined
-        ? vscode.l10n.t("The history is read through the editor's git, which is not there or switched off.")
+        ? vscode.l10n.t("The history is read through git, which is not there.")
         : vscode.l10n.t("{0} is in no git repository.", document.uri.path.split("/").at(-1) ?? ""),
     );
     return;

@@ -214,7 +214,7 @@ class ReviewTree
       this.show("noGit", undefined);
       return undefined;
     }
-    const repository = this.git.getRepository(log);
+    const repository = await this.git.getRepository(log);
     if (repository === null) {
       this.show("noRepository", undefined);
       return undefined;
@@ -228,7 +228,7 @@ class ReviewTree
   }
 
   private async connect(): Promise<GitApi | undefined> {
-    const git = await gitApi();
+    const git = await gitApi(this.services);
     if (git !== undefined)
       this.gitWatching.push(
         git.onDidChangeState(() => this.soon()),
