@@ -1,4 +1,4 @@
-import { median, medianSorted } from "simple-statistics";
+import { median, medianOfSorted } from "../science/median.ts";
 import { rankSumP } from "../science/rank-sum.ts";
 import { isOutside } from "../science/result.ts";
 import { type Share, shareOf, sharesOf } from "./brood-course.ts";
@@ -82,7 +82,7 @@ function yieldOf(broods: readonly Brood[], day: number): Yield {
     broods,
     spawnings: broods.length,
     interval:
-      gaps.length === 0 ? undefined : { median: medianSorted(gaps), least: gaps[0]!, most: gaps.at(-1)! },
+      gaps.length === 0 ? undefined : { median: medianOfSorted(gaps), least: gaps[0]!, most: gaps.at(-1)! },
     eggs,
     young,
     eggsAMonth: monthly(broods, days, ({ tally }) => tally.laid.count),

@@ -1,6 +1,6 @@
-import { medianSorted } from "simple-statistics";
 import type { Development, Tank } from "../book/stations.ts";
 import { degreeDays } from "../science/development.ts";
+import { medianOfSorted } from "../science/median.ts";
 import { isOutside } from "../science/result.ts";
 import { type Brood, broodsUntil, homeOf } from "./broods.ts";
 import { keptFor } from "./kept-for-logbook.ts";
@@ -223,7 +223,7 @@ export function expected(
     };
   }
   if (!(low > 0)) return undefined;
-  const middle = byOwn ? medianSorted(sums) : (low + high) / 2;
+  const middle = byOwn ? medianOfSorted(sums) : (low + high) / 2;
   const reaches = (from: number, sum: number): number =>
     dayReached(logbook, brood, from, sum, baseC, knownDay);
   const latest = reaches(last, high);

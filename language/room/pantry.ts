@@ -1,8 +1,8 @@
-import { median } from "simple-statistics";
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
 import type { Food, Remedy } from "../book/stations.ts";
+import { median } from "../science/median.ts";
 import { medianInterval } from "../science/median-interval.ts";
 import type { FoodAmount } from "./food-amount.ts";
 import { keptFor } from "./kept-for-logbook.ts";
@@ -96,7 +96,7 @@ function itemOf(book: Book, name: string, rows: readonly Stocked[], day: number)
   // Asked for only where some entry says no amount.
   let known: number | undefined;
   const usual = (): number =>
-    (known ??= middle(all.flatMap((row) => (hasAmount(row.amount) ? [inUnit(row)] : []))));
+    (known ??= median(all.flatMap((row) => (hasAmount(row.amount) ? [inUnit(row)] : []))));
   const usedBy = (row: Stocked): number => (hasAmount(row.amount) ? inUnit(row) : usual()) * row.times;
   const unknown = whyUnknown(first, unit, [...anchors, ...used], usual);
   const total = used.reduce((sum, row) => sum + usedBy(row), 0);
@@ -176,9 +176,6 @@ function useOf(all: readonly Stocked[], usedBy: (row: Stocked) => number, day: n
   const { low, high, coverage } = found;
   return { aDay: found.median / 7, low: low / 7, high: high / 7, coverage, weeks };
 }
-
-const middle = (figures: readonly number[]): number =>
-  figures.length === 0 ? Number.NaN : median([...figures]);
 
 /** The tanks that an entry names, in words as it is written. */
 export function targetWords({ target }: Pick<SupplyRow, "target">): string {

@@ -1,7 +1,8 @@
 /** How far one group of readings lies above another: before something was changed, and after it. */
-import { medianSorted } from "simple-statistics";
+
 import type { Reading } from "./censored.ts";
 import { type Limits, noConfidence } from "./interval.ts";
+import { median, medianOfSorted } from "./median.ts";
 import { asReading, notComparable, waysToSum } from "./rank-sum.ts";
 import type { Outside } from "./result.ts";
 
@@ -34,7 +35,7 @@ export function shiftBetween(
   const highs = sorted(to.flatMap(({ high }) => from.map(({ low }) => high - low)));
   const { k, reached } = endsOnce(before.length, after.length, confidence);
   return {
-    best: { low: medianSorted(lows), high: medianSorted(highs) },
+    best: { low: medianOfSorted(lows), high: medianOfSorted(highs) },
     interval: { low: lows[k - 1]!, high: highs[highs.length - k]! },
     confidence: reached,
     isReached: reached >= confidence,
@@ -107,6 +108,6 @@ const sorted = (values: number[]): number[] => values.sort((a, b) => a - b);
 
 /** The median of some readings, by the least and the most that each may be. */
 export const medianOf = (readings: readonly Reading[]): Limits => ({
-  low: medianSorted(sorted(readings.map(({ low }) => low))),
-  high: medianSorted(sorted(readings.map(({ high }) => high))),
+  low: median(readings.map(({ low }) => low)),
+  high: median(readings.map(({ high }) => high)),
 });

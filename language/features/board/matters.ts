@@ -1,4 +1,3 @@
-import { medianSorted } from "simple-statistics";
 import { spokenDay } from "../../book/dates.ts";
 import { Kind } from "../../book/entries/registry.ts";
 import { parameters } from "../../book/parameters.ts";
@@ -7,6 +6,7 @@ import { days, limitText, readingSpan, readingText } from "../../checks/words.ts
 import { formatNumber } from "../../quantity/format.ts";
 import type { DueDuty } from "../../room/due.ts";
 import { waterTrend } from "../../room/water.ts";
+import { medianOfSorted } from "../../science/median.ts";
 import { isOutside } from "../../science/result.ts";
 import type { View } from "../view.ts";
 import type { Trouble } from "../water-troubles.ts";
@@ -89,7 +89,7 @@ export function rhythmMatters({ checked }: View, duty: Duty, day: number): strin
     .map((each, at) => found[at]! - each)
     .sort((a, b) => a - b);
   if (gaps.length < 3) return "";
-  const median = medianSorted(gaps);
+  const median = medianOfSorted(gaps);
   if (!(median > duty.form.periodDays * slower)) return "";
   return `of late every ${formatNumber(median, 2)} days, stated ${days(duty.form.periodDays)}`;
 }

@@ -1,5 +1,5 @@
-import { median } from "simple-statistics";
 import type { Reading } from "../../science/censored.ts";
+import { median } from "../../science/median.ts";
 import { type Figure, isOutside, type Outside, outside } from "../../science/result.ts";
 import { theilSen } from "../../science/trend.ts";
 import type { View } from "../view.ts";

@@ -1,8 +1,8 @@
-import { median } from "simple-statistics";
 import { timedActs } from "../../book/definitions/shared.ts";
 import { kindNumber } from "../../book/entries/registry.ts";
 import { Col, intsPerRow, isFurther, kindOfRow, minuteOfRow } from "../../book/facts.ts";
 import type { Duty, Station, Tank } from "../../book/stations.ts";
+import { median } from "../../science/median.ts";
 import { eachRow, firstFrom } from "../days.ts";
 import type { Logbook } from "../logbook.ts";
 
