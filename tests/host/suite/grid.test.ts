@@ -34,15 +34,12 @@ test("the grid's page runs: it begins at the line of the text, and leads back to
     editor.selection = new vscode.Selection(at, at);
     await vscode.commands.executeCommand("standpipe.grid.open");
     // The page says where its cursor is some time after it is there, and no event tells that it did.
-    await new Promise((resolve) => setTimeout(resolve, 800 * (tried + 1)));
-    await vscode.window.showTextDocument(document, { preview: false }).then((text) => {
-      text.selection = new vscode.Selection(0, 0, 0, 0);
-    });
-    await vscode.commands.executeCommand("vscode.openWith", log(), "standpipe.grid");
+    await new Promise((resolve) => setTimeout(resolve, 1500 * (tried + 1)));
     await vscode.commands.executeCommand("standpipe.grid.text");
-    const { selection } = vscode.window.activeTextEditor!;
-    if (selection.active.line === line && !selection.isEmpty) break;
-    ok(tried < 5, `the grid never led to line ${line + 1}, but to ${selection.active.line + 1}`);
+    // The grid selects its row in the text; where its page is not there yet the text is as it was left, with nothing selected.
+    const selection = vscode.window.activeTextEditor?.selection;
+    if (selection?.active.line === line && !selection.isEmpty) break;
+    ok(tried < 6, `the grid never led to line ${line + 1}, but to ${selection?.active}`);
   }
   await closed();
 });
