@@ -1,36 +1,13 @@
-import {
-  closeSync,
-  fsyncSync,
-  lstatSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { lstatSync, readFileSync } from "node:fs";
 import type { Shown } from "../files.ts";
+import { writeWhole } from "../whole-file.ts";
 import { Trouble, troubleWith } from "../world.ts";
 import { replaceFile } from "../write.ts";
 
 /** Writes a file that is not there yet, wholly or not at all. Throws `Trouble` where something stands in its place, be it a link that leads elsewhere. */
 export function putNew(path: string, text: string, shown: Shown): void {
-  const fresh = join(dirname(path), `.${basename(path)}.${process.pid}.new`);
-  try {
-    if (isThere(path)) throw new Trouble(`${shown(path)}: something stands there already, and is left alone`);
-    const file = openSync(fresh, "wx");
-    try {
-      const bytes = Buffer.from(text, "utf8");
-      for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at);
-      fsyncSync(file);
-    } finally {
-      closeSync(file);
-    }
-    renameSync(fresh, path);
-  } catch (error) {
-    rmSync(fresh, { force: true });
-    throw error instanceof Trouble ? error : new Trouble(troubleWith(shown(path), error));
-  }
+  if (isThere(path)) throw new Trouble(`${shown(path)}: something stands there already, and is left alone`);
+  writeWhole(path, shown(path), (write) => write(text));
 }
 
 /** Writes a file of ours, over an older one only where that is ours, too. */

@@ -1,5 +1,4 @@
-import { Source } from "../../book/source.ts";
-import { formatSource } from "../../features/format.ts";
+import { applySpaces, formatText } from "../../features/format.ts";
 import type { FileItem, LogHead, LogItem } from "./log-items.ts";
 
 /**
@@ -55,11 +54,5 @@ const join = (...parts: readonly (string | undefined)[]): string =>
   parts.filter((part) => part !== undefined && part !== "").join(" ");
 
 function laidOut(text: string): string {
-  let laid = "";
-  let from = 0;
-  for (const { start, end, text: space } of formatSource(new Source("", text))) {
-    laid += text.slice(from, start) + space;
-    from = end;
-  }
-  return laid + text.slice(from);
+  return applySpaces(text, formatText(text));
 }

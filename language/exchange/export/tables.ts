@@ -183,35 +183,9 @@ function* told(items: Iterable<LogItem>): Generator<Told> {
   }
 }
 
-function flat(value: ValueItem): TableRow {
-  const {
-    slot,
-    of,
-    item,
-    written,
-    word,
-    value: figure,
-    high,
-    unit,
-    mark,
-    males,
-    females,
-    unsexed,
-    meant,
-  } = value;
+function flat({ lengths: _, meant, ...own }: ValueItem): TableRow {
   return {
-    slot,
-    of,
-    item,
-    written,
-    word,
-    value: figure,
-    high,
-    unit,
-    mark,
-    males,
-    females,
-    unsexed,
+    ...own,
     meant_value: meant?.value,
     meant_high: meant?.high,
     meant_unit: meant?.unit,
