@@ -1,9 +1,9 @@
-import { earlyShare, mostEarly, type RecurringJob, type WorkProblem } from "./recurring-work.ts";
+import { earlyShare, mostEarly, OneJob, type RecurringJob, type WorkProblem } from "./recurring-work.ts";
 
 /**
- * The cheapest days for all jobs of one place together, by dynamic programming day by day over the day each was last done: what is paid
- * for a visit is paid once, whatever is done on it. Exact where the jobs together have few states; further jobs go along for nothing in
- * `least`, which then is below what can be.
+ * The cheapest days for all jobs of one place together: what is paid for a visit is paid once, whatever is done on it. Each by itself
+ * where that shows nothing is paid twice, else by dynamic programming day by day over the day each was last done. Exact where the jobs
+ * together have few states; further jobs go along for nothing in `least`, which then is below what can be.
  */
 export class Group {
   /** The jobs, by their number. */
@@ -70,15 +70,29 @@ const scratch = {
     if (this.made.length < size) this.made = new Uint8Array(size);
     return this.made;
   },
+  /** What days cost, job by job. */
+  prices(jobs: number, count: number): readonly Float64Array[] {
+    this.single(count);
+    while (this.price.length < jobs) this.price.push(new Float64Array(count));
+    return this.price;
+  },
+  /** One job by itself. */
+  single(count: number): OneJob {
+    if (this.days !== count) [this.days, this.alone, this.price] = [count, new OneJob(count), []];
+    return this.alone;
+  },
+  days: 0,
+  alone: new OneJob(0),
   one: new Float64Array(0),
   other: new Float64Array(0),
   made: new Uint8Array(0),
+  price: [] as Float64Array[],
 };
 
 class Part {
   readonly jobs: readonly {
     readonly index: number;
-    readonly price: Float64Array;
+    readonly job: RecurringJob;
     /** The days found. */
     done: number[];
     readonly interval: number;
@@ -88,15 +102,20 @@ class Part {
   }[];
   private readonly size: number;
   private readonly count: number;
+  private readonly one: OneJob;
+  /** Of each job what days cost it, and behind them the first with its visits. */
+  private readonly prices: readonly Float64Array[];
 
   constructor({ jobs, days }: WorkProblem, members: readonly number[]) {
     this.count = days.length;
+    this.one = scratch.single(this.count);
+    this.prices = scratch.prices(members.length + 1, this.count);
     let stride = 1;
     this.jobs = members.map((index) => {
-      const { intervalDays, place } = jobs[index]!;
-      const dues = statesOf(jobs[index]!, this.count);
-      const price = new Float64Array(this.count);
-      const one = { index, price, done: [], interval: intervalDays, isVisit: place >= 0, dues, stride };
+      const job = jobs[index]!;
+      const { intervalDays, place } = job;
+      const dues = statesOf(job, this.count);
+      const one = { index, job, done: [], interval: intervalDays, isVisit: place >= 0, dues, stride };
       stride *= dues.length;
       return one;
     });
@@ -104,18 +123,43 @@ class Part {
   }
 
   solve(price: (job: number, into: Float64Array) => void, visit: Float64Array): number {
-    const { size, count, jobs } = this;
+    const { jobs, prices } = this;
+    for (let at = 0; at < jobs.length; at++) price(jobs[at]!.index, prices[at]!);
+    return this.apart(visit) ?? this.together(visit);
+  }
+
+  /**
+   * Each job by itself, the first as if it paid every visit and the others none: no plan costs less. Undefined where another job has a
+   * visit of its own that costs something.
+   */
+  private apart(visit: Float64Array): number | undefined {
+    const { jobs, one, prices } = this;
+    const paid = prices[jobs.length]!;
+    for (let day = 0; day < paid.length; day++) paid[day] = prices[0]![day]! + visit[day]!;
+    let cost = 0;
+    for (let at = 0; at < jobs.length; at++) {
+      const each = jobs[at]!;
+      const { isVisit } = each;
+      each.done = one.cheapest(each.job, at === 0 && isVisit ? paid : prices[at]!);
+      if (at > 0 && isVisit && each.done.some((day) => visit[day]! > 0 && !jobs[0]!.done.includes(day)))
+        return undefined;
+      cost += one.cost;
+    }
+    return cost;
+  }
+
+  private together(visit: Float64Array): number {
+    const { size, count, jobs, prices } = this;
     const last = jobs.length - 1;
     const isDone = scratch.decisions(count * jobs.length * 2 * size);
     let [now, next] = scratch.values(2 * size);
-    for (const { index, price: into } of jobs) price(index, into);
     next.fill(0, 0, 2 * size);
     for (let day = count - 1; day >= 0; day--) {
       // The day behind begins without a visit.
       if (jobs.length > 1) next.copyWithin(size, 0, size);
       for (let at = jobs.length - 1; at >= 0; at--) {
-        const { interval, isVisit, dues, stride, price: prices } = jobs[at]!;
-        const own = prices[day]!;
+        const { interval, isVisit, dues, stride } = jobs[at]!;
+        const own = prices[at]![day]!;
         const done = day + interval < count ? day + 2 : 1;
         const first = isVisit ? own + visit[day]! : own;
         const base = (day * jobs.length + at) * 2 * size;

@@ -2,6 +2,7 @@ import { allDayCosts, jobCost, type WorkProblem } from "./recurring-work.ts";
 import type { Pricing } from "./recurring-work-bound.ts";
 import { Group } from "./recurring-work-group.ts";
 import { type Column, type Share, Simplex } from "./recurring-work-simplex.ts";
+import { Takings } from "./recurring-work-takings.ts";
 
 /**
  * The linear relaxation of a plan over whole ways of doing the jobs of each place: ways are made as they are needed, each the cheapest at
@@ -21,6 +22,7 @@ export class Master {
   private readonly uses: readonly (readonly number[])[];
   private readonly visitShare: number;
   private readonly simplex: Simplex;
+  private readonly takings = new Takings();
   private readonly taken: Float64Array;
   private bestPrice: Float64Array;
   private pool: Column[] = [];
@@ -62,6 +64,7 @@ export class Master {
     this.simplex = new Simplex(
       this.rows.map(({ holds }) => holds),
       keys,
+      this.takings,
     );
   }
 
@@ -144,9 +147,9 @@ export class Master {
         add(rowAt.at(-1)![day]!, this.visitShare);
       }
     });
-    const takes = Float64Array.from(rows, (row) => taken[row]!);
+    const where = this.takings.add(rows, taken);
     for (const row of rows) taken[row] = 0;
-    return { group, days, cost, rows: Int32Array.from(rows), takes };
+    return { group, days, cost, ...where };
   }
 }
 

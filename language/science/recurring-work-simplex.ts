@@ -1,3 +1,5 @@
+import type { Takings } from "./recurring-work-takings.ts";
+
 /**
  * Ways of groups mixed at least cost: of each group one whole way, in parts, within what each row holds. The simplex method with one way
  * of each group as its key, so that the basis has a place for each row and none for each group (generalized upper bounding; Dantzig &
@@ -9,24 +11,15 @@ export interface Column {
   /** The days of each member of the group. */
   readonly days: readonly (readonly number[])[];
   readonly cost: number;
-  /** What it takes, by row. */
-  readonly rows: Int32Array;
-  readonly takes: Float64Array;
+  /** Where what it takes stands among the `Takings`. */
+  readonly from: number;
+  readonly to: number;
 }
 
 export interface Share {
   readonly column: Column;
   readonly part: number;
 }
-
-/** What is left of a row. */
-const slackOf = (row: number): Column => ({
-  group: -1,
-  days: [],
-  cost: 0,
-  rows: Int32Array.of(row),
-  takes: Float64Array.of(1),
-});
 
 /** A reduced cost nearer to 0 is none, and so is a part of the mixture. */
 const none = 1e-7;
@@ -52,6 +45,9 @@ export class Simplex {
   private readonly keyValue: Float64Array;
   /** What the keys cost at the prices with which columns were looked through last. */
   private readonly keyCost: Float64Array;
+  private readonly takings: Takings;
+  /** What is left of each row. */
+  private readonly slack: readonly Column[];
   /** The places in the basis that each group has. */
   private readonly held: number[][];
   private readonly change: Float64Array;
@@ -61,8 +57,11 @@ export class Simplex {
   private readonly touched: number[] = [];
 
   /** @param keys a way of each group, which together take no more than the rows hold */
-  constructor(holds: readonly number[], keys: readonly Column[]) {
+  constructor(holds: readonly number[], keys: readonly Column[], takings: Takings) {
     const size = holds.length;
+    const all = new Float64Array(size).fill(1);
+    this.takings = takings;
+    this.slack = holds.map((_, row) => ({ group: -1, days: [], cost: 0, ...takings.add([row], all) }));
     this.keys = [...keys];
     this.size = size;
     this.inverse = new Float64Array(size * size);
@@ -76,8 +75,8 @@ export class Simplex {
     this.change = new Float64Array(size);
     this.more = new Float64Array(size);
     this.rate = new Float64Array(keys.length);
-    for (const { rows, takes } of keys)
-      for (let at = 0; at < rows.length; at++) this.value[rows[at]!]! -= takes[at]!;
+    for (const { from, to } of keys)
+      for (let at = from; at < to; at++) this.value[takings.rows[at]!]! -= takings.takes[at]!;
     for (let row = 0; row < size; row++) this.value[row] = Math.max(0, this.value[row]!);
   }
 
@@ -105,10 +104,11 @@ export class Simplex {
   reduced = (column: Column): number =>
     this.priced(column) - (column.group < 0 ? 0 : this.priced(this.keys[column.group]!));
 
-  private priced({ cost, rows, takes }: Column): number {
+  private priced({ cost, from, to }: Column): number {
     const { price } = this;
+    const { rows, takes } = this.takings;
     let sum = cost;
-    for (let at = 0; at < rows.length; at++) sum += price[rows[at]!]! * takes[at]!;
+    for (let at = from; at < to; at++) sum += price[rows[at]!]! * takes[at]!;
     return sum;
   }
 
@@ -120,7 +120,7 @@ export class Simplex {
       this.reprice();
       // What is left of a row comes into the basis where its price is below nothing.
       for (let row = 0; row < price.length; row++)
-        if (price[row]! < -none && this.enter(slackOf(row))) isBetter = true;
+        if (price[row]! < -none && this.enter(this.slack[row]!)) isBetter = true;
       for (let group = 0; group < keyCost.length; group++) keyCost[group] = this.priced(this.keys[group]!);
       const cheaper = columns.filter((column) => this.priced(column) - keyCost[column.group]! < -none);
       if (cheaper.length === 0 || !this.takeIn(cheaper, mostSteps)) return isBetter;
@@ -202,11 +202,12 @@ export class Simplex {
   /** How the parts of the mixture change for one of a column: `change` in the basis, `rate` of the keys of the groups `touched`. */
   private solve(column: Column): void {
     const { inverse, size, change, more, basic, rate, touched } = this;
+    const { rows, takes } = this.takings;
     touched.length = 0;
-    for (let k = 0; k < column.rows.length; k++) more[column.rows[k]!]! += column.takes[k]!;
+    for (let k = column.from; k < column.to; k++) more[rows[k]!]! += takes[k]!;
     if (column.group >= 0) {
       const key = this.keys[column.group]!;
-      for (let k = 0; k < key.rows.length; k++) more[key.rows[k]!]! -= key.takes[k]!;
+      for (let k = key.from; k < key.to; k++) more[rows[k]!]! -= takes[k]!;
       rate[column.group] = -1;
       touched.push(column.group);
     }

@@ -63,23 +63,35 @@ export const fitsAlone = ({ place, uses }: RecurringJob, { isOpen, places, resou
 export const rounding = 1e-6;
 
 /** What each day costs a job whatever its due day: a move, or Infinity where nothing can be done. */
-export function dayCosts(problem: WorkProblem, job: RecurringJob): Float64Array {
-  const { days, daysBefore = 0 } = problem;
+export function dayCosts(
+  { days, daysBefore = 0 }: WorkProblem,
+  job: RecurringJob,
+  into = new Float64Array(days.length),
+): Float64Array {
   const { before, also } = job;
-  return Float64Array.from(days, (each, day) => {
-    if (!each.isOpen && also?.includes(day)) return 0;
-    if (!fitsAlone(job, each)) return Number.POSITIVE_INFINITY;
-    return before !== undefined && day < daysBefore && !before.includes(day) ? moveCost : 0;
-  });
+  for (let day = 0; day < into.length; day++) {
+    const each = days[day]!;
+    const isMoved = before !== undefined && day < daysBefore && !before.includes(day);
+    if (!each.isOpen && also?.includes(day)) into[day] = 0;
+    else if (!fitsAlone(job, each)) into[day] = Number.POSITIVE_INFINITY;
+    else into[day] = isMoved ? moveCost : 0;
+  }
+  return into;
 }
 
 const costsKept = new WeakMap<WorkProblem, readonly Float64Array[]>();
 
 /** The `dayCosts` of all jobs. */
 export function allDayCosts(problem: WorkProblem): readonly Float64Array[] {
-  const kept = costsKept.get(problem) ?? problem.jobs.map((job) => dayCosts(problem, job));
-  costsKept.set(problem, kept);
-  return kept;
+  const kept = costsKept.get(problem);
+  if (kept !== undefined) return kept;
+  const count = problem.days.length;
+  const all = new Float64Array(problem.jobs.length * count);
+  const made = problem.jobs.map((job, at) =>
+    dayCosts(problem, job, all.subarray(at * count, (at + 1) * count)),
+  );
+  costsKept.set(problem, made);
+  return made;
 }
 
 /** What a job costs that is done on these days, in order. @param costs its `dayCosts`, where they are known */
