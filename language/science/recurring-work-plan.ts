@@ -58,7 +58,7 @@ function effortOf(size: number): Effort {
       mostWaysRounds: 12,
       mostSteps: 4500,
       tries: 400,
-      shakes: 1500,
+      shakes: 5000,
     };
   return {
     rounds: 16,
@@ -67,7 +67,7 @@ function effortOf(size: number): Effort {
     mostWaysRounds: 8,
     mostSteps: 4500,
     tries: 100,
-    shakes: 60,
+    shakes: 1000,
   };
 }
 

@@ -15,7 +15,11 @@ export interface Made {
 const penalties = [0.1, 0.2, 0.4, 0.7, 1, 1.5, 2, 4, 8];
 const mostSweeps = 8;
 /** So many groups more are placed anew together. */
-const mostShaken = 4;
+const mostShaken = 3;
+/** Others are looked for so many times more that stand in the way of the one that costs much. */
+const mostLooks = 2;
+/** By how much a plan may get dearer when it is first shaken; it falls to nothing. */
+const mostDearer = 0.1;
 /** So many times over a move is counted while an earlier plan is followed. */
 const loyalty = 25;
 
@@ -157,8 +161,9 @@ export class Planner {
   }
 
   /**
-   * A plan made cheaper by placing a few groups anew together, in some order: one that costs much, and others, taken in turn by a fixed
-   * sequence of numbers, so that the same problem has the same plan. (Large neighbourhood search, Shaw 1998; recalled.)
+   * A plan made cheaper by placing a few groups anew together, in some order: one that costs much, and others, rather those in its way,
+   * taken in turn by a fixed sequence of numbers, so that the same problem has the same plan. On the way it may get a little dearer, less
+   * and less. (Large neighbourhood search, Shaw 1998; threshold accepting, Dueck & Scheuer 1990; both recalled.)
    */
   shake({ days }: Made, tries: number): Made {
     this.start(days);
@@ -169,19 +174,31 @@ export class Planner {
       state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
       return Math.floor((state / 0x80000000) * count);
     };
+    let best = this.made();
+    let total = best.cost;
     let costly: (readonly number[])[] = [];
     for (let at = 0; at < tries; at++) {
       if (at % 50 === 0) costly = groups.filter((group) => this.costOf(group) > tiny);
       if (costly.length === 0) break;
-      const taken = new Set([costly[below(costly.length)]!]);
-      for (let more = 1 + below(mostShaken); more > 0; more--) taken.add(groups[below(groups.length)]!);
+      const first = costly[below(costly.length)]!;
+      const taken = new Set([first]);
+      for (let more = 1 + below(mostShaken); more > 0; more--) {
+        let other = groups[below(groups.length)]!;
+        for (let look = 0; look < mostLooks && !this.isInTheWay(other, first); look++)
+          other = groups[below(groups.length)]!;
+        taken.add(other);
+      }
       const order = [...taken].flat();
       for (let last = order.length - 1; last > 0; last--) {
         const other = below(last + 1);
         [order[last], order[other]] = [order[other]!, order[last]!];
       }
-      this.replace(order);
+      const before = this.costOf(order);
+      this.replace(order, mostDearer * (1 - at / tries));
+      total += this.costOf(order) - before;
+      if (total < best.cost - tiny) best = { days: [...this.days], cost: total };
     }
+    this.start(best.days);
     return this.improved();
   }
 
@@ -236,13 +253,13 @@ export class Planner {
     load.add(job, this.days[index]!);
   }
 
-  /** Takes jobs out and puts them in again in this order; goes back to what was where that is no cheaper. */
-  private replace(group: readonly number[]): boolean {
+  /** Takes jobs out and puts them in again in this order; goes back to what was where that is dearer by `dearer` or more. */
+  private replace(group: readonly number[], dearer = -tiny): boolean {
     const before = group.map((index) => ({ days: this.days[index]!, cost: this.cost[index]! }));
     const cost = this.costOf(group);
     this.take(group);
     for (const index of group) this.put(index);
-    if (this.costOf(group) < cost - tiny) return true;
+    if (this.costOf(group) < cost + dearer) return true;
     this.take(group);
     group.forEach((index, at) => {
       this.days[index] = before[at]!.days;
