@@ -11,13 +11,21 @@ const mostCells = 1 << 22;
 
 export function align(a: readonly string[], b: readonly string[]): Pairs {
   const pairs: [number, number][] = [];
-  alignWithin(a, b, 0, a.length, 0, b.length, pairs);
+  const numbers = new Map<string, number>();
+  // Numbers are compared faster than texts that begin alike.
+  const numbered = (list: readonly string[]): Int32Array =>
+    Int32Array.from(list, (item) => {
+      const known = numbers.get(item) ?? numbers.size;
+      if (known === numbers.size) numbers.set(item, known);
+      return known;
+    });
+  alignWithin(numbered(a), numbered(b), 0, a.length, 0, b.length, pairs);
   return pairs;
 }
 
 function alignWithin(
-  a: readonly string[],
-  b: readonly string[],
+  a: Int32Array,
+  b: Int32Array,
   fromA: number,
   toA: number,
   fromB: number,
@@ -46,8 +54,8 @@ function alignWithin(
 }
 
 function byTable(
-  a: readonly string[],
-  b: readonly string[],
+  a: Int32Array,
+  b: Int32Array,
   fromA: number,
   toA: number,
   fromB: number,
@@ -55,7 +63,8 @@ function byTable(
   pairs: [number, number][],
 ): void {
   const width = toB - fromB + 1;
-  const longest = new Uint32Array((toA - fromA + 1) * width);
+  // No run is longer than the shorter list, which is short where a table is made.
+  const longest = new Uint16Array((toA - fromA + 1) * width);
   for (let i = toA - fromA - 1; i >= 0; i--) {
     for (let j = width - 2; j >= 0; j--) {
       longest[i * width + j] =
@@ -73,8 +82,8 @@ function byTable(
 
 /** What occurs once in both, as long a run of it as rises in both. */
 function uniquePairs(
-  a: readonly string[],
-  b: readonly string[],
+  a: Int32Array,
+  b: Int32Array,
   fromA: number,
   toA: number,
   fromB: number,
@@ -90,8 +99,8 @@ function uniquePairs(
   return rising(both.sort(([one], [two]) => one - two));
 }
 
-function onceIn(list: readonly string[], from: number, to: number): Map<string, number> {
-  const found = new Map<string, number>();
+function onceIn(list: Int32Array, from: number, to: number): Map<number, number> {
+  const found = new Map<number, number>();
   for (let at = from; at < to; at++) found.set(list[at]!, found.has(list[at]!) ? -1 : at);
   return found;
 }

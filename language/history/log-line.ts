@@ -21,7 +21,9 @@ export type LogLineKind =
   | "comment"
   | "blank"
   /** What nothing can be read from. */
-  | "unread";
+  | "unread"
+  /** Lines that another text of the log has too, letter for letter, and that were not read. */
+  | "shared";
 
 export interface LogLine {
   readonly kind: LogLineKind;
@@ -40,7 +42,7 @@ export interface LogLine {
   /** The word of an entry's kind, `test` and `count` of a row alike `row`; of a property its first word. */
   readonly word: string;
   readonly facts: readonly LineFact[];
-  /** What of it is no such thing: `time`, `station`, `word`, and `note` for the text at the end. */
+  /** What of it is no such thing: `time`, `station`, `word`, `note` for the text at the end, and `column` for each head of a round. */
   readonly parts: readonly LineFact[];
   /** The text in quotes at the end, with its quotes. */
   readonly note: string;

@@ -1,10 +1,11 @@
 import { dayOf } from "../book/dates.ts";
 import { kindNumber } from "../book/entries/registry.ts";
+import type { Source } from "../book/source.ts";
 import { type BlockKind, type BlockSpan, cutBlocks, nextLine } from "../syntax/blocks.ts";
 import { parseBlock } from "../syntax/parser.ts";
 import { isUnseen } from "../syntax/spaces.ts";
 import { endOfLine, LineReader, saysNothing } from "./line-reader.ts";
-import type { LogLine, LogLineKind } from "./log-line.ts";
+import type { LineFact, LogLine, LogLineKind } from "./log-line.ts";
 
 export type { LineFact, LogLine, LogLineKind } from "./log-line.ts";
 
@@ -35,23 +36,83 @@ export function blocksOf(text: string, path = ""): LogBlock[] {
 
 function blockOf(text: string, { kind, start, end }: BlockSpan, path: string): LogBlock {
   const body = text.slice(start, end);
-  const lead = body.charCodeAt(0) === 0xfeff ? 1 : 0;
-  const base = { kind, path, start, text: body };
-  if (kind === "day") {
-    const name = body.slice(lead, lead + 10);
-    return { ...base, day: dayOf(name), name };
-  }
-  const first = body.slice(lead, endOfLine(body, 0));
+  const name = nameOf({ kind, text: body });
+  return { kind, path, start, text: body, day: kind === "day" ? dayOf(name) : Number.NaN, name };
+}
+
+function nameOf({ kind, text }: Pick<LogBlock, "kind" | "text">): string {
+  const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  if (kind === "day") return text.slice(lead, lead + 10);
+  if (kind === "prelude") return "";
+  const first = text.slice(lead, endOfLine(text, 0));
   const words = /^([a-z]+)[ \t]+([^\s"#;,=]+)/.exec(first);
-  const name = kind === "definition" ? (words === null ? "room" : `${words[1]} ${words[2]}`) : first.trim();
-  return { ...base, day: Number.NaN, name: kind === "prelude" ? "" : name };
+  return kind === "definition" ? (words === null ? "room" : `${words[1]} ${words[2]}`) : first.trim();
+}
+
+/** The blocks of a file that is read already. */
+export function blocksOfSource({ path, blocks }: Source): LogBlock[] {
+  return blocks.map((block) => ({
+    kind: block.kind,
+    path,
+    start: block.start,
+    text: block.text,
+    day: block.day,
+    name: nameOf(block),
+  }));
+}
+
+/** Whole lines of a day that another text of the log has too. */
+export interface SharedStretch {
+  /** Offsets in the block. */
+  readonly start: number;
+  readonly end: number;
+  readonly lines: number;
+  /** Tells it from all others; the same on both sides. */
+  readonly key: string;
+}
+
+/**
+ * The lines of a day of which some are not read: each stretch of those comes as one line that is `shared`. Minutes are not told, as they
+ * may stand above.
+ */
+export function linesBeside(block: LogBlock, stretches: readonly SharedStretch[]): LogLine[] {
+  const parts: string[] = [];
+  let from = 0;
+  for (const { start, end } of stretches) {
+    parts.push(block.text.slice(from, start));
+    from = end;
+  }
+  parts.push(block.text.slice(from));
+  const read = parts.join("");
+  const lines: LogLine[] = [];
+  let next = 0;
+  let shift = 0;
+  const passStretches = (at: number): void => {
+    for (; stretches[next]?.start === at + shift; next++) {
+      const { start, end, key } = stretches[next]!;
+      const text = block.text.slice(start, end);
+      lines.push({ ...saysNothing, kind: "shared", start, text, eol: "", minute: Number.NaN, content: key });
+      shift += end - start;
+    }
+  };
+  for (const line of linesOfBlock({ ...block, text: read })) {
+    passStretches(line.start);
+    lines.push({ ...moved(line, shift), minute: Number.NaN });
+  }
+  passStretches(read.length);
+  return lines;
+}
+
+function moved(line: LogLine, shift: number): LogLine {
+  if (shift === 0) return line;
+  const place = (fact: LineFact): LineFact => ({ ...fact, start: fact.start + shift, end: fact.end + shift });
+  return { ...line, start: line.start + shift, facts: line.facts.map(place), parts: line.parts.map(place) };
 }
 
 /** The lines of a block. Their texts and line ends make up its text. */
-export function linesOfBlock(block: LogBlock): LogLine[] {
-  const reader = new LineReader(block.text, block.kind === "definition" ? block.name : "");
-  if (block.kind === "day" || block.kind === "definition") parseBlock(block.text, reader);
-  const { text } = block;
+export function linesOfBlock({ text, kind, name }: Pick<LogBlock, "text" | "kind" | "name">): LogLine[] {
+  const reader = new LineReader(text, kind === "definition" ? name : "");
+  if (kind === "day" || kind === "definition") parseBlock(text, reader);
   const lines: LogLine[] = [];
   let minute = 0;
   for (let start = 0; start < text.length; ) {
@@ -63,7 +124,7 @@ export function linesOfBlock(block: LogBlock): LogLine[] {
     const base = { start, text: written, eol: text.slice(end, next) };
     if (read !== undefined)
       lines.push({ ...read, ...base, minute, comment: commentOf(read.end, written, start) });
-    else lines.push({ ...saysNothing, ...base, minute, ...plainLine(written, start, block.kind) });
+    else lines.push({ ...saysNothing, ...base, minute, ...plainLine(written, start, kind) });
     start = next;
   }
   return lines;

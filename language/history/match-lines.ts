@@ -1,6 +1,14 @@
-import { fill } from "./fill.ts";
-import { blocksOf, type LogBlock, type LogLine, linesOfBlock } from "./log-lines.ts";
+import { fill, Queues } from "./fill.ts";
+import {
+  blocksOf,
+  type LogBlock,
+  type LogLine,
+  linesBeside,
+  linesOfBlock,
+  type SharedStretch,
+} from "./log-lines.ts";
 import { contentOf, How, matchWithin } from "./match-within.ts";
+import { sharedLines } from "./shared-lines.ts";
 
 /**
  * What of one text of a log, or of all its files, became what of another. Blocks that both have are told by their text alone and never
@@ -11,12 +19,14 @@ import { contentOf, How, matchWithin } from "./match-within.ts";
 export interface LogText {
   readonly path: string;
   readonly text: string;
+  /** Its blocks, where they are cut already. */
+  readonly blocks?: readonly LogBlock[];
 }
 
 /** A line with the comments and blank lines above it. What stands below the last line of a block is a unit of its own, without a line. */
 export interface Unit {
   readonly block: LogBlock;
-  /** Undefined for what stands below the last line of its block. */
+  /** Undefined for what stands below the last line of its block. Of lines that both sides have there may be one for many. */
   readonly line: LogLine | undefined;
   /** All of it as it is written, line ends included: the units of a block make up its text. */
   readonly text: string;
@@ -54,8 +64,8 @@ export interface LogMatching {
 
 /** Matches all of two states of a logbook. Files are told by their paths; a file that is on one side alone has nothing in common with none. */
 export function matchLogs(before: readonly LogText[], after: readonly LogText[]): LogMatching {
-  const old = before.flatMap(({ path, text }) => blocksOf(text, path));
-  const fresh = after.flatMap(({ path, text }) => blocksOf(text, path));
+  const cut = ({ path, text, blocks }: LogText): readonly LogBlock[] => blocks ?? blocksOf(text, path);
+  const [old, fresh] = [before.flatMap(cut), after.flatMap(cut)];
   const sameBlocks = takeSameBlocks(old, fresh);
   const [goneBlocks, newBlocks] = [new Set(old), new Set(fresh)];
   for (const pair of sameBlocks) {
@@ -63,13 +73,18 @@ export function matchLogs(before: readonly LogText[], after: readonly LogText[])
     newBlocks.delete(pair.after);
   }
   const numbers = lineCounter([...before], [...after]);
-  const gone = [...goneBlocks].flatMap((block) => unitsOf(block, numbers.before(block)));
-  const made = [...newBlocks].flatMap((block) => unitsOf(block, numbers.after(block)));
+  const shared = sharedLines(goneBlocks, newBlocks);
+  const gone = [...goneBlocks].flatMap((block) => unitsOf(block, numbers.before(block), shared.get(block)));
+  const made = [...newBlocks].flatMap((block) => unitsOf(block, numbers.after(block), shared.get(block)));
   return { sameBlocks, units: new Matching(gone, made).run() };
 }
 
-/** The units of a block, which make up its text. @param firstLine the number in the file of its first line */
-export function unitsOf(block: LogBlock, firstLine = 1): Unit[] {
+/**
+ * The units of a block, which make up its text.
+ * @param firstLine the number in the file of its first line
+ * @param shared what is not read of it
+ */
+export function unitsOf(block: LogBlock, firstLine = 1, shared: readonly SharedStretch[] = []): Unit[] {
   const units: Unit[] = [];
   let from = 0;
   let number = firstLine;
@@ -78,10 +93,11 @@ export function unitsOf(block: LogBlock, firstLine = 1): Unit[] {
     units.push({ block, line, text, start: block.start + from, end: block.start + end, number: at });
     from = end;
   };
-  for (const line of linesOfBlock(block)) {
+  const linesIn = new Map(shared.map(({ key, lines }) => [key, lines]));
+  for (const line of shared.length === 0 ? linesOfBlock(block) : linesBeside(block, shared)) {
     const end = line.start + line.text.length + line.eol.length;
     if (line.kind !== "comment" && line.kind !== "blank") add(line, end, number);
-    number++;
+    number += line.kind === "shared" ? linesIn.get(line.content)! : 1;
   }
   if (from < block.text.length) add(undefined, block.text.length, number - 1);
   return units;
@@ -90,25 +106,26 @@ export function unitsOf(block: LogBlock, firstLine = 1): Unit[] {
 /** Blocks alike in path and text first, then those that stand in another file. */
 function takeSameBlocks(old: readonly LogBlock[], fresh: readonly LogBlock[]): SameBlock[] {
   const found: SameBlock[] = [];
-  const left = new Map<string, LogBlock[]>();
-  const take = (blocks: Iterable<LogBlock>, key: (block: LogBlock) => string): LogBlock[] => {
+  const files = new Map<string, Queues<LogBlock>>();
+  const queuesOf = (path: string): Queues<LogBlock> => {
+    const known = files.get(path) ?? new Queues<LogBlock>();
+    files.set(path, known);
+    return known;
+  };
+  for (const block of old) queuesOf(block.path).add(block.text, block);
+  const take = (blocks: Iterable<LogBlock>, from: (block: LogBlock) => Queues<LogBlock>): LogBlock[] => {
     const missed: LogBlock[] = [];
     for (const after of blocks) {
-      const queue = left.get(key(after));
-      const before = queue?.shift();
+      const before = from(after).take(after.text);
       if (before === undefined) missed.push(after);
       else found.push({ before, after, isMoved: before.path !== after.path });
     }
     return missed;
   };
-  const inFile = ({ path, text }: LogBlock): string => `${path}\0${text}`;
-  const anywhere = ({ text }: LogBlock): string => text;
-  fill(left, old, inFile);
-  const missed = take(fresh, inFile);
-  const rest = [...left.values()].flat();
-  left.clear();
-  fill(left, rest, anywhere);
-  take(missed, anywhere);
+  const missed = take(fresh, ({ path }) => queuesOf(path));
+  const anywhere = new Queues<LogBlock>();
+  for (const queues of files.values()) for (const block of queues.left()) anywhere.add(block.text, block);
+  take(missed, () => anywhere);
   return found;
 }
 

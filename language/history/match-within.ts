@@ -1,5 +1,5 @@
 import { align } from "./align.ts";
-import { fill } from "./fill.ts";
+import { Queues } from "./fill.ts";
 import type { LogLine } from "./log-lines.ts";
 
 /** The lines of one day or definition, before and after: what is the same, then what moved, then what was corrected. */
@@ -33,7 +33,7 @@ export function contentOf(line: Line): string {
 }
 
 const saysNothing = (line: Line): boolean =>
-  line === undefined || line.kind === "comment" || line.kind === "blank";
+  line === undefined || line.kind === "comment" || line.kind === "blank" || line.kind === "shared";
 
 /** A line that was put right stands near where it stood. */
 const mostTried = 30;
@@ -55,8 +55,7 @@ class Matching {
   }
 
   run(): Within {
-    const said = (line: Line): string => `${line?.time ?? ""} ${contentOf(line)}`;
-    for (const [a, b] of align(this.old.map(said), this.after.map(said))) this.pair(a, b, How.same);
+    this.inOrder();
     // Of what says the same at two times, that of its own time goes first.
     this.byKey((line) => `${line.time} ${contentOf(line)}`, How.moved);
     this.byKey((line) => `${line.time} ${factOf(line)}`, How.corrected);
@@ -66,16 +65,47 @@ class Matching {
     return { origin: this.origin, how: this.how };
   }
 
+  /** What says the same in the same order, between the stretches that both are known to have. */
+  private inOrder(): void {
+    const said = (line: Line): string => `${line?.time ?? ""} ${contentOf(line)}`;
+    const [old, after] = [this.old.map(said), this.after.map(said)];
+    const shared = this.sharedPairs(old, after);
+    let [fromOld, fromAfter] = [0, 0];
+    for (const [a, b] of [...shared, [old.length, after.length] as const]) {
+      for (const [one, two] of align(old.slice(fromOld, a), after.slice(fromAfter, b)))
+        this.pair(fromOld + one, fromAfter + two, How.same);
+      if (a < old.length) this.pair(a, b, How.same);
+      [fromOld, fromAfter] = [a + 1, b + 1];
+    }
+  }
+
+  private sharedPairs(old: readonly string[], after: readonly string[]): (readonly [number, number])[] {
+    const places = new Map<string, number>();
+    this.old.forEach((line, at) => {
+      if (line?.kind === "shared") places.set(old[at]!, at);
+    });
+    if (places.size === 0) return [];
+    const rising: (readonly [number, number])[] = [];
+    this.after.forEach((line, at) => {
+      const from = line?.kind === "shared" ? places.get(after[at]!) : undefined;
+      if (from === undefined) return;
+      // Of two files that hold the same day each has its own order.
+      if (from > (rising.at(-1)?.[0] ?? -1)) rising.push([from, at]);
+      else this.pair(from, at, How.same);
+    });
+    return rising;
+  }
+
   /** Pairs what is left by a key, in order. */
   private byKey(key: (line: LogLine) => string, how: How): void {
-    const left = new Map<string, number[]>();
+    const left = new Queues<number>();
     this.old.forEach((line, at) => {
-      if (this.goal[at]! < 0 && !saysNothing(line)) fill(left, [at], () => key(line!));
+      if (this.goal[at]! < 0 && !saysNothing(line)) left.add(key(line!), at);
     });
     if (left.size === 0) return;
     this.after.forEach((line, at) => {
       if (this.origin[at]! >= 0 || saysNothing(line)) return;
-      const from = left.get(key(line!))?.shift();
+      const from = left.take(key(line!));
       if (from !== undefined) this.pair(from, at, how);
     });
   }

@@ -73,8 +73,11 @@ export class Logbook {
 
   set asOf(day: number) {
     if (Object.is(day, this.asked)) return;
+    const was = this.lastDay;
     this.asked = day;
-    this.staleDays = true;
+    const is = this.lastDay;
+    // Another day is another today. What was derived stands, unless entries count now that did not, or no longer do.
+    this.staleDays ||= this.blocks().some((block) => block.day > was !== block.day > is);
   }
 
   /** The day after which entries do not count yet, asked for or stated by the room; NaN where there is none. */
@@ -149,10 +152,7 @@ export class Logbook {
   refresh(): readonly number[] {
     const isAnew = this.theBook === undefined;
     if (!isAnew && !this.staleDays && this.staleOf.size === 0) return noLedgers;
-    if (this.theBook === undefined) {
-      deriveCounts.books++;
-      this.theBook = new Book(this.blocks().filter((block) => block.kind === "definition"));
-    }
+    this.bind();
     if (isAnew || this.staleDays) {
       this.staleDays = false;
       this.days.fill(this.blocks().filter((block) => !(block.day > this.lastDay)));
@@ -165,6 +165,16 @@ export class Logbook {
     for (const [ledger, stale] of this.staleOf) this.derive(ledger, stale);
     this.staleOf.clear();
     return derived;
+  }
+
+  private bind(): Book {
+    if (this.theBook === undefined) {
+      deriveCounts.books++;
+      this.theBook = new Book(this.blocks().filter((block) => block.kind === "definition"));
+      // Ledgers are made anew with the book.
+      this.staleDays = true;
+    }
+    return this.theBook;
   }
 
   /** What is defined. */
@@ -212,9 +222,16 @@ export class Logbook {
   /** The day that is today for this logbook. @param worldDay today outside */
   today(worldDay: number): number {
     if (!Number.isNaN(this.asked)) return this.asked;
-    const { asOf } = this.book;
-    if (asOf === "last-entry") return this.days.groups.at(-1)?.day ?? worldDay;
+    const { asOf } = this.bind();
+    if (asOf === "last-entry") return this.lastEntry ?? worldDay;
     return Number.isNaN(asOf) ? worldDay : asOf;
+  }
+
+  /** The last day with entries, without deriving anything. */
+  private get lastEntry(): number | undefined {
+    if (!this.staleDays) return this.days.groups.at(-1)?.day;
+    const last = this.blocks().reduce((most, { day }) => (day > most ? day : most), Number.NEGATIVE_INFINITY);
+    return Number.isFinite(last) ? last : undefined;
   }
 
   /** All blocks in order of files and lines. */

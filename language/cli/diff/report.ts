@@ -10,6 +10,9 @@ import type { DiffReport } from "../schema.ts";
 
 type LogbookDiff = DiffReport["logbooks"][number];
 
+/** So many changes of a consequence are named: in a water with thousands all of them are no cause any more. */
+const changesTold = 100;
+
 /** A review in the form of `--json`. @param shown how a path of the repository is told */
 export function diffOf(review: Review, folder: string, shown: (path: string) => string): LogbookDiff {
   const { title, day, counts, files, list, consequences } = review;
@@ -74,6 +77,7 @@ function consequenceOf(
   shown: (path: string) => string,
 ): LogbookDiff["consequences"][number] {
   const { is, of, text, before, after, tone, code, severity, isSmall, at, side, by } = each;
+  const nearest = by.list(changesTold);
   return {
     is,
     of,
@@ -86,7 +90,8 @@ function consequenceOf(
     isSmall,
     side,
     place: placeOf(at, review, side, shown),
-    changes: [...by],
+    changes: nearest,
+    moreChanges: by.count - nearest.length,
   };
 }
 

@@ -70,9 +70,10 @@ const consequence = z.object({
     .array(whole())
     .check(
       said(
-        "indices of the changes it may follow from, the nearest first: of the same line, tank or water; of several it is not known which",
+        "indices of the changes it may follow from, the nearest first: of the same line, tank or water; of several it is not known which; 100 at most",
       ),
     ),
+  moreChanges: whole().check(said("how many more there are")),
 });
 
 export const diffReport = z.object({

@@ -1,5 +1,8 @@
 import type { Book } from "../../book/book.ts";
 import { nameOf } from "../../book/interner.ts";
+import type { Location } from "../../features/view.ts";
+import { fill } from "../fill.ts";
+import { Causes, Reach } from "./causes.ts";
 import type { Change } from "./changes.ts";
 import type { Consequence } from "./consequence.ts";
 
@@ -9,74 +12,98 @@ import type { Consequence } from "./consequence.ts";
  */
 export function bearing(
   changes: readonly Change[],
+  consequences: readonly Consequence[],
   before: Book,
   after: Book,
-): (consequence: Consequence) => { readonly by: readonly number[]; readonly near: number } {
+): (consequence: Consequence) => Causes {
   const places = placesIn(before, after);
   const byName = new Map<string, number[]>();
   const byWater = new Map<string, number[]>();
-  const byPath = new Map<string, number[]>();
+  const byTerm = new Map<string, number[]>();
   const everywhere: number[] = [];
-  const words = wordsIn(changes);
-  const saysAny = (at: number, terms: readonly string[]): boolean =>
-    terms.some((term) => term !== "" && words(at).has(term));
+  const terms = new Set(consequences.flatMap((each) => each.terms));
   const push = (map: Map<string, number[]>, key: string, at: number): void => {
     const known = map.get(key);
     if (known === undefined) map.set(key, [at]);
-    else known.push(at);
+    else if (known.at(-1) !== at) known.push(at);
   };
   changes.forEach((change, at) => {
-    for (const side of [change.before, change.after]) if (side !== undefined) push(byPath, side.path, at);
-    const reached = namesIn(change, places);
+    const words = [change.before, change.after].flatMap((side) => wordsOf(side?.text ?? ""));
+    for (const word of words) if (terms.has(word)) push(byTerm, word, at);
+    const reached = namesIn(change, words, places);
     if (reached === undefined) everywhere.push(at);
     else {
       for (const name of reached) push(byName, name, at);
-      for (const water of new Set([...reached].map((name) => places.waterOf.get(name) ?? name)))
-        push(byWater, water, at);
+      for (const name of reached) push(byWater, places.waterOf.get(name) ?? name, at);
     }
+  });
+  const ownOf = { before: linesOf(changes, "before"), after: linesOf(changes, "after") };
+  const sayingAny = keptBy((asked: readonly string[]) => {
+    const found = new Set(asked.flatMap((term) => (term === "" ? [] : (byTerm.get(term) ?? []))));
+    return [...found].sort((a, b) => a - b);
+  });
+  const stationsOf = (of: string): readonly string[] =>
+    places.tanksOf.get(of.replace(/^@/, "")) ?? [of.replace(/^@/, "")];
+  const named = keptBy(([of]: readonly string[]) =>
+    stationsOf(of!).flatMap((name) => byName.get(name) ?? []),
+  );
+  const aboutOf = keptBy(([of, ...asked]: readonly string[]) => {
+    const saying = new Set(sayingAny(asked));
+    return named([of!]).filter((at) => saying.has(at));
+  });
+  const reached = keptBy(([of, reach]: readonly string[]) => {
+    const waters = stationsOf(of!).map((name) => places.waterOf.get(name) ?? name);
+    const near = reach === "water" ? waters.flatMap((water) => byWater.get(water) ?? []) : [];
+    return new Reach([...named([of!]), ...near, ...everywhere]);
   });
 
   return ({ of, from, is, side, terms, reach }) => {
     // What a changed line itself says comes from that line.
-    const own = from.flatMap((place) =>
-      (byPath.get(place.path) ?? []).filter((at) => {
-        const spot = side === "after" ? changes[at]!.after : changes[at]!.before;
-        return spot?.path === place.path && place.start <= spot.end && place.end >= spot.start;
-      }),
-    );
-    if (is === "finding" && own.length > 0) return all(own);
+    const own = from.flatMap((place) => ownOf[side](place));
+    if (is === "finding" && own.length > 0) return Causes.of(own);
     // What is of all the room follows from what names it, wherever that stands.
-    if (of === "room") return all([...own, ...changes.flatMap((_, at) => (saysAny(at, terms) ? [at] : []))]);
-    const names = places.tanksOf.get(of.replace(/^@/, "")) ?? [of.replace(/^@/, "")];
-    const named = names.flatMap((name) => byName.get(name) ?? []);
-    const about = named.filter((at) => saysAny(at, terms));
-    const near =
-      reach === "water" ? names.flatMap((name) => byWater.get(places.waterOf.get(name) ?? name) ?? []) : [];
+    if (of === "room") return Causes.of([...own, ...sayingAny(terms)]);
+    const about = aboutOf([of, ...terms]);
     // Of animals and duties nothing reaches further than what says so.
-    if (reach === "station" && about.length > 0) return all([...own, ...about]);
-    const found = [...new Set([...own, ...about, ...named, ...near, ...everywhere])];
-    return { by: found, near: new Set([...own, ...about]).size };
+    if (reach === "station" && about.length > 0) return Causes.of([...own, ...about]);
+    return Causes.of([...own, ...about], reached([of, reach]));
   };
 }
 
-const all = (of: readonly number[]): { by: readonly number[]; near: number } => {
-  const by = [...new Set(of)];
-  return { by, near: by.length };
-};
-
-/** The words of each change, taken apart once. */
-function wordsIn(changes: readonly Change[]): (at: number) => ReadonlySet<string> {
-  const known: (ReadonlySet<string> | undefined)[] = [];
-  return (at) => {
-    known[at] ??= new Set(
-      [changes[at]!.before, changes[at]!.after].flatMap((side) => [...wordsOf(side?.text ?? "")]),
-    );
-    return known[at]!;
+/** What is made of some words, made once. */
+function keptBy<T>(make: (words: readonly string[]) => T): (words: readonly string[]) => T {
+  const kept = new Map<string, T>();
+  return (words) => {
+    const key = words.join("\0");
+    const known = kept.get(key) ?? make(words);
+    kept.set(key, known);
+    return known;
   };
 }
 
-const wordsOf = (text: string): Set<string> =>
-  new Set([...text.matchAll(/\p{L}[\p{L}\p{N}_-]*/gu)].map(([word]) => word));
+/** The changes of the lines at a place. */
+function linesOf(changes: readonly Change[], side: "before" | "after"): (place: Location) => number[] {
+  const byPath = new Map<string, { readonly start: number; readonly end: number; readonly at: number }[]>();
+  changes.forEach((change, at) => {
+    const spot = change[side];
+    if (spot !== undefined) fill(byPath, [{ start: spot.start, end: spot.end, at }], () => spot.path);
+  });
+  for (const spots of byPath.values()) spots.sort((a, b) => a.start - b.start);
+  return ({ path, start, end }) => {
+    const spots = byPath.get(path) ?? [];
+    let [low, high] = [0, spots.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (spots[middle]!.end < start) low = middle + 1;
+      else high = middle;
+    }
+    const found: number[] = [];
+    for (let at = low; at < spots.length && spots[at]!.start <= end; at++) found.push(spots[at]!.at);
+    return found.sort((a, b) => a - b);
+  };
+}
+
+const wordsOf = (text: string): string[] => text.match(/\p{L}[\p{L}\p{N}_-]*/gu) ?? [];
 
 interface Places {
   /** By the name of a station, or of a group, the stations that are meant. */
@@ -117,6 +144,7 @@ const local = new Set(["tank", "system", "group", "gear", "order", "lot"]);
 /** The stations that a change names; undefined for what may reach all of them. */
 function namesIn(
   { definition, before, after, station }: Change,
+  words: readonly string[],
   { tanksOf }: Places,
 ): Set<string> | undefined {
   const [word = "", name = ""] = definition.split(" ");
@@ -127,10 +155,7 @@ function namesIn(
     for (const meant of tanksOf.get(known) ?? []) named.add(meant);
   };
   add(name);
-  for (const side of [before, after]) {
-    if (side === undefined) continue;
-    add(side.station.replace(/^@/, ""));
-    for (const written of wordsOf(side.text)) add(written);
-  }
+  for (const side of [before, after]) if (side !== undefined) add(side.station.replace(/^@/, ""));
+  for (const word of words) add(word);
   return named.size === 0 ? new Set([definition === "" ? station.replace(/^@/, "") : name]) : named;
 }

@@ -4,7 +4,6 @@ import { type LogMatching, type LogText, matchLogs, type Unit, type UnitMatch } 
 import { type FileChange, filesChanged } from "./files-changed.ts";
 import { type LineMap, lineMap } from "./line-map.ts";
 import { type Part, partsOf } from "./parts.ts";
-import { shortened } from "./shortened.ts";
 
 /** What changed between two states of a logbook, as entries and definitions, not as lines. A function of the texts alone. */
 
@@ -81,10 +80,9 @@ export function changesOf(before: readonly LogText[], after: readonly LogText[])
   const was = new Map(before.map(({ path, text }) => [path, text]));
   const same = new Set(after.flatMap(({ path, text }) => (was.get(path) === text ? [path] : [])));
   const isOther = ({ path }: LogText): boolean => !same.has(path);
-  const short = shortened(before.filter(isOther), after.filter(isOther));
-  const matching = matchLogs(short.before, short.after);
+  const matching = matchLogs(before.filter(isOther), after.filter(isOther));
   const files = filesChanged(before, after, matching);
-  const lines = lineMap(matching, short.common, (path) => same.has(path));
+  const lines = lineMap(matching, (path) => same.has(path));
   return { ...listOf(matching, files), files, lines };
 }
 
@@ -100,8 +98,7 @@ function listOf(
   const isRefiled = (from: string, to: string): boolean => from !== to && renamed.get(from) !== to;
   for (const match of units) {
     if (match.is === "same") {
-      if (match.isRemarked && bareOf(match.before) !== bareOf(match.after))
-        counts[remarkOf(match.before, match.after)]++;
+      if (match.isRemarked) counts[remarkOf(match.before, match.after)]++;
       if (match.after.line !== undefined && isRefiled(match.before.block.path, match.after.block.path))
         counts.refiled += Number(isTold(match.after.line));
       continue;
@@ -109,8 +106,7 @@ function listOf(
     const change = changeOf(match);
     if (change === undefined) {
       const { before, after } = match;
-      if (before?.line === undefined && after?.line === undefined && bareOf(before) !== bareOf(after))
-        counts[remarkOf(before, after)]++;
+      if (before?.line === undefined && after?.line === undefined) counts[remarkOf(before, after)]++;
       continue;
     }
     counts[change.is]++;
@@ -129,9 +125,6 @@ function linesIn({ text, kind }: LogBlock): number {
   const lines = text.split(/\r\n|\r|\n/).filter((line) => /^\s*[^\s#]/.test(line)).length;
   return kind === "day" ? lines - 1 : lines;
 }
-
-/** A unit without lines of nothing but spaces: those stand for what both sides have (`shortened`). */
-const bareOf = (unit: Unit | undefined): string => unit?.text.replace(/^ +(?:\r?\n|$)/gm, "") ?? "";
 
 /** Whether of two units that say the same the comments are others, or nothing but white space. */
 function remarkOf(before: Unit | undefined, after: Unit | undefined): "comments" | "layout" {

@@ -111,8 +111,7 @@ export function followGroups(
     if (known === undefined) alike.set(key, { of: [each.of], each });
     else {
       if (!known.of.includes(each.of)) known.of.push(each.of);
-      const by = [...new Set([...known.each.by, ...each.by])];
-      known.each = { ...known.each, by, near: Math.max(known.each.near, each.near) };
+      known.each = { ...known.each, by: known.each.by.with(each.by) };
     }
   }
   const groups = new Map<string, { of: readonly string[]; consequences: Caused[] }>();

@@ -1,5 +1,4 @@
-import type { LogMatching } from "../match-lines.ts";
-import type { Common } from "./shortened.ts";
+import type { LogMatching, Unit } from "../match-lines.ts";
 
 /** Where the lines of a log stand now that stood elsewhere then. */
 export interface LineMap {
@@ -18,18 +17,14 @@ interface Stretch {
 }
 
 /** @param isSame whether a file is the same on both sides, and so was not matched */
-export function lineMap(
-  { sameBlocks, units }: LogMatching,
-  common: readonly Common[],
-  isSame: (path: string) => boolean,
-): LineMap {
+export function lineMap({ sameBlocks, units }: LogMatching, isSame: (path: string) => boolean): LineMap {
   const byPath = new Map<string, Stretch[]>();
   const add = (path: string, stretch: Stretch): void => {
     const known = byPath.get(path);
     if (known === undefined) byPath.set(path, [stretch]);
     else known.push(stretch);
   };
-  for (const { before, after } of sameBlocks)
+  const addSame = (before: Place, after: Place): void =>
     add(before.path, {
       start: before.start,
       end: before.start + before.text.length,
@@ -37,8 +32,13 @@ export function lineMap(
       shift: after.start - before.start,
       to: Number.NaN,
     });
+  for (const { before, after } of sameBlocks) addSame(before, after);
   for (const { before, after } of units) {
     if (before === undefined || after?.line === undefined) continue;
+    if (after.line.kind === "shared") {
+      addSame(placeOf(before), placeOf(after));
+      continue;
+    }
     const to = after.block.start + after.line.start;
     const first = after.line.text.length - after.line.text.trimStart().length;
     add(before.block.path, {
@@ -49,24 +49,27 @@ export function lineMap(
       to: to + first,
     });
   }
-  const taken = new Map<string, Stretch[]>();
-  for (const { path, before, after, length } of common) {
-    const stretch = { start: before, end: before + length, path, shift: after - before, to: Number.NaN };
-    const known = taken.get(path);
-    if (known === undefined) taken.set(path, [stretch]);
-    else known.push(stretch);
-  }
-  for (const stretches of taken.values()) stretches.sort((a, b) => a.start - b.start);
   for (const stretches of byPath.values()) stretches.sort((a, b) => a.start - b.start);
   return {
     now(path, start) {
       if (isSame(path)) return { path, start };
-      // What was taken out before the matching stands in front of a unit there, and is none of it.
-      const found = holding(taken.get(path) ?? [], start) ?? holding(byPath.get(path) ?? [], start);
+      const found = holding(byPath.get(path) ?? [], start);
       if (found === undefined) return undefined;
       return { path: found.path, start: Number.isNaN(found.to) ? start + found.shift : found.to };
     },
   };
+}
+
+interface Place {
+  readonly path: string;
+  readonly start: number;
+  readonly text: string;
+}
+
+/** Of lines that both sides have: what of them is not the same stands above. */
+function placeOf({ block, line }: Unit): Place {
+  const { start, text } = line!;
+  return { path: block.path, start: block.start + start, text };
 }
 
 function holding(stretches: readonly Stretch[], offset: number): Stretch | undefined {

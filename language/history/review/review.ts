@@ -3,6 +3,7 @@ import { Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
 import type { LogText } from "../match-lines.ts";
 import { bearing } from "./bearing.ts";
+import type { Causes } from "./causes.ts";
 import { type Change, type Changes, changesOf } from "./changes.ts";
 import { type Consequence, compared } from "./consequence.ts";
 import { broods } from "./follows/broods.ts";
@@ -30,10 +31,8 @@ export interface Review extends Changes {
 
 /** A consequence with the changes in its own water, and those that reach every water. */
 export interface Caused extends Consequence {
-  /** Indices of changes, the nearest first; of several it is not known which of them it follows from. */
-  readonly by: readonly number[];
-  /** How many of these are of its own line, or name its tank and what it is about; the others are of the same water. */
-  readonly near: number;
+  /** Of several it is not known which of them it follows from. */
+  readonly by: Causes;
 }
 
 /** What may be asked of a review. */
@@ -56,12 +55,12 @@ export function reviewOf(before: readonly LogText[], after: readonly LogText[], 
   // Entries behind the day count on neither side.
   for (const { logbook } of logs) logbook.asOf = day;
   const consequences = consequencesOf(was, now, day, own, changes, then);
-  const by = bearing(changes.list, was.book, now.book);
+  const by = bearing(changes.list, consequences, was.book, now.book);
   return {
     ...changes,
     day,
     title: now.book.title || was.book.title,
-    consequences: consequences.map((each) => ({ ...each, ...by(each) })),
+    consequences: consequences.map((each) => ({ ...each, by: by(each) })),
     before: was,
     after: now,
   };

@@ -109,8 +109,8 @@ export function toldReview(review: Review, { all }: Telling): ToldReview {
 }
 
 function consequenceOf(each: Caused, list: readonly Change[], day: number): ToldConsequence {
-  const { text, is, tone, severity, code, by, near, at, side } = each;
-  const shown = near > 0 ? by.slice(0, Math.min(near, causesTold)) : by.slice(0, causesTold);
+  const { text, is, tone, severity, code, by, at, side } = each;
+  const shown = by.list(by.near > 0 ? Math.min(by.near, causesTold) : causesTold);
   const told = shown.map((index) => causeText(list[index]!, day));
   return {
     mark: toneMarks[tone],
@@ -121,7 +121,7 @@ function consequenceOf(each: Caused, list: readonly Change[], day: number): Told
     severity,
     code,
     causes: told,
-    more: by.length - told.length,
+    more: by.count - told.length,
     at,
     side,
   };

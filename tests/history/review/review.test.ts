@@ -44,7 +44,8 @@ function follows(before: string, after: string, asOf = Number.NaN, definitions =
   return review.consequences
     .filter(({ isSmall }) => !isSmall)
     .map(({ of, text, code, by }) => {
-      const cause = by[0] === undefined ? "" : ` | ${causeText(review.list[by[0]]!, review.day)}`;
+      const [first] = by.list(1);
+      const cause = first === undefined ? "" : ` | ${causeText(review.list[first]!, review.day)}`;
       return `${of}: ${code === "" ? "" : `${code} `}${text}${cause}`;
     });
 }

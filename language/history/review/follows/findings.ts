@@ -5,6 +5,7 @@ import { parameters } from "../../../book/parameters.ts";
 import type { CheckedLogbook } from "../../../checks/check.ts";
 import type { Finding } from "../../../checks/finding.ts";
 import { locationOf } from "../../../features/view.ts";
+import { fill, Queues } from "../../fill.ts";
 import type { Consequence, Tone } from "../consequence.ts";
 import type { LineMap } from "../line-map.ts";
 
@@ -26,40 +27,36 @@ export function findingConsequences(
     told.push(isSince ? { ...each, isSmall: true } : each);
   };
   const was = new Map<string, Finding[]>();
-  for (const finding of before.findings(day)) {
-    const key = keyOf(finding, lines);
-    const known = was.get(key);
-    if (known === undefined) was.set(key, [finding]);
-    else known.push(finding);
-  }
+  fill(was, before.findings(day), (finding) => keyOf(finding, lines));
   const fresh: Finding[] = [];
   const differing: [key: string, finding: Finding][] = [];
   // What says the same of the same line is taken out first.
   for (const finding of after.findings(day)) {
-    const old = was.get(keyOf(finding, undefined));
+    const key = keyOf(finding, undefined);
+    const old = was.get(key);
     const same =
       old?.findIndex(
         ({ message, severity }) => message === finding.message && severity === finding.severity,
       ) ?? -1;
     if (same >= 0) old!.splice(same, 1);
-    else differing.push([keyOf(finding, undefined), finding]);
+    else differing.push([key, finding]);
   }
   for (const [key, finding] of differing) {
     const old = was.get(key)?.shift();
     if (old === undefined) fresh.push(finding);
     else tell(finding, old);
   }
-  const gone = [...was.values()].flat();
   // A finding whose line is gone may be told of another line in the same words: then nothing is new.
-  const said = new Map<string, Finding[]>();
-  for (const finding of gone) said.set(wordsOf(finding), [...(said.get(wordsOf(finding)) ?? []), finding]);
+  const gone = new Queues<Finding>();
+  for (const findings of was.values()) for (const finding of findings) gone.add(wordsOf(finding), finding);
   const same = new Set<Finding>();
   for (const finding of fresh) {
-    const old = said.get(wordsOf(finding))?.shift();
+    const old = gone.take(wordsOf(finding));
     if (old === undefined) tell(finding, undefined);
     else same.add(old);
   }
-  for (const finding of gone) if (!same.has(finding)) tell(undefined, finding);
+  for (const findings of was.values())
+    for (const finding of findings) if (!same.has(finding)) tell(undefined, finding);
   return told.sort(byGravity);
 }
 
