@@ -67,9 +67,11 @@ export class LineReader implements LineSink {
     const isTitled = pieces.count > 1 && pieces.kind[pieces.count - 1] === Piece.text;
     const behind = isTitled ? pieces.count - 1 : pieces.count;
     if (role.is === "sheet") {
-      this.columns = this.headsOf(pieces, role.word + 1, behind);
+      const heads = this.headsOf(pieces, role.word + 1, behind);
+      this.columns = heads.map(({ value }) => value);
       const at = { time: role.time, word: role.word };
-      this.lines.set(start, this.read("sheet", pieces, start, [], isTitled, at));
+      const read = this.read("sheet", pieces, start, [], isTitled, at);
+      this.lines.set(start, { ...read, parts: [...read.parts, ...heads] });
       return;
     }
     if (role.is === "row") {
@@ -188,12 +190,14 @@ export class LineReader implements LineSink {
     };
   }
 
-  private headsOf(pieces: Pieces, from: number, to: number): string[] {
-    const heads: string[] = [];
+  private headsOf(pieces: Pieces, from: number, to: number): LineFact[] {
+    const heads: LineFact[] = [];
     for (let at = from; at < to; at++) {
-      if (pieces.kind[at] === Piece.columnUnit)
-        heads.push(`${heads.pop() ?? ""} ${this.sliceOf(pieces, at)}`);
-      else heads.push(this.sliceOf(pieces, at));
+      const head = this.part(pieces, "column", at);
+      const isUnit = pieces.kind[at] === Piece.columnUnit;
+      const of = isUnit ? heads.pop() : undefined;
+      const value = isUnit ? `${of?.value ?? ""} ${head.value}` : head.value;
+      heads.push({ ...head, value, start: of?.start ?? head.start });
     }
     return heads;
   }

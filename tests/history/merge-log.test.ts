@@ -76,16 +76,138 @@ describe("rounds", () => {
     );
   });
 
-  test("of which one side changed the heads and the other a row are left to a person", () => {
-    const result = merged(round, round.replace("KH", "GH"), round.replace("7.2", "7.4"));
-    expect(result?.conflicts).toBe(1);
-    expect(result?.text).toContain("<<<<<<< ours\n  sheet  pH   GH\n");
+  test("of which one side changed the heads are joined cell by cell", () => {
+    const widened = "2026-03-01|  sheet  pH   KH  nitrate|    dam  7.2  5   18|";
+    expect(joined(round, widened, `${round}    r4   7.0  4|`)).toBe(`${widened}    r4   7.0  4|`);
+    expect(joined(round, widened, round.replace("7.2", "7.4"))).toBe(widened.replace("7.2", "7.4"));
+    expect(
+      joined(
+        round,
+        widened,
+        "2026-03-01|  sheet  pH   iron  KH|    dam  7.2  0.1   5|    r4   7.0  0.2   4|",
+      ),
+    ).toBe("2026-03-01|  sheet  pH   iron  KH  nitrate|    dam  7.2  0.1   5   18|    r4   7.0  0.2   4|");
+    expect(joined(round, "2026-03-01|  sheet  pH|    dam  7.2|", `${round}    r4   7.0  -|`)).toBe(
+      "2026-03-01|  sheet  pH|    dam  7.2|    r4   7.0|",
+    );
+  });
+
+  test("keep what was written under a head that is another now under its own", () => {
+    expect(joined(round, round.replace("KH", "GH"), `${round}    r4   7.0  4|`)).toBe(
+      "2026-03-01|  sheet  pH   GH  KH|    dam  7.2  5|    r4   7.0  -   4|",
+    );
+    // A cell may have its unit with it.
+    const warm = "2026-03-01|  sheet  temperature (F)  pH|    dam  76               7.2|";
+    const metric = "2026-03-01|  sheet  temperature (C)  pH|    dam  24.4             7.2|";
+    expect(joined(warm, metric, `${warm}    r4   77               7.1|`)).toBe(
+      `${metric}    r4   77 F             7.1|`,
+    );
+    // Which unit a head without one means only the room says.
+    const bare = warm.replace(" (F)", "");
+    expect(joined(bare, metric, `${bare}    r4   77               7.1|`)).toBe(
+      "2026-03-01|  sheet  temperature (C)  temperature  pH|    dam  24.4             -            7.2|    r4   -                77           7.1|",
+    );
+  });
+
+  test("have a conflict where the reading and its head were changed, around the row alone", () => {
+    for (const [ours, theirs] of [[round.replace("KH", "GH"), round.replace("  5", "  6")]]) {
+      const result = merged(round, ours!, theirs!);
+      expect(result?.conflicts).toBe(1);
+      expect(result?.text).toBe(
+        "2026-03-01\n  sheet  pH   GH  KH\n<<<<<<< ours\n    dam  7.2  5\n=======\n    dam  7.2  -   6\n>>>>>>> theirs\n",
+      );
+    }
+  });
+
+  test("may be short: what is missing was not measured", () => {
+    const short = round.replace("  5", "");
+    expect(joined(short, round, short.replace("7.2", "7.4"))).toBe(round.replace("7.2", "7.4"));
+    expect(joined(short, short.replace("7.2", "7.4"), round)).toBe(round.replace("7.2", "7.4"));
+  });
+
+  test("that both added are one where they share a reading", () => {
+    const [ours, theirs] = [
+      "|  sheet  pH   KH|    dam  7.2  5|",
+      "|  sheet  pH   GH|    dam  7.2  9|    r4   7.0  4|",
+    ];
+    expect(joined("2026-03-01|", `2026-03-01${ours}`, `2026-03-01${theirs}`)).toBe(
+      "2026-03-01|  sheet  pH   KH  GH|    dam  7.2  5   9|    r4   7.0  -   4|",
+    );
+    expect(
+      merged("2026-03-01|", `2026-03-01${ours}`, `2026-03-01${theirs.replace("GH", "KH")}`)?.conflicts,
+    ).toBe(1);
+    const other = ours.replaceAll("dam", "q1");
+    expect(joined("2026-03-01|", `2026-03-01${ours}`, `2026-03-01${other.replace("KH", "GH")}`)).toBe(
+      `2026-03-01${ours.slice(0, -1)}${other.replace("KH", "GH")}`,
+    );
+  });
+
+  test("that one side took away keep the rows that are new", () => {
+    expect(joined(round, "2026-03-01|", `${round}    r4   7.0  4|`)).toBe(
+      "2026-03-01|  sheet  pH   KH|    r4   7.0  4|",
+    );
+    expect(merged(round, "2026-03-01|", round.replace("7.2", "7.3"))?.conflicts).toBe(1);
   });
 
   test("have their marks around the row alone", () => {
     const result = merged(round, round.replace("7.2", "7.3"), round.replace("7.2", "7.4"));
     expect(result?.text).toBe(
       "2026-03-01\n  sheet  pH   KH\n<<<<<<< ours\n    dam  7.3  5\n=======\n    dam  7.4  5\n>>>>>>> theirs\n",
+    );
+  });
+});
+
+describe("a date that heads several blocks", () => {
+  const cut = `${day}|2026-03-01|  dam test pH 7|`;
+  test("has what both added once, in whichever of them each put it", () => {
+    const first = cut.replace("30 %|", "30 %|  r4 clean|");
+    const second = `${cut}  r4 clean|`;
+    expect(joined(cut, first, second)).toBe(first);
+    expect(joined(cut, second, first)).toBe(second);
+    expect(joined(day, `${day}  r4 clean|`, `${day}|2026-03-01|  r4 clean|`).trimEnd()).toMatch(
+      /^2026-03-01\| {2}dam change 30 %\| {2}r4 clean\|+$/,
+    );
+    const round = "  sheet  pH|    dam  7.2|";
+    expect(joined(cut, cut.replace("30 %|", `30 %|${round}`), cut + round)).toBe(
+      cut.replace("30 %|", `30 %|${round}`),
+    );
+  });
+
+  test("loses nothing that one side carried from one to the other", () => {
+    const carried = "2026-03-01||2026-03-01|  dam test pH 7|  dam change 30 %|";
+    expect(joined(cut, carried, `${cut}  r4 clean|`)).toBe(
+      "2026-03-01||2026-03-01|  dam test pH 7|  dam change 30 %|  r4 clean|",
+    );
+    expect(joined(cut, carried, cut.replace("  dam change 30 %|", ""))).not.toContain("change");
+  });
+
+  test("has each block as what it has most in common with", () => {
+    const lone = "2026-03-01|  dam test pH 7|";
+    expect(joined(cut, lone, cut.replace("pH 7", "pH 8"))).toBe(lone.replace("pH 7", "pH 8"));
+  });
+});
+
+describe("a conflict", () => {
+  const [ours, theirs] = [day.replace("30", "40"), day.replace("30", "50")];
+  test("shows what both were made of where git is set to do so, under the names that git gives", () => {
+    const [base, own, other] = [day, ours, theirs].map((text) => text.replaceAll("|", "\n"));
+    const names = { base: "empty tree", ours: "HEAD", theirs: "holiday" };
+    expect(mergeLogs(base!, own!, other!, { showsBase: true, markSize: 9, ...names })?.text).toBe(
+      `2026-03-01
+<<<<<<<<< HEAD
+  dam change 40 %
+||||||||| empty tree
+  dam change 30 %
+=========
+  dam change 50 %
+>>>>>>>>> holiday
+`,
+    );
+  });
+
+  test("is not where a figure was corrected and a text and a comment were put behind it", () => {
+    expect(joined(day, ours, day.replace("30 %", '30 % "slowly"  # by siphon'))).toBe(
+      '2026-03-01|  dam change 40 % "slowly"  # by siphon|',
     );
   });
 });

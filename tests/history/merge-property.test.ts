@@ -19,14 +19,26 @@ interface Said {
 const saidIn = (text: string): Said[] =>
   blocksOf(text).flatMap((block) => linesOfBlock(block).map((line) => ({ day: block.name, line })));
 
-/** What each line of a log says, one thing at a time, with its day. The head of a day says nothing: it stands where something of its day does. */
+/** What each line of a log says, one thing at a time, with its day. The heads of days and rounds say nothing: they stand where something stands below. */
 function factsOf(text: string): string[] {
   return saidIn(text).flatMap(({ day, line }) => {
-    if (line.kind === "head" && /^\d/.test(line.content)) return [];
+    if ((line.kind === "head" && /^\d/.test(line.content)) || line.kind === "sheet") return [];
     if (line.kind === "comment" || line.kind === "blank" || conflictMark(line.text) !== undefined) return [];
+    if (line.kind === "row") return cellsOf(line).map((cell) => `${day} ${cell}`);
     if (line.facts.length === 0) return [`${day} ${line.kind} ${line.content}`];
     return line.facts.map(({ about, value }) => `${day} ${line.station} ${line.word} ${about} ${value}`);
   });
+}
+
+/** The cells of a row that say something, each with its unit: `7 F` under any head is what `7` is under `temperature (F)`. */
+function cellsOf({ station, facts, note, content }: LogLine): string[] {
+  const cells = facts.flatMap(({ about, value }) => {
+    if (value === "-") return [];
+    const [, name = about, unit = ""] = /^(\S+)(?: \((.*)\))?$/.exec(about) ?? [];
+    return [`${station} ${name} ${/^[<\d.]+$/.test(value) ? `${value} ${unit}`.trim() : value}`];
+  });
+  if (station === "") return [content];
+  return note === "" ? cells : [...cells, `${station} ${note}`];
 }
 
 const isTwice = (log: string): boolean => new Set(factsOf(log)).size < factsOf(log).length;
@@ -34,7 +46,11 @@ const isTwice = (log: string): boolean => new Set(factsOf(log)).size < factsOf(l
 /** Each line that says something, with its day and time. */
 function saidAt(text: string): string[] {
   return saidIn(text).flatMap(({ day, line }) => {
-    if (["head", "comment", "blank"].includes(line.kind) || conflictMark(line.text) !== undefined) return [];
+    if (["head", "sheet", "comment", "blank"].includes(line.kind) || conflictMark(line.text) !== undefined)
+      return [];
+    // The text behind a row is no reading: two rows may end in the same.
+    if (line.kind === "row")
+      return cellsOf({ ...line, note: "" }).map((cell) => `${day}|${line.time}|row ${cell}`);
     return [`${day}|${line.time}|${line.kind} ${line.content}`];
   });
 }
@@ -52,6 +68,17 @@ function countAfter(base: number, ours: number, theirs: number): number {
   return base + (a > 0 ? Math.max(a, b) : Math.min(a, b));
 }
 
+function daysOfSeveralBlocks(text: string): string[] {
+  const days = blocksOf(text).flatMap(({ kind, name }) => (kind === "day" ? [name] : []));
+  return days.filter((day, at) => days.indexOf(day) < at);
+}
+
+/** How often something stands that each side took away where the other did not. */
+function leftOf(counts: readonly Map<string, number>[], said: string): number {
+  const [base, ours, theirs] = counts.map((each) => each.get(said) ?? 0);
+  return Math.max(0, Math.min(base!, ours!) + Math.min(base!, theirs!) - base!);
+}
+
 const merged = ({ base, ours, theirs }: ThreeWays) => {
   const result = mergeLogs(base, ours, theirs);
   expect(result).toBeDefined();
@@ -62,6 +89,7 @@ test("nothing is lost and nothing doubled: each thing stands as often as the two
   always((ways) => {
     const { text, conflicts } = merged(ways);
     const versions = [ways.base, ways.ours, ways.theirs];
+    const cutDays = new Set(versions.flatMap(daysOfSeveralBlocks));
     const timed = [...versions, text].map((each) => countsOf(saidAt(each)));
     const should = (counts: readonly Map<string, number>[], said: string): number => {
       const [b, o, t] = counts.map((each) => each.get(said) ?? 0);
@@ -81,7 +109,10 @@ test("nothing is lost and nothing doubled: each thing stands as often as the two
     const isWhole = text.split(/\r?\n/).every((line) => whole.has(line));
     for (const said of new Set(plain.flatMap((each) => [...each.keys()]))) {
       const [one, sum] = [should(plain, said), most.get(said) ?? 0];
-      const least = Math.min(one, sum);
+      // Of a day that is cut in blocks each side may have taken another away.
+      const least = cutDays.has(said.slice(0, 10))
+        ? Math.min(one, sum, leftOf(plain, said))
+        : Math.min(one, sum);
       const is = plain[3]!.get(said) ?? 0;
       if (isWhole || conflicts > 0) expect(is, said).toBeGreaterThanOrEqual(least);
       if (conflicts === 0) expect(is, said).toBeLessThanOrEqual(Math.max(one, sum, isWhole ? 0 : 1));
@@ -90,7 +121,8 @@ test("nothing is lost and nothing doubled: each thing stands as often as the two
     if (versions.some(isTwice)) return;
     const facts = [...versions, text].map((each) => countsOf(factsOf(each)));
     for (const fact of new Set(facts.flatMap((each) => [...each.keys()])))
-      if (should(facts, fact) > 0) expect(facts[3]!.has(fact), fact).toBe(true);
+      if (should(facts, fact) > 0 && !cutDays.has(fact.slice(0, 10)))
+        expect(facts[3]!.has(fact), fact).toBe(true);
   });
 });
 
@@ -147,7 +179,9 @@ test("in a day whose entries stand in the order of their times they do so after 
     const swapped = merged({ base: ways.base, ours: ways.theirs, theirs: ways.ours });
     if (conflicts > 0) return;
     const [ours, theirs] = [timesOf(ways.ours), timesOf(ways.theirs)];
+    const cutDays = new Set([ways.base, ways.ours, ways.theirs].flatMap(daysOfSeveralBlocks));
     for (const [day, times] of timesOf(text)) {
+      if (cutDays.has(day)) continue;
       if (!isRising(ours.get(day) ?? []) || !isRising(theirs.get(day) ?? [])) continue;
       expect(isRising(times)).toBe(true);
       expect(timesOf(swapped.text).get(day)).toEqual(times);

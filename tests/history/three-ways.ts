@@ -24,6 +24,8 @@ const entries = [
   "dam   count praecox 3.5.20",
   "dam   tset pH 7",
   "dam   feed",
+  'dam   note "left open',
+  "?? !",
 ];
 const comments = ["# looked at twice", "# ---", "#"];
 const properties = [
@@ -35,13 +37,18 @@ const properties = [
   "inside  150 x 55 x 50 cm; filled 46 cm",
   'note    "the heater is on the left"',
 ];
-const rows = ["dam  7.2  18", "r4   7.0  <5", "q1   -    4", "r5   7.1  3"];
+const rows = ["dam  7.2  18", "r4   7.0  <5", "q1   -    4", "r5   7.1  3", 'r6   7.3  "new bulb"'];
+const columns = ["pH", "nitrate", "nitrate (mg/L N)", "temperature (F)", "KH", "praecox"];
+const broken = "no block at all";
 const heads = [
   'tank dam "Rainbowfish dam"',
   "tank r4",
   "group rack = r1 .. r4",
   "2026-03-01",
+  "2026-03-01",
   '2026-03-02 "power cut"',
+  "2026-03-02",
+  broken,
   "2026-03-03",
   "2026-03-04",
   "2026-03-05",
@@ -84,7 +91,9 @@ const model: fc.Arbitrary<readonly Model[]> = fc
   .chain((some) =>
     fc.tuple(
       ...some.map((head) =>
-        (isDay(head) ? dayLines : definitionLines).map((lines): Model => ({ head, lines })),
+        (isDay(head) ? dayLines : head === broken ? fc.constant([]) : definitionLines).map(
+          (lines): Model => ({ head, lines }),
+        ),
       ),
     ),
   );
@@ -99,6 +108,14 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
   { weight: 1, arbitrary: fc.tuple(fc.nat(), fc.nat(), clock).map(retime) },
   { weight: 1, arbitrary: fc.tuple(fc.constantFrom(...heads.filter(isDay)), dayLines).map(addDay) },
   { weight: 1, arbitrary: fc.nat({ max: 8 }).map(leaveOut) },
+  { weight: 1, arbitrary: fc.tuple(fc.nat(), fc.nat(), fc.nat()).map(carry) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .tuple(fc.nat(), fc.constantFrom(...columns), fc.nat({ max: 4 }), fc.nat({ max: 3 }))
+      .map(rehead),
+  },
+  { weight: 2, arbitrary: fc.tuple(fc.nat(), fc.constantFrom(...rows)).map(addRow) },
 );
 
 function within(
@@ -108,6 +125,7 @@ function within(
 ): readonly Model[] {
   if (blocks.length === 0) return blocks;
   const index = at % blocks.length;
+  if (blocks[index]!.head === broken) return blocks;
   return blocks.map((block, each) => (each === index ? { ...block, lines: change(block) } : block));
 }
 
@@ -141,6 +159,63 @@ function putRight([at, place, digit]: [number, number, number]): Edit {
     });
 }
 
+/** To another block, as where a day is cut in two. */
+function carry([from, place, to]: [number, number, number]): Edit {
+  return (blocks) => {
+    if (blocks.length < 2) return blocks;
+    const [source, goal] = [from % blocks.length, to % blocks.length];
+    const line = blocks[source]!.lines[place % Math.max(1, blocks[source]!.lines.length)];
+    const isDays = isDay(blocks[source]!.head) && isDay(blocks[goal]!.head);
+    if (line === undefined || source === goal || !isDays || /sheet|^ {4}/.test(line)) return blocks;
+    const left = within(blocks, source, ({ lines }) => without(lines, lines.indexOf(line)));
+    return within(left, goal, ({ lines }) => [...lines, line]);
+  };
+}
+
+const without = (lines: readonly string[], at: number): readonly string[] =>
+  lines.filter((_, each) => each !== at);
+
+/** A column put in, taken out or given another head, in the first round of a day. */
+function rehead([at, column, place, how]: [number, string, number, number]): Edit {
+  return (blocks) =>
+    within(blocks, at, ({ lines }) => {
+      const first = lines.findIndex((line) => line.startsWith("  sheet"));
+      if (first < 0) return lines;
+      const heads = cellsOf(lines[first]!);
+      const index = 1 + (place % Math.max(1, heads.length - 1));
+      const isHere = heads.includes(column);
+      if ((how < 3 && isHere) || (how === 3 && heads.length < 3)) return lines;
+      let isIn = true;
+      return lines.map((line, each) => {
+        if (each < first) return line;
+        isIn &&= each === first || line.startsWith("    ");
+        if (!isIn) return line;
+        const cells = cellsOf(line);
+        const cell = each === first ? column : String((each * 7 + place) % 10);
+        const changed = [...cells];
+        if (how < 2) changed.splice(index, 0, cell);
+        else if (how === 3) changed.splice(index, 1);
+        else if (each === first) changed[index] = column;
+        const isShort = cells.length <= index || cells.slice(0, index + 1).some((one) => one.startsWith('"'));
+        if (each > first && isShort) return line;
+        return `${each === first ? "  " : "    "}${changed.join("  ")}`;
+      });
+    });
+}
+
+const cellsOf = (line: string): string[] => line.trim().match(/"[^"]*"|[^\s(]+(?: \([^)]*\))?/g) ?? [];
+
+function addRow([at, row]: [number, string]): Edit {
+  return (blocks) =>
+    within(blocks, at, ({ lines }) => {
+      const first = lines.findIndex((line) => line.startsWith("  sheet"));
+      if (first < 0) return lines;
+      let last = first;
+      while (lines[last + 1]?.startsWith("    ") === true) last++;
+      return [...lines.slice(0, last + 1), `    ${row}`, ...lines.slice(last + 1)];
+    });
+}
+
 function leaveOut(at: number): Edit {
   return (blocks) => blocks.filter((_, index) => index !== at);
 }
@@ -153,9 +228,9 @@ function retime([at, place, time]: [number, number, string]): Edit {
     });
 }
 
+/** A date may head several blocks. */
 function addDay([head, lines]: [string, readonly string[]]): Edit {
   return (blocks) => {
-    if (blocks.some((block) => block.head.slice(0, 10) === head.slice(0, 10))) return blocks;
     const before = blocks.findIndex(
       (block) => isDay(block.head) && block.head.slice(0, 10) > head.slice(0, 10),
     );

@@ -8,12 +8,14 @@ import { blocksOf, type LogLine, linesOfBlock } from "../log-lines.ts";
 export function holds(result: string, versions: readonly string[], made: readonly string[]): boolean {
   const merged = blocksOf(withoutMark(result));
   const isMerged = new Set(merged.map(({ text }) => text));
+  const blocks = versions.flatMap((text) => blocksOf(withoutMark(text)));
+  const isKnown = new Set(blocks.map(({ text }) => text));
+  // What stands in the result as it stood is not read, but where another block of its name may have its lines.
+  const isRead = new Set(merged.filter(({ text }) => !isKnown.has(text)).map(({ name }) => name));
   const known = new Set<string>();
-  const isKnown = new Set<string>();
-  for (const block of versions.flatMap((text) => blocksOf(withoutMark(text)))) {
-    isKnown.add(block.text);
-    if (!isMerged.has(block.text)) for (const line of linesOfBlock(block)) known.add(keyOf(line));
-  }
+  for (const block of blocks)
+    if (!isMerged.has(block.text) || isRead.has(block.name))
+      for (const line of linesOfBlock(block)) known.add(keyOf(line));
   const isMade = new Set(made.map((text) => text.trim()));
   const isRight = (line: LogLine): boolean => {
     if (line.kind === "blank" || known.has(keyOf(line)) || conflictMark(line.text) !== undefined) return true;

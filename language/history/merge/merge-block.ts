@@ -1,19 +1,15 @@
 import { fill } from "../fill.ts";
 import { type LogBlock, type LogLine, linesOfBlock } from "../log-lines.ts";
-import { How, matchWithin } from "../match-within.ts";
+import { pairAdded } from "./added-rows.ts";
+import { addedTwice, alikeTwins, type Element, gapsOf, isLoose, saidOfAll, sideOf } from "./elements.ts";
 import { mergeLine, saidOf } from "./merge-line.ts";
+import { mergeRound } from "./merge-round.ts";
 import { conflict, type Line, lines, type Outcome } from "./outcome.ts";
 import { sharedFacts } from "./said-twice.ts";
+import { wholeOf } from "./table.ts";
 import { type Side, type Strand, weave } from "./weave.ts";
 
 /** The lines of one day or definition, of which there are two versions made of one. */
-
-/** A line, or a round: its heads with the rows below. */
-export interface Element {
-  readonly line: LogLine;
-  /** What stands below the heads of a round, up to its last row. */
-  readonly rows: readonly LogLine[];
-}
 
 export interface Merged {
   readonly outcomes: readonly Outcome[];
@@ -51,7 +47,7 @@ export function elementsOf(block: LogBlock): Element[] {
 
 const belongsToRound = ({ kind }: LogLine): boolean =>
   kind === "row" || kind === "comment" || kind === "blank";
-const isLoose = ({ line }: Element): boolean => line.kind === "comment" || line.kind === "blank";
+const isRowText = (text: string): boolean => /^\s*[^\s#]/.test(text);
 const alone = (line: LogLine): Element => ({ line, rows: [] });
 
 class BlockMerge {
@@ -105,12 +101,24 @@ class BlockMerge {
         : saidOf(element.line);
     };
     const [ownGaps, otherGaps] = [gapsOf(ours), gapsOf(theirs)];
+    const isFree = Uint8Array.from(ours.origin, (from) => (from < 0 ? 1 : 0));
+    const isLeft = (at: number): boolean => theirs.origin[at]! < 0 && found[at]! < 0;
+    pairAdded(
+      ours.items,
+      theirs.items,
+      (at) => isFree[at] === 1,
+      isLeft,
+      (own, other) => {
+        found[other] = own;
+        isFree[own] = 0;
+      },
+    );
     const left = new Map<string, number[]>();
     ours.items.forEach((_, at) => {
-      if (ours.origin[at]! < 0) fill(left, [at], () => key(ours, ownGaps, at));
+      if (isFree[at] === 1) fill(left, [at], () => key(ours, ownGaps, at));
     });
     theirs.items.forEach((_, at) => {
-      if (theirs.origin[at]! < 0) found[at] = left.get(key(theirs, otherGaps, at))?.shift() ?? -1;
+      if (isLeft(at)) found[at] = left.get(key(theirs, otherGaps, at))?.shift() ?? -1;
     });
     this.pairContradictions(ours, theirs, found, left);
     return found;
@@ -143,23 +151,55 @@ class BlockMerge {
       const kept = (ours ?? theirs)!;
       if (base === undefined) return [lines(...linesOf(kept))];
       if (isLoose(kept) || isSame(kept, base)) return [];
-      return [ours === undefined ? conflict([], linesOf(kept)) : conflict(linesOf(kept), [])];
+      if (kept.line.kind === "sheet" && base.line.kind === "sheet")
+        return this.removedRound(base, ours, theirs);
+      return [conflict(linesOf(base), linesOf(ours), linesOf(theirs))];
     }
     if (ours.line.kind === "sheet" && theirs.line.kind === "sheet") return this.round(base, ours, theirs);
     return [this.line(base, ours, theirs)];
   }
 
   private line(base: Element | undefined, ours: Element, theirs: Element): Outcome {
-    const text = mergeLine(base?.line, ours.line, theirs.line);
+    const [own, other] = [wholeOf(ours.line), wholeOf(theirs.line)];
+    const text = mergeLine(base && wholeOf(base.line), own, other);
     if (text === undefined || ours.rows.length + theirs.rows.length > 0)
-      return conflict(linesOf(ours), linesOf(theirs));
-    if (text !== ours.line.text && text !== theirs.line.text) this.made.push(text);
-    const { eol } = text === ours.line.text ? ours.line : theirs.line;
-    return lines({ text, eol });
+      return conflict(linesOf(base), linesOf(ours), linesOf(theirs));
+    if (text === own.text) return lines(...linesOf(ours));
+    if (text === other.text) return lines(...linesOf(theirs));
+    this.made.push(text);
+    return lines({ text, eol: theirs.line.eol });
   }
 
-  /** Rows can be joined below the same heads; below others their figures would be of something else. */
+  /** Of a round that one side took away the rows that are new stay, below its heads. */
+  private removedRound(
+    base: Element,
+    ours: Element | undefined,
+    theirs: Element | undefined,
+  ): readonly Outcome[] {
+    const bare = alone(base.line);
+    const outcomes = this.round(base, ours ?? bare, theirs ?? bare);
+    const [top, ...rest] = outcomes;
+    const isEmpty = rest.every(
+      (each) => each.is === "lines" && each.lines.every(({ text }) => !isRowText(text)),
+    );
+    return top?.is === "lines" && top.lines.length === 1 && isEmpty ? [] : outcomes;
+  }
+
   private round(base: Element | undefined, ours: Element, theirs: Element): Outcome[] {
+    const merged =
+      base === undefined || base.line.kind === "sheet"
+        ? mergeRound(base, ours, theirs, (...rows) => {
+            const [old, own, other] = rows.map((each) => each.map(alone));
+            return this.list(old!, own!, other!, false);
+          })
+        : undefined;
+    if (merged === undefined) return this.wholeRound(base, ours, theirs);
+    this.made.push(...merged.made);
+    return [...merged.outcomes];
+  }
+
+  /** Heads that cannot be told apart: rows can be joined below the same; below others their figures would be of something else. */
+  private wholeRound(base: Element | undefined, ours: Element, theirs: Element): Outcome[] {
     const heads = (element: Element): string => element.line.content;
     const isFlat = (other: Element | undefined): boolean =>
       other === undefined || other.line.kind === "sheet";
@@ -172,103 +212,15 @@ class BlockMerge {
     if (isSame(ours, theirs) || (base !== undefined && isSame(theirs, base)))
       return [lines(...linesOf(ours))];
     if (base !== undefined && isSame(ours, base)) return [lines(...linesOf(theirs))];
-    return [conflict(linesOf(ours), linesOf(theirs))];
+    return [conflict(linesOf(base), linesOf(ours), linesOf(theirs))];
   }
 }
 
-const linesOf = ({ line, rows }: Element): Line[] => [line, ...rows].map(({ text, eol }) => ({ text, eol }));
+const linesOf = (element: Element | undefined): Line[] =>
+  element === undefined ? [] : [element.line, ...element.rows].map(({ text, eol }) => ({ text, eol }));
 
 /** Says the same, whatever its layout. */
-function isSame(a: Element, b: Element): boolean {
-  const said = ({ line, rows }: Element): string => [line, ...rows].map(saidOf).join("\n");
-  return said(a) === said(b);
-}
-
-interface Matched extends Side<Element> {
-  readonly how: Uint8Array;
-}
-
-function sideOf(base: readonly Element[], items: readonly Element[]): Matched {
-  const { origin, how } = matchWithin(
-    base.map(({ line }) => line),
-    items.map(({ line }) => line),
-  );
-  let tail = items.length;
-  while (tail > 0 && isLoose(items[tail - 1]!)) tail--;
-  const inPlace = placesOf(origin, how);
-  return { items, origin, how, isMoved: (at) => how[at] !== How.same && inPlace[at] === 0, tail };
-}
-
-/** By index whether it stands between the neighbours it had: 1, or 0 where it went elsewhere. */
-function placesOf(origin: Int32Array, how: Uint8Array): Uint8Array {
-  const found = new Uint8Array(origin.length);
-  const below = new Int32Array(origin.length);
-  let next = Number.MAX_SAFE_INTEGER;
-  for (let at = origin.length - 1; at >= 0; at--) {
-    below[at] = Math.min(next, 0x7fffffff);
-    if (how[at] === How.same) next = origin[at]!;
-  }
-  let last = -1;
-  for (let at = 0; at < origin.length; at++) {
-    if (origin[at]! > last && origin[at]! < below[at]!) found[at] = 1;
-    if (how[at] === How.same) last = origin[at]!;
-  }
-  return found;
-}
-
-/** Of equal lines of which each side changed or removed one it is the same that is left: theirs are told apart as ours are. */
-function alikeTwins(base: readonly Element[], ours: Matched, theirs: Matched): void {
-  const groups = new Map<string, number[]>();
-  base.forEach((element, at) => {
-    if (!isLoose(element)) fill(groups, [at], () => saidOf(element.line));
-  });
-  if (groups.size === base.length) return;
-  const isKept = new Uint8Array(base.length);
-  ours.origin.forEach((from, at) => {
-    if (from >= 0 && ours.how[at] === How.same) isKept[from] = 1;
-  });
-  const itemOf = new Int32Array(base.length).fill(-1);
-  theirs.origin.forEach((from, at) => {
-    if (from >= 0) itemOf[from] = at;
-  });
-  for (const group of groups.values()) {
-    const items = group.map((from) => itemOf[from]!).filter((at) => at >= 0);
-    if (group.length < 2 || items.every((at) => theirs.how[at] === How.same && group.length === items.length))
-      continue;
-    const free = [
-      ...group.filter((from) => isKept[from] === 1),
-      ...group.filter((from) => isKept[from] === 0),
-    ];
-    const isSameItem = (at: number): boolean => theirs.how[at] === How.same;
-    for (const at of items.filter(isSameItem)) theirs.origin[at] = free.shift()!;
-    // What was changed is what ours changed too, if it did.
-    for (const at of items.filter((each) => !isSameItem(each))) theirs.origin[at] = free.pop()!;
-  }
-}
-
-/** A line that seems to be corrected to what the other side added is no correction: it was added on both sides, and what it was removed. */
-function addedTwice(base: readonly Element[], side: Matched, other: Matched): void {
-  const added = new Set<string>();
-  other.items.forEach(({ line }, at) => {
-    if (other.origin[at]! < 0) added.add(saidOf(line));
-  });
-  side.items.forEach(({ line }, at) => {
-    const from = side.origin[at]!;
-    if (from >= 0 && saidOf(base[from]!.line) !== saidOf(line) && added.has(saidOf(line)))
-      side.origin[at] = -1;
-  });
-}
-
-/** By index the last item of the base above it. */
-function gapsOf({ items, origin }: Side<Element>): Int32Array {
-  const gaps = new Int32Array(items.length);
-  let last = -1;
-  items.forEach((_, at) => {
-    if (origin[at]! >= 0) last = origin[at]!;
-    gaps[at] = last;
-  });
-  return gaps;
-}
+const isSame = (a: Element, b: Element): boolean => saidOfAll(a) === saidOfAll(b);
 
 function inOrder(elements: readonly Element[]): boolean {
   let before = 0;

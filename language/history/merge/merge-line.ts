@@ -19,6 +19,11 @@ export function mergeLine(base: LogLine | undefined, ours: LogLine, theirs: LogL
   return new PartMerge(base, ours, theirs).run();
 }
 
+/** The heads of a round as they are written in ours, with the time, the text and the comment that come of three versions. */
+export function mergeParts(base: LogLine | undefined, ours: LogLine, theirs: LogLine): string | undefined {
+  return new PartMerge(base, ours, theirs).run();
+}
+
 /** All a line says, its comment included. */
 export function saidOf(line: LogLine): string {
   return line.kind === "comment" || line.kind === "blank"
@@ -65,7 +70,10 @@ class PartMerge {
     this.comment();
     if (this.isBroken) return undefined;
     let { text } = this.ours;
-    for (const { start, end, text: written } of this.edits.sort((a, b) => b.start - a.start || b.end - a.end))
+    // From the end on; of what goes to one place what comes last goes first.
+    for (const { start, end, text: written } of this.edits
+      .reverse()
+      .sort((a, b) => b.start - a.start || b.end - a.end))
       text = text.slice(0, start) + written + text.slice(end);
     return text;
   }
@@ -98,7 +106,7 @@ class PartMerge {
   }
 
   private list(): void {
-    const [base, ours, theirs] = [this.base, this.ours, this.theirs].map((line) => factsOf(line));
+    const [base, ours, theirs] = [this.old(), this.ours, this.theirs].map((line) => factsOf(line));
     if (base === undefined || ours === undefined || theirs === undefined) {
       // A thing that is named twice on a line cannot be told from the other.
       if (sameFacts(this.ours, this.theirs)) return;
@@ -112,7 +120,7 @@ class PartMerge {
       const [own, other] = [ours.get(about), theirs.get(about)];
       if (!this.choose(was.value, own?.value, other?.value)) continue;
       if (own === undefined) this.isBroken = true;
-      else if (other !== undefined) this.replace(own, this.slice(other));
+      else if (other !== undefined) this.replaceCell(own, this.slice(other));
       else if (hasList && ours.size > 1 && !hasRemoved) {
         this.remove(own);
         hasRemoved = true;
@@ -126,6 +134,12 @@ class PartMerge {
       } else if (hasList && about !== "" && ours.size > 0) this.append(this.slice(other));
       else this.isBroken = true;
     }
+  }
+
+  /** Of a row that both added nothing was measured before. */
+  private old(): LogLine | undefined {
+    if (this.base !== undefined || this.ours.kind !== "row") return this.base;
+    return { ...this.ours, facts: this.ours.facts.map((fact) => ({ ...fact, value: "-" })) };
   }
 
   /** Behind the last of the list. */
@@ -187,6 +201,20 @@ class PartMerge {
 
   private replace({ start, end }: LineFact, text: string): void {
     this.edit(start - this.ours.start, end - this.ours.start, text);
+  }
+
+  /** What stands behind it in a row stays in its column, where there is room. */
+  private replaceCell(fact: LineFact, text: string): void {
+    const end = fact.end - this.ours.start;
+    const isLast = this.ours.facts.at(-1) === fact;
+    if (this.ours.kind !== "row" || isLast) {
+      this.replace(fact, text);
+      return;
+    }
+    const blanks = /^ */.exec(this.ours.text.slice(end))![0].length;
+    const more = text.length - (fact.end - fact.start);
+    const eaten = Math.max(0, Math.min(more, blanks - 2));
+    this.edit(fact.start - this.ours.start, end + eaten, text.padEnd(fact.end - fact.start));
   }
 
   private edit(start: number, end: number, text: string): void {

@@ -1,11 +1,11 @@
-import { align } from "../align.ts";
-import { fill } from "../fill.ts";
 import { blocksOf, type LogBlock } from "../log-lines.ts";
+import { sideOf, twinsOf } from "./block-pairs.ts";
 import { holds } from "./holds.ts";
 import { endingOf, endsOf, inOneEnding, markOf, splitLines } from "./layout.ts";
 import { mergeBlock } from "./merge-block.ts";
+import { onceADay } from "./one-day.ts";
 import { conflict, lines, type Outcome } from "./outcome.ts";
-import { type Side, type Strand, weave } from "./weave.ts";
+import { type Strand, weave } from "./weave.ts";
 import { type MergedLog, type MergeOptions, Writer } from "./writer.ts";
 
 export type { MergedLog, MergeOptions } from "./writer.ts";
@@ -50,7 +50,7 @@ function mergeBlocks(
   const own = sideOf(base, ours);
   const other = sideOf(base, theirs);
   const twins = twinsOf(own, other);
-  const strands = inOrderOfDays(weave(base, own, other, twins), ours, theirs);
+  const strands = onceADay(inOrderOfDays(weave(base, own, other, twins), ours, theirs));
   const told: Told[] = [];
   for (const strand of strands) {
     const outcomes = blockOutcomes(strand, made);
@@ -111,8 +111,8 @@ function removedBlock(
   }
   const changed = mergeBlock(base, ours, theirs).outcomes;
   if (changed.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)))) return [];
-  const all = splitLines(kept.text);
-  return [ours === undefined ? conflict([], all) : conflict(all, [])];
+  const [old, own, other] = [base, ours, theirs].map((block) => splitLines(block?.text ?? ""));
+  return [conflict(old!, own!, other!)];
 }
 
 /** The head of a block, with the blank lines that part it from the next. */
@@ -121,76 +121,6 @@ function headAlone(text: string): string {
   let from = all.length;
   while (from > 1 && all[from - 1]!.text.trim() === "") from--;
   return [all[0]!, ...all.slice(from)].map((line) => line.text + line.eol).join("");
-}
-
-function sideOf(base: readonly LogBlock[], items: readonly LogBlock[]): Side<LogBlock> {
-  const origin = new Int32Array(items.length).fill(-1);
-  const isTaken = new Uint8Array(base.length);
-  const isSame = new Uint8Array(items.length);
-  const pair = (from: number, to: number): void => {
-    origin[to] = from;
-    isTaken[from] = 1;
-  };
-  // A head alone is like any other of its day: that it is the same says nothing.
-  const pairs = align(
-    base.map((block, at) => (bodyOf(block) === "" ? `base ${at}` : block.text)),
-    items.map((block, at) => (bodyOf(block) === "" ? `item ${at}` : block.text)),
-  );
-  for (const [from, to] of pairs) {
-    pair(from, to);
-    isSame[to] = 1;
-  }
-  // By what they are, then, for what has another date or name now, by what is in them.
-  for (const key of [nameOf, bodyOf]) {
-    const left = new Map<string, number[]>();
-    base.forEach((block, at) => {
-      if (isTaken[at] === 0) fill(left, [at], () => key(block));
-    });
-    items.forEach((block, at) => {
-      if (origin[at]! >= 0 || key(block) === "") return;
-      const from = left.get(key(block))?.shift();
-      if (from !== undefined) pair(from, at);
-    });
-  }
-  const isInPlace = (at: number): boolean => {
-    let before = at - 1;
-    while (before >= 0 && isSame[before] === 0) before--;
-    let next = at + 1;
-    while (next < items.length && isSame[next] === 0) next++;
-    const top = next < items.length ? origin[next]! : base.length;
-    return origin[at]! > (before < 0 ? -1 : origin[before]!) && origin[at]! < top;
-  };
-  return { items, origin, isMoved: (at) => isSame[at] === 0 && !isInPlace(at), tail: items.length };
-}
-
-const nameOf = ({ kind, name }: LogBlock): string => `${kind} ${name}`;
-/** What stands below the head of a block; empty where nothing does. */
-function bodyOf({ kind, text }: LogBlock): string {
-  const body = text.slice(text.indexOf("\n") + 1).trim();
-  return body === "" || !text.includes("\n") ? "" : `${kind} ${body}`;
-}
-
-/** Blocks that both added: the same day, the same definition. */
-function twinsOf(ours: Side<LogBlock>, theirs: Side<LogBlock>): Int32Array {
-  const found = new Int32Array(theirs.items.length).fill(-1);
-  const isFree = new Uint8Array(ours.items.length);
-  ours.origin.forEach((from, at) => {
-    isFree[at] = from < 0 ? 1 : 0;
-  });
-  for (const key of [({ text }: LogBlock) => text, nameOf]) {
-    const left = new Map<string, number[]>();
-    ours.items.forEach((block, at) => {
-      if (isFree[at] === 1) fill(left, [at], () => key(block));
-    });
-    theirs.items.forEach((block, at) => {
-      if (theirs.origin[at]! >= 0 || found[at]! >= 0) return;
-      const own = left.get(key(block))?.shift();
-      if (own === undefined) return;
-      found[at] = own;
-      isFree[own] = 0;
-    });
-  }
-  return found;
 }
 
 /** Days stand in the order in which both sides have them: rising, or falling where the latest is on top. */

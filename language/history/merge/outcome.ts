@@ -1,7 +1,13 @@
 /** What a merge makes of a stretch: lines as they go into the file, or two versions that only a person can choose between. */
-export type Outcome =
-  | { readonly is: "lines"; readonly lines: readonly Line[] }
-  | { readonly is: "conflict"; readonly ours: readonly Line[]; readonly theirs: readonly Line[] };
+export type Outcome = { readonly is: "lines"; readonly lines: readonly Line[] } | Conflict;
+
+/** Two versions, and what both were made of. */
+export interface Conflict {
+  readonly is: "conflict";
+  readonly base: readonly Line[];
+  readonly ours: readonly Line[];
+  readonly theirs: readonly Line[];
+}
 
 export interface Line {
   readonly text: string;
@@ -10,8 +16,9 @@ export interface Line {
 }
 
 export const lines = (...all: readonly Line[]): Outcome => ({ is: "lines", lines: all });
-export const conflict = (ours: readonly Line[], theirs: readonly Line[]): Outcome => ({
+export const conflict = (base: readonly Line[], ours: readonly Line[], theirs: readonly Line[]): Outcome => ({
   is: "conflict",
+  base,
   ours,
   theirs,
 });

@@ -1,11 +1,14 @@
-import type { Line, Outcome } from "./outcome.ts";
+import type { Conflict, Line, Outcome } from "./outcome.ts";
 
 export interface MergeOptions {
   /** How many signs a mark has; 7 unless git asks for another number. */
   readonly markSize?: number;
-  /** What the two versions are called at the marks. */
+  /** What the two versions are called at the marks, and what both were made of. */
   readonly ours?: string;
   readonly theirs?: string;
+  readonly base?: string;
+  /** Whether what both were made of stands between them, as by git's `merge.conflictStyle` of `diff3` and `zdiff3`. */
+  readonly showsBase?: boolean;
 }
 
 export interface MergedLog {
@@ -29,7 +32,6 @@ export class Writer {
   }
 
   write(outcomes: readonly Outcome[]): MergedLog {
-    const size = this.options.markSize ?? 7;
     for (let at = 0; at < outcomes.length; at++) {
       const each = outcomes[at]!;
       if (each.is === "lines") {
@@ -41,16 +43,30 @@ export class Writer {
       // Conflicts that touch are one.
       let last = at;
       while (outcomes[last + 1]?.is === "conflict") last++;
-      const all = outcomes.slice(at, last + 1).filter((outcome) => outcome.is === "conflict");
-      this.mark("<", size, this.options.ours ?? "ours");
-      for (const { ours } of all) for (const line of ours) this.put(line);
-      this.mark("=", size, "");
-      for (const { theirs } of all) for (const line of theirs) this.put(line);
-      this.mark(">", size, this.options.theirs ?? "theirs");
-      this.conflicts++;
+      this.conflict(outcomes.slice(at, last + 1).filter((outcome) => outcome.is === "conflict"));
       at = last;
     }
     return { text: this.parts.join(""), conflicts: this.conflicts };
+  }
+
+  private conflict(all: readonly Conflict[]): void {
+    const { markSize: size = 7, showsBase = false, ...names } = this.options;
+    const [base, ours, theirs] = (["base", "ours", "theirs"] as const).map((side) =>
+      all.flatMap((each) => each[side]),
+    );
+    const write = (some: readonly Line[]): void => {
+      for (const line of some) this.put(line);
+    };
+    this.mark("<", size, names.ours ?? "ours");
+    write(ours!);
+    if (showsBase) {
+      this.mark("|", size, names.base ?? "base");
+      write(base!);
+    }
+    this.mark("=", size, "");
+    write(theirs!);
+    this.mark(">", size, names.theirs ?? "theirs");
+    this.conflicts++;
   }
 
   /** A line that had no end, as the last of a text, gets one once something follows. */
@@ -61,6 +77,7 @@ export class Writer {
   }
 
   private mark(sign: string, size: number, name: string): void {
-    this.put({ text: sign.repeat(size) + (name === "" ? "" : ` ${name}`), eol: this.ending });
+    const said = name.replace(/\s+/g, " ").trim();
+    this.put({ text: sign.repeat(size) + (said === "" ? "" : ` ${said}`), eol: this.ending });
   }
 }

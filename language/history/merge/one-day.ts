@@ -1,0 +1,103 @@
+import { fill } from "../fill.ts";
+import { type LogBlock, type LogLine, linesOfBlock } from "../log-lines.ts";
+import { saidOf } from "./merge-line.ts";
+import type { Strand } from "./weave.ts";
+
+/** A date may head several blocks. What both sides added to it stands once in the result, though each put it into another of them. */
+
+type Counts = Map<string, number>;
+
+/** Strands of one date, without the lines of theirs that would stand twice. */
+export function onceADay(strands: readonly Strand<LogBlock>[]): Strand<LogBlock>[] {
+  const days = new Map<string, number[]>();
+  strands.forEach(({ base, ours, theirs }, at) => {
+    const { kind, name } = (ours ?? theirs ?? base)!;
+    if (kind === "day") fill(days, [at], () => name);
+  });
+  const result: (Strand<LogBlock> | undefined)[] = [...strands];
+  for (const places of days.values()) {
+    // What only one side touched cannot stand twice.
+    const isOneSided = (side: "ours" | "theirs") =>
+      places.every((at) => strands[at]![side]?.text === strands[at]!.base?.text);
+    if (places.length < 2 || isOneSided("ours") || isOneSided("theirs")) continue;
+    const left = dropped(places.map((at) => strands[at]!));
+    places.forEach((at, index) => {
+      result[at] = left[index];
+    });
+  }
+  return result.filter((each) => each !== undefined);
+}
+
+function dropped(strands: readonly Strand<LogBlock>[]): (Strand<LogBlock> | undefined)[] {
+  const counts = strands.map(({ base, ours, theirs }) => [base, ours, theirs].map(countsOf));
+  const keys = new Set(counts.flatMap(([, ours, theirs]) => [...ours!.keys(), ...theirs!.keys()]));
+  const [fromOurs, fromTheirs] = [strands.map((): Counts => new Map()), strands.map((): Counts => new Map())];
+  for (const key of keys) {
+    const each = counts.map(
+      (versions) => versions.map((found) => found.get(key) ?? 0) as [number, number, number],
+    );
+    const sum = each.reduce<Times>(([b, o, t], of) => [b + of[0], o + of[1], t + of[2]], [0, 0, 0]);
+    let surplus = each.reduce((all, times) => all + countAfter(times), 0) - countAfter(sum);
+    // What only one side put there, theirs first: ours may have carried what theirs took away.
+    for (const [drop, other] of [[fromTheirs, 1] as const, [fromOurs, 2] as const])
+      each.forEach((times, at) => {
+        const own = Math.min(surplus, countAfter(times) - Math.max(times[0], times[other]));
+        if (own <= 0) return;
+        drop[at]!.set(key, own);
+        surplus -= own;
+      });
+  }
+  return strands.map(({ base, ours, theirs }, at) => {
+    const own = without(ours, fromOurs[at]!, base === undefined && theirs === undefined);
+    const other = without(theirs, fromTheirs[at]!, base === undefined && ours === undefined);
+    return (base ?? own ?? other) ? { base, ours: own, theirs: other } : undefined;
+  });
+}
+
+type Times = readonly [base: number, ours: number, theirs: number];
+
+/** How often something stands in the result that stood so often in the three versions. */
+function countAfter([base, ours, theirs]: Times): number {
+  const [a, b] = [ours - base, theirs - base];
+  if (a * b <= 0) return base + a + b;
+  return base + (a > 0 ? Math.max(a, b) : Math.min(a, b));
+}
+
+/** Lines of a block by what they say; rows with their heads. */
+function countsOf(block: LogBlock | undefined): Counts {
+  const found: Counts = new Map();
+  for (const line of block === undefined ? [] : linesOfBlock(block))
+    if (isTold(line)) found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
+  return found;
+}
+
+const isTold = ({ kind }: LogLine): boolean => kind === "entry" || kind === "row" || kind === "unread";
+
+/** A block that lacks some lines, the last first; undefined if nothing is left of it and it is on one side alone. */
+function without(block: LogBlock | undefined, drop: Counts, isAlone: boolean): LogBlock | undefined {
+  if (drop.size === 0 || block === undefined) return block;
+  const kept: LogLine[] = [];
+  let [rows, rowsBefore] = [0, 0];
+  for (const line of linesOfBlock(block).reverse()) {
+    const left = isTold(line) ? (drop.get(saidOf(line)) ?? 0) : 0;
+    if (left > 0) drop.set(saidOf(line), left - 1);
+    if (line.kind === "row") {
+      rowsBefore++;
+      if (left === 0) rows++;
+    }
+    // Heads without a row left go with them.
+    const isBare = line.kind === "sheet" && rowsBefore > 0 && rows === 0;
+    if (line.kind !== "row")
+      [rows, rowsBefore] = line.kind === "comment" || line.kind === "blank" ? [rows, rowsBefore] : [0, 0];
+    if (left === 0 && !isBare) kept.push(line);
+  }
+  const isEmpty = kept.every(
+    ({ kind, note, comment }) => kind === "blank" || (kind === "head" && note === "" && comment === ""),
+  );
+  if (isEmpty && isAlone) return undefined;
+  const text = kept
+    .reverse()
+    .map((line) => line.text + line.eol)
+    .join("");
+  return { ...block, text };
+}
