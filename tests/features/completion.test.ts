@@ -450,6 +450,7 @@ describe("a definition", () => {
 describe("nothing is offered", () => {
   test.each([
     ["in a text", '2026-03-10\n  dam note "da¦m"'],
+    ["right behind a text", '2026-03-10\n  dam sick praecox 1 signs "gasping"¦'],
     ["in a text that is open", '2026-03-10\n  dam note "d¦'],
     ["in a comment", "2026-03-10\n  dam clean # d¦"],
     ["in a line that is a comment", "2026-03-10\n  # d¦"],

@@ -35,7 +35,7 @@ export interface Context {
 const wordBefore = /(?:->?|→|@)?[\p{L}\p{M}\p{N}_-]*$/u;
 const wordBehind = /^[\p{L}\p{M}\p{N}_-]*/u;
 
-/** The context at an offset; undefined in prose and comments, in numbers, and behind what cannot be read. */
+/** The context at an offset; undefined in prose and comments, in numbers, right behind a text, and behind what cannot be read. */
 export function contextAt(view: View, offset: number): Context | undefined {
   const { text } = view.source;
   const line = lineOfText(text, offset);
@@ -43,6 +43,8 @@ export function contextAt(view: View, offset: number): Context | undefined {
   if (isProse(prefix)) return undefined;
   const partial = wordBefore.exec(prefix)![0];
   let before = prefix.slice(0, prefix.length - partial.length);
+  // A list that opens behind a closing quote would still be there when the next word begins, and offer it nothing.
+  if (partial === "" && before.endsWith('"')) return undefined;
   const behind = wordBehind.exec(text.slice(offset, line.end))![0];
   const isHead = /^\S*$/.test(prefix) || !/^\s/.test(prefix);
   if (/^\d/.test(partial) && !(isHead && before === "")) return undefined;

@@ -239,6 +239,7 @@ class Day {
 /** Presses keys and counts them. */
 class Keys {
   count = 0;
+  private isMissed = false;
   private readonly window: EditorWindow;
 
   constructor(window: EditorWindow) {
@@ -270,7 +271,8 @@ class Keys {
   }
 
   /**
-   * A part of a word until it is offered, down to it, and Tab. Where a slow machine does not offer it, all of it is typed, as a keeper would.
+   * A part of a word until it is offered, down to it, and Tab. Where a slow machine once does not offer it, all of it is typed, as a keeper
+   * would.
    * @param inserted what Tab puts there
    */
   async pick(typed: string, inserted: string): Promise<void> {
@@ -282,6 +284,8 @@ class Keys {
     while (!(await labels.allTextContents()).includes(label)) {
       if (Date.now() > deadline) {
         console.log(`        (typed “${label}”: it was not offered)`);
+        assert.ok(!this.isMissed, "twice what may be written was not offered");
+        this.isMissed = true;
         await page.keyboard.press("Escape");
         for (const _ of typed) await this.press("Backspace");
         await this.text(inserted);
