@@ -11,6 +11,7 @@ import { conflictMark } from "../syntax/conflict-mark.ts";
 import { conflictProblem } from "./broken-line.ts";
 import { dayOf } from "./dates.ts";
 import { readDay } from "./day.ts";
+import { readDayLike } from "./day-like.ts";
 import { type Definition, readDefinition } from "./definition.ts";
 import { kindNumber } from "./entries/registry.ts";
 import { Col, type Facts, floatsPerRow, intsPerRow, noFacts } from "./facts.ts";
@@ -81,17 +82,21 @@ export class Source {
 
   /**
    * @param path what the file is called: a URI or a path, with `/` between folders
-   * @param like another state of the file: days that it has too, letter for letter, are not read again
+   * @param like another state of the file: what it has too, letter for letter, is not read again
    */
   constructor(path: string, text: string, like?: Source) {
     this.path = path;
     this.content = text;
-    const known = new Map(
-      like?.list.flatMap((block) => (block.kind === "day" ? [[block.text, block] as const] : [])) ?? [],
-    );
+    const known = new Map<string, Block>();
+    const days = new Map<number, Block>();
+    for (const block of like?.list ?? []) {
+      if (block.kind !== "day") continue;
+      known.set(block.text, block);
+      days.set(block.day, block);
+    }
     this.list = cutBlocks(text, isEntryWord).map((span) => {
       const same = known.size > 0 ? known.get(text.slice(span.start, span.end)) : undefined;
-      if (same === undefined || same.kind !== span.kind) return this.readBlock(span, text);
+      if (same === undefined || same.kind !== span.kind) return this.readBlock(span, text, false, days);
       return { ...same, file: this, start: span.start, ids: undefined, revision: 0 };
     });
   }
@@ -179,7 +184,13 @@ export class Source {
     return this.list[this.indexAt(offset)];
   }
 
-  private readBlock(span: BlockSpan, source: string, apart = false): Mutable<Block> {
+  /** @param days another state of the days, by date */
+  private readBlock(
+    span: BlockSpan,
+    source: string,
+    apart = false,
+    days?: ReadonlyMap<number, Block>,
+  ): Mutable<Block> {
     readCounts.blocks++;
     const slice = source.slice(span.start, span.end);
     // A slice keeps the whole text alive that it was cut from; after an edit that would be one text a keystroke.
@@ -189,7 +200,9 @@ export class Source {
     switch (span.kind) {
       case "day": {
         const { day, problems } = readDayHead(text, lead);
-        return { ...base, day, facts: readDay(text), definition: undefined, problems };
+        const known = days?.get(day);
+        const facts = known === undefined ? readDay(text) : readDayLike(text, known);
+        return { ...base, day, facts, definition: undefined, problems };
       }
       case "definition": {
         const word = /^[a-z]+/.exec(text.slice(lead))?.[0] as DefinitionWord;

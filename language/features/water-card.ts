@@ -12,7 +12,7 @@ import type { Span } from "../science/mass-balance.ts";
 import { isOutside } from "../science/result.ts";
 import { dayText, known, rowLocation, whyCard } from "./card-parts.ts";
 import type { ChangeCard, CrossingCard, LimitCard, ReadingCard, SpanCard, WaterCard } from "./cards.ts";
-import { locationOf } from "./view.ts";
+import { type Location, locationOf } from "./view.ts";
 
 /** The water of a tank: each parameter with its readings, where it stands, and where it heads. */
 
@@ -82,6 +82,29 @@ export function waterCard(
             low: shown(low),
             high: shown(high),
           })),
+  };
+}
+
+/** When a limit is met, alone: for who compares two logs and shows no more of the water. */
+export interface LimitMet {
+  readonly limitText: string;
+  readonly crossing: CrossingCard | null;
+  /** The last reading of a year; where there is none the limit. */
+  readonly at: Location;
+}
+
+export function limitMet(ledger: Ledger, tank: Tank, limit: Limit, day: number): LimitMet {
+  const { parameter, place } = limit;
+  const trend = waterTrend(ledger, parameter, tank, day);
+  const series = ledger.readings[parameter.id];
+  let at: Location | null = null;
+  const first = series?.from(day + 1 - cardDays) ?? 0;
+  for (let last = (series?.from(day + 1) ?? 0) - 1; at === null && last >= first; last--)
+    at = rowLocation(series!.block[last]!, series!.row[last]!);
+  return {
+    limitText: limitText(ledger.book, limit),
+    crossing: trend === undefined ? null : crossingCard(trend, day),
+    at: at ?? locationOf(place),
   };
 }
 

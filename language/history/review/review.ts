@@ -1,6 +1,7 @@
 import type { Book } from "../../book/book.ts";
 import { Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
+import { blocksOfSource } from "../log-lines.ts";
 import type { LogText } from "../match-lines.ts";
 import { bearing } from "./bearing.ts";
 import type { Causes } from "./causes.ts";
@@ -44,9 +45,8 @@ export interface ReviewAsked {
 }
 
 export function reviewOf(before: readonly LogText[], after: readonly LogText[], asked: ReviewAsked): Review {
-  const level = levelled(before, after);
-  const changes = changesOf(level, after);
-  const logs = logbooksOf(level, after);
+  const logs = logbooksOf(levelled(before, after), after);
+  const changes = changesOf(filesOf(logs[0]), filesOf(logs[1]));
   const day = dayOf(logs, asked);
   const [was, now] = logs;
   const own = Math.min(was.logbook.sources.size === 0 ? day : was.logbook.today(asked.worldDay), day);
@@ -92,6 +92,14 @@ function logbooksOf(before: readonly LogText[], after: readonly LogText[]): [Che
   }
   return [was, now];
 }
+
+/** The files of a log with their blocks, which are not cut again. */
+const filesOf = ({ logbook }: CheckedLogbook): LogText[] =>
+  [...logbook.sources.values()].map((source) => ({
+    path: source.path,
+    text: source.text,
+    blocks: blocksOfSource(source),
+  }));
 
 function dayOf(logs: readonly CheckedLogbook[], { asOf, worldDay }: ReviewAsked): number {
   if (!Number.isNaN(asOf)) return asOf;

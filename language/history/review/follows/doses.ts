@@ -1,7 +1,8 @@
 import { spokenDay } from "../../../book/dates.ts";
+import { concentration } from "../../../checks/words.ts";
 import { rowLocation } from "../../../features/card-parts.ts";
-import { courseCard } from "../../../features/course-card.ts";
-import type { CourseCard, CourseDoseCard } from "../../../features/course-cards.ts";
+import { stateText } from "../../../features/course-card.ts";
+import type { Location } from "../../../features/view.ts";
 import { type Treatment, treatmentsOf } from "../../../room/treatments.ts";
 import { arrow, type Follows, type Standing, type Told } from "../consequence.ts";
 
@@ -40,7 +41,7 @@ export const doses: Follows<CourseStanding> = {
     Math.abs(gone.treatment.begin - made.treatment.begin) <= sameCourseDays,
 
   told(before, after, day) {
-    // Cards cost much, and of years of courses nearly all are as they were.
+    // Of years of courses nearly all are as they were.
     if (
       before !== undefined &&
       after !== undefined &&
@@ -48,7 +49,7 @@ export const doses: Follows<CourseStanding> = {
     )
       return [];
     const [was, now] = [before, after].map((each) =>
-      each === undefined ? undefined : courseCard(each.treatment, day),
+      each === undefined ? undefined : courseOf(each.treatment, day),
     );
     if (was === undefined) {
       const { remedy, begin, stateText } = now!;
@@ -78,26 +79,74 @@ function figuresOf({ given, planned, remedy, state, end, withdrawalEnd }: Treatm
   ]);
 }
 
-const isAbove = ({ ceiling }: CourseCard, { after }: CourseDoseCard): boolean =>
-  ceiling !== null && after !== null && after > ceiling * (1 + 1e-9);
+/** A course as it is told here. */
+interface Course {
+  readonly remedy: string;
+  readonly begin: number;
+  readonly stateText: string;
+  readonly unit: Treatment["remedy"]["unit"];
+  /** Not finite where none is stated. */
+  readonly ceiling: number;
+  /** NaN where nothing keeps the animals. */
+  readonly withdrawalEnd: number;
+  readonly doses: readonly Dose[];
+}
 
-const inWater = ({ text, after }: CourseDoseCard): string =>
-  after === null ? "not known" : text.split(",")[0]!;
+interface Dose {
+  readonly number: number;
+  /** In days. */
+  readonly time: number;
+  readonly isPlanned: boolean;
+  /** What is in the water behind it, in the unit of the course; NaN where it is not known. */
+  readonly after: number;
+  readonly at: Location | null;
+}
 
-const doseName = ({ time, isPlanned }: CourseDoseCard, { remedy }: CourseCard, day: number): string =>
+function courseOf(treatment: Treatment, day: number): Course {
+  const { ledger, remedy, begin, given, planned, steps, withdrawalEnd } = treatment;
+  const coming = steps.filter(({ is, isPlanned }) => is === "dose" && isPlanned);
+  return {
+    remedy: remedy.name,
+    begin,
+    stateText: stateText(treatment, day),
+    unit: remedy.unit,
+    ceiling: remedy.ceiling,
+    withdrawalEnd: Number.isFinite(withdrawalEnd) ? withdrawalEnd : Number.NaN,
+    doses: [
+      ...given.map(({ number, index, time, added, before }) => {
+        const at = rowLocation(ledger.doses.block[index]!, ledger.doses.row[index]!);
+        return { number, time, isPlanned: false, after: before + added, at };
+      }),
+      ...planned.map(({ number }, at) => {
+        const { time, after } = coming[at]!;
+        return { number, time, isPlanned: true, after, at: null };
+      }),
+    ],
+  };
+}
+
+const isAbove = ({ ceiling }: Course, { after }: Dose): boolean =>
+  Number.isFinite(ceiling) && Number.isFinite(after) && after > ceiling * (1 + 1e-9);
+
+const inWater = ({ after }: Dose, { unit }: Course): string =>
+  Number.isFinite(after) ? concentration(after, unit) : "not known";
+
+const doseName = ({ time, isPlanned }: Dose, { remedy }: Course, day: number): string =>
   `the ${isPlanned ? "coming " : ""}dose of ${remedy} on ${spokenDay(Math.floor(time), day)}`;
 
-function exceeds(card: CourseCard, dose: CourseDoseCard, day: number, was = ""): Told {
+const ceilingText = ({ ceiling, unit }: Course): string => concentration(ceiling, unit);
+
+function exceeds(course: Course, dose: Dose, day: number, was = ""): Told {
   return {
-    text: `${doseName(dose, card, day)} now exceeds its ceiling: ${inWater(dose)} in the water, of ${card.ceilingText} at most`,
+    text: `${doseName(dose, course, day)} now exceeds its ceiling: ${inWater(dose, course)} in the water, of ${ceilingText(course)} at most`,
     tone: "worse",
     before: was,
-    after: inWater(dose),
+    after: inWater(dose, course),
     ...(dose.at === null ? {} : { at: dose.at, from: [dose.at] }),
   };
 }
 
-function dosesTold(was: CourseCard, now: CourseCard, day: number): Told[] {
+function dosesTold(was: Course, now: Course, day: number): Told[] {
   const old = new Map(was.doses.map((dose) => [dose.number, dose]));
   return now.doses.flatMap((dose): Told[] => {
     const before = old.get(dose.number);
@@ -106,20 +155,20 @@ function dosesTold(was: CourseCard, now: CourseCard, day: number): Told[] {
       return isNew && isAbove(now, dose) ? [exceeds(now, dose, day)] : [];
     }
     const place = dose.at === null ? {} : { at: dose.at, from: [dose.at] };
-    const words = { before: inWater(before), after: inWater(dose), ...place };
-    if (isAbove(now, dose) && !isAbove(was, before)) return [exceeds(now, dose, day, inWater(before))];
+    const words = { before: inWater(before, was), after: inWater(dose, now), ...place };
+    if (isAbove(now, dose) && !isAbove(was, before)) return [exceeds(now, dose, day, inWater(before, was))];
     if (!isAbove(now, dose) && isAbove(was, before))
       return [
         {
-          text: `${doseName(dose, now, day)} no longer exceeds its ceiling: ${inWater(dose)} in the water, of ${now.ceilingText} at most`,
+          text: `${doseName(dose, now, day)} no longer exceeds its ceiling: ${inWater(dose, now)} in the water, of ${ceilingText(now)} at most`,
           tone: "better",
           ...words,
         },
       ];
-    if (inWater(before) === inWater(dose)) return [];
+    if (inWater(before, was) === inWater(dose, now)) return [];
     return [
       {
-        text: `after ${doseName(dose, now, day)} in the water: ${arrow(inWater(before), inWater(dose))}`,
+        text: `after ${doseName(dose, now, day)} in the water: ${arrow(inWater(before, was), inWater(dose, now))}`,
         isSmall: dose.isPlanned,
         ...words,
       },
@@ -127,7 +176,7 @@ function dosesTold(was: CourseCard, now: CourseCard, day: number): Told[] {
   });
 }
 
-function restTold(was: CourseCard, now: CourseCard, day: number): Told[] {
+function restTold(was: Course, now: Course, day: number): Told[] {
   const told: Told[] = [];
   const say = (text: string, before: string, after: string): void => {
     told.push({ text: `${now.remedy}: ${text}`, before, after });
@@ -135,8 +184,8 @@ function restTold(was: CourseCard, now: CourseCard, day: number): Told[] {
   if (was.stateText !== now.stateText)
     say(`${now.stateText} (it was: ${was.stateText})`, was.stateText, now.stateText);
   const [left, leaves] = [was.withdrawalEnd, now.withdrawalEnd];
-  if (left !== leaves && (leaves ?? left)! >= day) {
-    const on = (end: number | null): string => (end === null ? "at any time" : `from ${spokenDay(end, day)}`);
+  if (!Object.is(left, leaves) && (Number.isNaN(leaves) ? left : leaves) >= day) {
+    const on = (end: number): string => (Number.isNaN(end) ? "at any time" : `from ${spokenDay(end, day)}`);
     say(`animals may leave ${on(leaves)}, not ${on(left)}`, on(left), on(leaves));
   }
   return told;

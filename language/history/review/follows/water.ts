@@ -1,7 +1,7 @@
 import { spokenDay } from "../../../book/dates.ts";
+import { parameters } from "../../../book/parameters.ts";
 import { strictestOf } from "../../../features/tank-card.ts";
-import type { Location } from "../../../features/view.ts";
-import { waterCards } from "../../../features/water-card.ts";
+import { limitMet } from "../../../features/water-card.ts";
 import type { Follows, Standing, Told } from "../consequence.ts";
 
 interface WaterStanding extends Standing {
@@ -10,7 +10,6 @@ interface WaterStanding extends Standing {
   /** NaN where it is not expected, or nothing tells. */
   readonly crossing: number;
   readonly text: string;
-  readonly level: string;
 }
 
 /** When a limit is met, by the forecast that cards and findings show. */
@@ -19,24 +18,23 @@ export const water: Follows<WaterStanding> = {
   reach: "water",
 
   standing(checked, day) {
-    const { logbook } = checked;
     const found = new Map<string, WaterStanding>();
-    for (const ledger of logbook.ledgers) {
-      const { body } = ledger;
-      if (body === undefined) continue;
-      const of = (body.system ?? body.tanks[0])?.name ?? "";
-      for (const card of waterCards(ledger, strictestOf(body), day)) {
-        if (card.limit === null) continue;
-        const at: Location | null = card.readings.at(-1)?.at ?? card.limit.at;
-        found.set(JSON.stringify([of, card.parameter]), {
+    for (const ledger of checked.logbook.ledgers) {
+      const tank = strictestOf(ledger.body);
+      if (tank === undefined) continue;
+      const of = (ledger.body!.system ?? ledger.body!.tanks[0])!.name;
+      for (const parameter of parameters) {
+        const limit = tank.limits.get(parameter.id);
+        if (limit === undefined) continue;
+        const { limitText, crossing, at } = limitMet(ledger, tank, limit, day);
+        found.set(JSON.stringify([of, parameter.name]), {
           of,
           at,
-          terms: [card.parameter],
-          parameter: card.parameter,
-          limit: card.limit.text,
-          crossing: card.crossing?.day ?? Number.NaN,
-          text: card.crossing?.text ?? "not expected",
-          level: card.level?.text ?? "",
+          terms: [parameter.name],
+          parameter: parameter.name,
+          limit: limitText,
+          crossing: crossing?.day ?? Number.NaN,
+          text: crossing?.text ?? "not expected",
         });
       }
     }
