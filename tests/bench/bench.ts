@@ -8,6 +8,7 @@ import { editorTimes } from "./editor.ts";
 import { generate } from "./generate.ts";
 import { journal } from "./journal.ts";
 import { medianRun, type Run } from "./measure.ts";
+import { plannedLogTimes } from "./planned-log.ts";
 import { plannerTimes } from "./planner.ts";
 import { reviewed } from "./reviewed.ts";
 
@@ -131,6 +132,17 @@ function planner(): void {
       rows.push({ name, entries: 0, wall_ms: round(medianMs), peak_mib: Number.NaN, ratio: Number.NaN });
       const waits = `waiting a duty ${cost.toFixed(4)}, no plan below ${bound.toFixed(4)}, ${ratio.toFixed(2)} times, ${worst.toFixed(2)} at most`;
       say(`${name.padEnd(44)} ${String(round(medianMs)).padStart(9)} ms  ${waits}`);
+    }
+  }
+  for (const load of [0.6, 0.85, 1]) {
+    const { firstMs, afterEntryMs } = plannedLogTimes(200, load);
+    for (const [what, ms] of [
+      ["with yesterday's", firstMs],
+      ["after an entry", afterEntryMs],
+    ] as const) {
+      const name = `plan of a log: 200 tanks, ${Math.round(load * 100)} %, ${what}`;
+      rows.push({ name, entries: 0, wall_ms: round(ms), peak_mib: Number.NaN, ratio: Number.NaN });
+      say(`${name.padEnd(44)} ${String(round(ms)).padStart(9)} ms`);
     }
   }
 }
