@@ -1,4 +1,4 @@
-import { spokenDay } from "../../../language/book/dates.ts";
+import { spokenDay, weekdayName } from "../../../language/book/dates.ts";
 import { h } from "../shared/dom.ts";
 import { dutyRow } from "./duties.ts";
 import { type Face, folding, leadsTo, leadsToTank, nothing, section } from "./face.ts";
@@ -18,7 +18,7 @@ export function dayView(face: Face, card: DayCard): CardView {
   const name = spokenDay(day);
   return {
     name,
-    title: [weekday(day), ...titles].join(", "),
+    title: [weekdayName(day), ...titles].join(", "),
     about: [leadsTo(face, at, "definition", "definition", counts.join(", ")), ...neighbours(face, card)],
     first: [duePart(face, due, day, isToday)],
     wide: [entriesPart(face, card), feedingPart(face, card.feeding)].filter((part) => part !== undefined),
@@ -107,10 +107,5 @@ function duePart(face: Face, due: DayCard["due"], day: number, isToday: boolean)
       folding(face, "more-due", "more", [`${more.length} more`], () => [h("ul", { class: "rows" }, ...more)]),
   );
 }
-
-const weekdays = ["Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"];
-
-/** 1970-01-01 was a Thursday. */
-const weekday = (day: number): string => weekdays[((day % 7) + 7) % 7]!;
 
 const round = (litres: number): number => Math.round(litres * 10) / 10;
