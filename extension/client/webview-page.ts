@@ -17,7 +17,7 @@ export const pageOptions = (extension: vscode.Uri): vscode.WebviewOptions => ({
 export function webviewPage(
   webview: vscode.Webview,
   extension: vscode.Uri,
-  name: "preview" | "board" | "grid",
+  name: "preview" | "board" | "grid" | "import",
   title: string,
   place: "editor" | "side" = "editor",
 ): string {

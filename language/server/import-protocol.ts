@@ -1,11 +1,12 @@
 /** What the import of a table asks of the server. The bytes of the table come from the client, which alone can read it. */
 
-import type { Question, Reason } from "../exchange/import/asking.ts";
+import type { Decision, Reason } from "../exchange/import/asking.ts";
 import type { Counts } from "../exchange/import/import-table.ts";
+import type { PreviewRow } from "../exchange/import/preview.ts";
 import type { NotificationName, Range, RequestName } from "./protocol.ts";
 
-/** So large may a table be in the editor; the terminal takes any. */
-export const mostTableBytes = 20 * 1024 * 1024;
+/** So large may a table be in the editor, which holds it in memory twice; the terminal takes any. */
+export const mostTableBytes = 100 * 1024 * 1024;
 
 /**
  * Client to server: a step of an import. Null for a file of no logbook, and for a table that the server does not have: of another import, or
@@ -27,12 +28,21 @@ export type ImportParams = { readonly uri: string; readonly id: number } & (
       readonly answers: Readonly<Record<string, string>>;
       /** Mappings that lie beside the log: which of them are for this table? */
       readonly maps: readonly { readonly name: string; readonly text: string }[];
+      /** The text of a mapping to begin with, in place of answers. */
+      readonly by?: string;
+    }
+  | {
+      /** What `write` would come to, without its edits. */
+      readonly step: "count";
+      readonly mapping: string;
     }
   | {
       readonly step: "write";
       /** As text. */
       readonly mapping: string;
     }
+  /** The table is done with. */
+  | { readonly step: "leave" }
 );
 
 export type ImportAnswer =
@@ -40,7 +50,9 @@ export type ImportAnswer =
   | { readonly is: "taken"; readonly folder: string }
   | { readonly is: "refused"; readonly why: string }
   | ImportProposal
+  | ImportCounts
   | ImportWriting
+  | { readonly is: "left" }
   /** The log was edited while the table was read. */
   | { readonly is: "outdated" };
 
@@ -54,13 +66,28 @@ export interface ImportProposal {
     readonly head: string;
     readonly as: string;
     readonly why: string;
+    /** What stands in it. */
+    readonly samples: readonly string[];
   }[];
   readonly reasons: readonly Reason[];
-  readonly questions: readonly (Question & { readonly samples: readonly string[] })[];
+  /** Empty where the mapping is not one that is made of answers: it was written by hand. */
+  readonly decisions: readonly (Decision & { readonly samples: readonly string[] })[];
+  /** The answers that lead here: of `by` those it stands for. */
+  readonly answers: Readonly<Record<string, string>>;
   /** As text; null while a question is open. */
   readonly mapping: string | null;
   /** Names of the mappings that are for it. */
   readonly fits: readonly string[];
+  /** The first rows; `open` while a question is. */
+  readonly preview: readonly PreviewRow[];
+}
+
+export interface ImportCounts {
+  readonly is: "counts";
+  readonly rows: Counts;
+  readonly files: readonly { readonly uri: string; readonly isNew: boolean; readonly lines: number }[];
+  /** The first of the rows that are rejected. */
+  readonly rejects: readonly { readonly line: number; readonly why: string }[];
 }
 
 export interface ImportWriting {

@@ -350,7 +350,7 @@ describe.runIf(isThere)("tables that lie beside the repository", () => {
     it(`imports ${name}`, async () => {
       const bytes = readFileSync(join(folder, "water-quality", name));
       const file = tableOf(bytes, name, 1009);
-      const places = new KnownLog(logOf().logbook).places;
+      const places = new KnownLog(logOf().logbook).names;
       const looked = await lookAt(file, places);
       expect(looked.propose(new Map()).questions.map(({ id }) => id)).toEqual(expected.asks);
       const done = await imported(file, expected.answers);
@@ -375,7 +375,7 @@ describe.runIf(isThere)("tables that lie beside the repository", () => {
     const reason = refusals.find(([form]) => form.test(path))?.[1];
     expect(reason, `no reason is stated for ${path}`).toBeDefined();
     const file = tableOf(readFileSync(join(folder, path)), basename(path));
-    const places = new KnownLog(logOf().logbook).places;
+    const places = new KnownLog(logOf().logbook).names;
     await expect(lookAt(file, places).then((looked) => looked.propose(new Map()))).rejects.toThrow(reason!);
   });
 

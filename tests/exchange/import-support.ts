@@ -55,7 +55,7 @@ export async function proposed(
   answers: readonly string[] = [],
   name?: string,
 ): Promise<Proposal> {
-  const looked = await lookAt(tableOf(table, name), new KnownLog(logOf().logbook).places);
+  const looked = await lookAt(tableOf(table, name), new KnownLog(logOf().logbook).names);
   return looked.propose(answersOf(answers));
 }
 
@@ -76,7 +76,7 @@ export async function imported(
   const file = typeof table === "string" || table instanceof Uint8Array ? tableOf(table) : table;
   let mapping: Mapping;
   if (Array.isArray(how)) {
-    const proposal = (await lookAt(file, log.places)).propose(answersOf(how));
+    const proposal = (await lookAt(file, log.names)).propose(answersOf(how));
     if (proposal.mapping === undefined)
       throw new Error(`open: ${proposal.questions.map(({ id }) => id).join(", ")}`);
     mapping = proposal.mapping;

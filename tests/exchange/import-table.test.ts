@@ -473,7 +473,7 @@ describe("bad input is refused with its reason", () => {
   test("stopped, it says so and gives nothing", async () => {
     const file = tableOf("Date,pH\n2026-03-01,7.2\n");
     const log = new KnownLog(logOf().logbook);
-    await expect(lookAt(file, log.places, { isCancelled: () => true })).rejects.toThrow(Cancelled);
+    await expect(lookAt(file, log.names, { isCancelled: () => true })).rejects.toThrow(Cancelled);
     const { mapping } = await imported(file, ["tank=dam"]);
     await expect(importTable(file, mapping, log, { isCancelled: () => true })).rejects.toThrow(
       "stopped; nothing was written",

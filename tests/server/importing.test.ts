@@ -42,7 +42,7 @@ const proposed = async (
 ) => {
   const answer = await propose(answers, maps);
   if (answer?.is !== "proposal") throw new Error(JSON.stringify(answer));
-  return answer;
+  return { ...answer, questions: answer.decisions.filter(({ value }) => value === undefined) };
 };
 const start = async (): Promise<void> => {
   client = await TestClient.start(log, { today: "2026-03-09" });
@@ -69,10 +69,10 @@ describe("a table that is imported", () => {
     const { questions, mapping } = await proposed(answers);
     expect(questions).toEqual([]);
     expect(JSON.parse(mapping!)).toMatchObject({ standpipe: "import", tank: { name: "q1" } });
-    expect(await propose({ ...answers, tank: "q7" })).toMatchObject({
-      is: "refused",
-      why: expect.stringContaining("tank=q7"),
-    });
+    // What is none is told beside its question, and an answer that nothing asks for is passed over.
+    const wrong = await proposed({ ...answers, tank: "q7", "basis:gone": "N" });
+    expect(wrong.mapping).toBeNull();
+    expect(wrong.questions).toMatchObject([{ id: "tank", problem: expect.stringContaining("tank=q7") }]);
   });
 
   test("becomes edits of the files of the log, and its rows add up", async () => {
@@ -90,6 +90,88 @@ describe("a table that is imported", () => {
     expect(file!.edits.map(({ newText }) => newText).join("")).toMatch(
       /2026-03-02\n {2}q1 +test nitrate 20 mg\/L NO3, pH 7\.2\n/,
     );
+  });
+
+  test("is shown row by row beside what it would write, and counted before it is written", async () => {
+    await start();
+    await take(`${table}2026-03-04,,\n`);
+    expect((await proposed()).preview.map(({ is }) => is)).toEqual(["open", "open", "open", "open"]);
+    const { preview, mapping } = await proposed({ tank: "q1" });
+    expect(preview).toEqual([
+      { line: 2, raw: "2026-03-01,18,", is: "known", why: "", day: "", lines: [] },
+      {
+        line: 3,
+        raw: "2026-03-02,20,7.2",
+        is: "imported",
+        why: "",
+        day: "2026-03-02",
+        lines: ["q1 test nitrate 20 mg/L NO3, pH 7.2"],
+      },
+      {
+        line: 4,
+        raw: "2026-03-03,much,",
+        is: "rejected",
+        why: "“much” in “Nitrate (mg/L NO3)” is no number",
+        day: "",
+        lines: [],
+      },
+      { line: 5, raw: "2026-03-04,,", is: "empty", why: "", day: "", lines: [] },
+    ]);
+    expect(await ask({ step: "count", mapping: mapping! })).toEqual({
+      is: "counts",
+      rows: expect.objectContaining({ read: 4, imported: 1, known: 1, empty: 1, rejected: 1 }),
+      files: [{ uri: uriOf("logs/2026-03.tank"), isNew: false, lines: 1 }],
+      rejects: [{ line: 4, why: "“much” in “Nitrate (mg/L NO3)” is no number" }],
+    });
+    expect(await ask({ step: "leave" })).toEqual({ is: "left" });
+    expect(await propose()).toBeNull();
+  });
+
+  test("is decided otherwise: what a column is, its unit, its basis, its tank", async () => {
+    await start();
+    await take("Date,NO3 (mg/L),pH\n2026-03-05,10,7\n");
+    const answers = {
+      tank: "q1",
+      "parameter:NO3 (mg/L)": "nitrite",
+      "unit:NO3 (mg/L)": "ug/L",
+      "basis:NO3 (mg/L)": "N",
+      "parameter:pH": "ignore",
+    };
+    const { preview, mapping } = await proposed(answers);
+    expect(preview[0]!.lines).toEqual(["q1 test nitrite 0.010 mg/L N"]);
+    // A mapping that was kept is as its answers.
+    const again = await ask({ step: "propose", answers: {}, maps: [], by: mapping! });
+    expect(again).toMatchObject({ is: "proposal", answers: expect.objectContaining(answers), mapping });
+    // One that no answers lead to is taken as it is.
+    const byHand = JSON.stringify({ ...JSON.parse(mapping!), thin: { hours: 5, crossings: false } });
+    expect(await ask({ step: "propose", answers: {}, maps: [], by: byHand })).toMatchObject({
+      decisions: [],
+      mapping: expect.stringContaining('"hours": 5'),
+    });
+  });
+
+  test("is refused while a part of the log is not known: a file that cannot be read, marks of a merge", async () => {
+    await start();
+    await take(table);
+    client.stored.set(uriOf("logs/2026-02.tank"), "2026-02-01\n");
+    expect(await take(table)).toMatchObject({
+      is: "refused",
+      why: "2026-02.tank cannot be read; nothing is imported before it can, as what stands in it would be written twice",
+    });
+    client.stored.delete(uriOf("logs/2026-02.tank"));
+    await take(table);
+    const mapping = (await proposed({ tank: "q1" })).mapping!;
+    await client.open("room.tank");
+    await client.edit(
+      "room.tank",
+      "  volume 48 L",
+      "<<<<<<< HEAD\n  volume 48 L\n=======\n  volume 50 L\n>>>>>>> other",
+    );
+    for (const step of ["count", "write"] as const)
+      expect(await ask({ step, mapping })).toMatchObject({
+        is: "refused",
+        why: expect.stringContaining("room.tank:3: a merge left two versions here"),
+      });
   });
 
   test("makes the file of a month that has none", async () => {

@@ -9,6 +9,7 @@ import type { Proposal } from "../../exchange/import/propose.ts";
 import { Refused } from "../../exchange/import/refused.ts";
 import { isRejects, rejectsName, rejectsText } from "../../exchange/import/rejects-file.ts";
 import { Cancelled, type TableFile, type Watch } from "../../exchange/import/table-file.ts";
+import { unsettledIn, unsettledWords } from "../../exchange/import/unsettled.ts";
 import { type FileWriting, writeDays } from "../../exchange/import/write-days.ts";
 import type { Call } from "../command.ts";
 import { type Shown, shownFrom } from "../files.ts";
@@ -45,6 +46,8 @@ export async function runImport(call: Call): Promise<Status> {
       "nothing is imported while a part of the log cannot be read: what stands in it would be written twice",
     );
   }
+  const unsettled = unsettledIn(opened.checked.logbook);
+  if (unsettled !== undefined) throw new Trouble(unsettledWords(shown(unsettled.path), unsettled.line));
   const work = new Work(call, opened, file, shown, name === "-" ? name : shown(resolve(world.cwd, name)));
   try {
     return await work.run(mapping, answers);
@@ -122,7 +125,7 @@ class Work {
     let mapping: Mapping;
     try {
       if (given === undefined) {
-        this.looked = await lookAt(this.file, log.places, watch);
+        this.looked = await lookAt(this.file, log.names, watch);
         this.proposal = this.looked.propose(answers);
       }
       const found = given ?? this.proposal?.mapping;

@@ -1,7 +1,7 @@
 import { didYouMean, nearest } from "../../quantity/nearest.ts";
 import { Refused } from "./refused.ts";
 
-/** What a table leaves open is asked, and never guessed. */
+/** What a table leaves open is asked, and never guessed; what it settles can be answered otherwise. */
 
 export interface Question {
   /** What an answer names: `unit:Temp`. */
@@ -11,8 +11,20 @@ export interface Question {
   readonly choices: readonly string[];
   /** What speaks for an answer; empty where nothing does. */
   readonly hint: string;
-  /** Another answer than the choices may be typed. */
+  /** Another answer than the choices may be typed; false where what else is taken are other spellings of them. */
   readonly isTypedToo?: boolean;
+  /** The column that it is about, from 1. */
+  readonly column?: number;
+  /** The word of a column that it is about. */
+  readonly word?: string;
+}
+
+/** A question with what holds for now. */
+export interface Decision extends Question {
+  /** Undefined while it is open. */
+  readonly value: string | undefined;
+  /** Why the answer that was given is none; empty where it is one. */
+  readonly problem: string;
 }
 
 /** Why a column is taken as what it is. */
@@ -27,13 +39,23 @@ export type Answers = ReadonlyMap<string, string>;
 
 /** Takes answers, and keeps what is still open. */
 export class Asking {
-  readonly questions: Question[] = [];
+  readonly decisions: Decision[] = [];
   readonly reasons: Reason[] = [];
   private readonly answers: Answers;
+  readonly isLenient: boolean;
   private readonly used = new Set<string>();
 
-  constructor(answers: Answers) {
+  /** @param isLenient an answer that is none is told beside its question, and leaves it open; else `Refused` is thrown */
+  constructor(answers: Answers, isLenient = false) {
     this.answers = answers;
+    this.isLenient = isLenient;
+  }
+
+  /** What is open. */
+  get questions(): Question[] {
+    return this.decisions
+      .filter(({ value }) => value === undefined)
+      .map(({ value: _, problem: __, ...question }) => question);
   }
 
   /**
@@ -47,31 +69,54 @@ export class Asking {
     also: string | readonly string[] = "",
     isFine?: (answer: string) => boolean,
   ): string | undefined {
+    return this.decide(question, undefined, also, isFine);
+  }
+
+  /**
+   * The same where the table says it itself: an answer by the name of the question or the number of the column goes before.
+   * @param known what the table says; undefined where it leaves it open
+   */
+  decide(
+    question: Question,
+    known: string | undefined,
+    also: string | readonly string[] = "",
+    isFine?: (answer: string) => boolean,
+  ): string | undefined {
     const { id, choices } = question;
-    const kind = id.split(":")[0]!;
-    const key = [id, ...(typeof also === "string" ? [also] : also), id.includes(":") ? `${kind}:*` : ""].find(
-      (each) => each !== "" && this.answers.has(each),
+    const names = [
+      id,
+      ...(typeof also === "string" ? [also] : also),
+      id.includes(":") ? `${id.split(":")[0]!}:*` : "",
+    ];
+    const key = names.find(
+      (each) =>
+        each !== "" && this.answers.has(each) && (known === undefined || each === id || /:#\d+$/.test(each)),
     );
-    if (key === undefined) {
-      if (!this.questions.some((each) => each.id === id))
-        this.questions.push(
-          choices.length > 0 && isFine !== undefined ? { ...question, isTypedToo: true } : question,
-        );
-      return undefined;
-    }
+    const told =
+      choices.length > 0 && isFine !== undefined && question.isTypedToo !== false
+        ? { ...question, isTypedToo: true }
+        : question;
+    if (key === undefined) return this.settle(told, known);
     this.used.add(key);
     const answer = this.answers.get(key)!.trim();
     const own =
       choices.find((each) => each === answer) ??
       choices.find((each) => each.toLowerCase() === answer.toLowerCase());
-    if (own !== undefined) return own;
+    if (own !== undefined) return this.settle(told, own);
+    let problem = "";
     if (choices.length > 0 && isFine === undefined)
-      throw new Refused(
-        `${key}=${answer}: the answers are ${choices.join(", ")}${didYouMean(nearest(answer, choices))}`,
-      );
-    if (isFine !== undefined && !isFine(answer))
-      throw new Refused(`${key}=${answer} does not answer: ${question.asks}`);
-    return answer;
+      problem = `${key}=${answer}: the answers are ${choices.join(", ")}${didYouMean(nearest(answer, choices))}`;
+    else if (isFine !== undefined && !isFine(answer))
+      problem = `${key}=${answer} does not answer: ${question.asks}`;
+    if (problem === "") return this.settle(told, answer);
+    if (!this.isLenient) throw new Refused(problem);
+    return this.settle(told, known, problem);
+  }
+
+  private settle(question: Question, value: string | undefined, problem = ""): string | undefined {
+    if (!this.decisions.some(({ id }) => id === question.id))
+      this.decisions.push({ ...question, value, problem });
+    return value;
   }
 
   /** An answer to what is not asked of its own accord; undefined if there is none. */
@@ -82,12 +127,16 @@ export class Asking {
     return this.answers.get(id)!.trim();
   }
 
+  hasAnswer(id: string): boolean {
+    return this.answers.has(id);
+  }
+
   because(about: string, says: string, sureness: Reason["sureness"] = "sure"): void {
     this.reasons.push({ about, says, sureness });
   }
 
   /** Answers that nothing asked for. */
   get unasked(): string[] {
-    return [...this.answers.keys()].filter((key) => !this.used.has(key));
+    return this.isLenient ? [] : [...this.answers.keys()].filter((key) => !this.used.has(key));
   }
 }

@@ -19,7 +19,10 @@ export interface NewDay {
   readonly comment: string;
 }
 
-export function newDays({ entries, mapping }: Imported, fileName: string): NewDay[] {
+export function newDays(
+  { entries, mapping }: Pick<Imported, "entries" | "mapping">,
+  fileName: string,
+): NewDay[] {
   const days = new Map<
     number,
     Map<string, { minute: number; tank: string; readings: Reading[]; others: Other[] }>

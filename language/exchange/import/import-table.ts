@@ -1,7 +1,7 @@
 import { cellsOf, headCellsOf } from "./cells.ts";
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
 import type { KnownLog } from "./known-log.ts";
-import type { Mapping } from "./mapping.ts";
+import type { Mapping, Role } from "./mapping.ts";
 import { columnsOf, type Other, type Reading, RowReader } from "./read-row.ts";
 import { Refused } from "./refused.ts";
 import { Sifting } from "./sifting.ts";
@@ -52,18 +52,33 @@ export interface Imported {
   readonly said: string;
 }
 
+/** What became of a row, for who wants to see it row by row. */
+export interface Fate {
+  readonly line: number;
+  readonly raw: string;
+  readonly is: "imported" | "known" | "thinned" | "twice" | "empty" | "left out" | "rejected";
+  /** Why it was rejected; empty where it was not. */
+  readonly why: string;
+  /** What of it is new. */
+  readonly entries: readonly (Reading | Other)[];
+}
+
 /** So many rejected rows are kept with their text. */
 const rejectsKept = 50_000;
 /** So many rows are remembered with their text before those are forgotten that fell out. */
 const rememberedAtOnce = 50_000;
 const headLinesLooked = 400;
 
-/** Throws `Refused` for a table that the mapping is not for, and `Cancelled` when it is stopped. */
+/**
+ * Throws `Refused` for a table that the mapping is not for, and `Cancelled` when it is stopped.
+ * @param see is told of every row of a small table, in no order
+ */
 export async function importTable(
   file: TableFile,
   mapping: Mapping,
   log: KnownLog,
   watch: Watch = {},
+  see: (fate: Fate) => void = () => {},
 ): Promise<Imported> {
   checkPlaces(mapping, log);
   const { encoding, said } = await findEncoding(file, watch);
@@ -80,7 +95,10 @@ export async function importTable(
   const reject = (line: number, raw: string, why: string): void => {
     count.rejected++;
     if (rejects.length < rejectsKept) rejects.push({ line, raw, why, dateLine });
+    see({ line, raw, is: "rejected", why, entries: [] });
   };
+  const skip = (line: number, raw: string, is: Fate["is"]): void =>
+    see({ line, raw, is, why: "", entries: [] });
   const take = (cut: Cut): void => {
     const { line, raw } = cut;
     if (raw.trim() === "" && cut.flaw === "") return;
@@ -102,11 +120,13 @@ export async function importTable(
     if (row.is === "skipped") {
       if (row.why === "empty") count.empty++;
       else count.leftOut++;
+      skip(line, raw, row.why);
       return;
     }
     const double = sifting.double(row.entries);
     if (double === "") {
       count.twice++;
+      skip(line, raw, "twice");
       return;
     }
     if (double !== undefined) {
@@ -132,7 +152,12 @@ export async function importTable(
 
   function settled(): Imported {
     const byRow = new Map<number, (Reading | Other)[]>();
-    for (const { entry, row } of sifting.all()) byRow.set(row, [...(byRow.get(row) ?? []), entry]);
+    for (const { entry, row } of sifting.all()) {
+      const before = byRow.get(row);
+      if (before === undefined) byRow.set(row, [entry]);
+      else before.push(entry);
+    }
+    const often = new Map<string, number>();
     const entries: (Reading | Other)[] = [];
     let imported = 0;
     let known = 0;
@@ -141,10 +166,10 @@ export async function importTable(
       const fresh: (Reading | Other)[] = [];
       let why = "";
       for (const entry of all) {
-        const is = entry.is === "test" ? log.reading(entry) : log.other(entry);
+        const is = entry.is === "test" ? log.reading(entry) : log.other(entry, nth(entry));
         if (is === "new") fresh.push(entry);
-        else if (is !== "known" && entry.is === "test")
-          why = `differs from the log, which has ${is.differs} of ${entry.tank} then; here ${entry.censor}${entry.text}`;
+        else if (is !== "known")
+          why = `differs from the log, which has ${is.differs} of ${entry.tank} then; here ${entry.is === "test" ? `${entry.censor}${entry.text}` : entry.words}`;
       }
       if (why !== "") {
         count.found -= all.length;
@@ -157,7 +182,16 @@ export async function importTable(
       if (fresh.length === 0) known++;
       else imported++;
       entries.push(...fresh);
+      const from = raws.get(row)!;
+      see({
+        line: from.line,
+        raw: from.raw,
+        is: fresh.length === 0 ? "known" : "imported",
+        why: "",
+        entries: fresh,
+      });
     }
+    for (const [row, { line, raw }] of raws) if (!byRow.has(row)) skip(line, raw, "thinned");
     const thinned = count.withEntries - byRow.size;
     return {
       mapping,
@@ -184,6 +218,13 @@ export async function importTable(
       top: top.lines,
       said,
     };
+
+    function nth({ tank, day, minute, words }: Other): number {
+      const key = `${tank} ${day} ${minute} ${words}`;
+      const before = often.get(key) ?? 0;
+      often.set(key, before + 1);
+      return before;
+    }
   }
 }
 
@@ -210,11 +251,43 @@ function checkPlaces({ tank, columns }: Mapping, log: KnownLog): void {
   const names = new Set(log.places.map(({ name }) => name));
   const asked = [
     ...("name" in tank ? [tank.name] : "names" in tank ? Object.values(tank.names) : []),
-    ...columns.flatMap((role) => (role.as === "test" && role.tank !== undefined ? [role.tank] : [])),
+    ...columns.flatMap((role) => ("tank" in role && role.tank !== undefined ? [role.tank] : [])),
   ];
   const unknown = asked.find((name) => name !== "ignore" && !names.has(name));
   if (unknown !== undefined)
     throw new Refused(`the mapping names “${unknown}”, which is no tank or system of this log`);
+  const { foods, species } = log.names;
+  const isNone = (name: string, of: readonly { readonly name: string }[]): boolean =>
+    name !== "ignore" && name !== "none" && !of.some((each) => each.name === name);
+  for (const role of columns) {
+    const [names, of, what] = namedBy(role, foods, species);
+    const none = names.find((name) => isNone(name, of));
+    if (none !== undefined) throw new Refused(`the mapping names “${none}”, which is no ${what} of this log`);
+  }
+}
+
+type Names = readonly { readonly name: string }[];
+
+/** What a role names, and among what. */
+function namedBy(
+  role: Role,
+  foods: Names,
+  species: Names,
+): [names: readonly string[], of: Names, what: string] {
+  if (role.as === "feed")
+    return [
+      [role.food, ...Object.values(role.foods?.names ?? {})].flatMap((each) => each ?? []),
+      foods,
+      "food",
+    ];
+  if (role.as === "fed") return [Object.values(role.names), foods, "food"];
+  if (role.as === "count" || role.as === "lose")
+    return [
+      [role.species, ...Object.values(role.of?.names ?? {})].flatMap((each) => each ?? []),
+      species,
+      "species",
+    ];
+  return [[], [], ""];
 }
 
 interface Top {

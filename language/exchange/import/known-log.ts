@@ -14,11 +14,13 @@ import { wordOf } from "../../book/interner.ts";
 import { type Parameter, parameters } from "../../book/parameters.ts";
 import type { Block } from "../../book/source.ts";
 import type { Limit, Tank } from "../../book/stations.ts";
+import { toCanonical } from "../../quantity/quantity.ts";
 import { noUnit } from "../../quantity/unit-codes.ts";
 import { unitById } from "../../quantity/units.ts";
 import type { Logbook } from "../../room/logbook.ts";
 import { Mark } from "../../syntax/pieces.ts";
 import type { KnownPlace } from "./propose-tanks.ts";
+import type { Meaning } from "./read-other.ts";
 import type { Other, Reading } from "./read-row.ts";
 
 /** What a log holds already, as an import asks for it. */
@@ -31,17 +33,57 @@ interface KnownReading {
   readonly text: string;
 }
 
+interface KnownOther {
+  readonly minute: number;
+  readonly amount: number;
+  readonly dimension: string;
+  readonly text: string;
+}
+
+/** What a table may name of a log. */
+export interface KnownNames {
+  readonly places: readonly KnownPlace[];
+  readonly species: readonly KnownPlace[];
+  readonly foods: readonly KnownPlace[];
+}
+
 export type Known = "new" | "known" | { readonly differs: string };
 
 export class KnownLog {
   readonly logbook: Logbook;
   private readonly blocks: ReadonlyMap<number, readonly Block[]>;
   private readonly days = new Map<number, ReadonlyMap<string, readonly KnownReading[]>>();
-  private readonly lines = new Map<number, ReadonlySet<string>>();
+  private readonly others = new Map<number, ReadonlyMap<string, readonly KnownOther[]>>();
+  private readonly notes = new Map<number, ReadonlySet<string>>();
+  /** Of a tank on shared water its system, of a system its tanks: a reading of the one is a reading of the other. */
+  private readonly sameWater = new Map<string, readonly string[]>();
 
   constructor(logbook: Logbook) {
     this.logbook = logbook;
     this.blocks = new Map(logbook.dayGroups.map(({ day, blocks }) => [day, blocks]));
+    const { stations } = logbook.book;
+    for (const system of stations.filter(({ kind }) => kind === "system")) {
+      const tanks = stations.filter(({ kind, body }) => kind === "tank" && body === system.body);
+      this.sameWater.set(
+        system.name,
+        tanks.map(({ name }) => name),
+      );
+      for (const { name } of tanks) this.sameWater.set(name, [system.name]);
+    }
+  }
+
+  /** All that a table may name. */
+  get names(): KnownNames {
+    const { species, foods } = this.logbook.book;
+    const named = (each: { readonly name: string; readonly title: string }): KnownPlace => ({
+      name: each.name,
+      title: each.title,
+    });
+    return {
+      places: this.places,
+      species: [...species.values()].map(named),
+      foods: [...foods.values()].map(named),
+    };
   }
 
   /** The tanks and systems of which readings can be told. */
@@ -67,20 +109,40 @@ export class KnownLog {
 
   /** Whether a reading stands in the log. One without a time is that of any time of its day. */
   reading(reading: Reading): Known {
-    const there = this.readingsOn(reading.day).get(`${reading.tank} ${reading.parameter.id}`) ?? [];
+    const readings = this.readingsOn(reading.day);
+    const of = (tank: string): readonly KnownReading[] =>
+      readings.get(`${tank} ${reading.parameter.id}`) ?? [];
     const value = this.canonical(reading);
-    const isSame = (each: KnownReading): boolean =>
-      each.censor === reading.censor && Math.abs(each.value - value) <= 1e-9 * Math.max(1, Math.abs(value));
     const isDay = Number.isNaN(reading.minute);
-    const then = there.filter(({ minute }) => isDay || minute === reading.minute);
-    if (then.some(isSame)) return "known";
-    const other = then.find(({ minute }) => !isDay || minute === 0);
+    const isThen = ({ minute }: KnownReading): boolean => isDay || minute === reading.minute;
+    const isSame = (each: KnownReading): boolean =>
+      isThen(each) && each.censor === reading.censor && isNear(each.value, value);
+    const own = of(reading.tank);
+    if (own.some(isSame)) return "known";
+    if ((this.sameWater.get(reading.tank) ?? []).some((other) => of(other).some(isSame))) return "known";
+    const other = own.find((each) => isThen(each) && (!isDay || each.minute === 0));
     return other === undefined ? "new" : { differs: other.text };
   }
 
-  /** Whether an entry stands in the log as it would be written. */
-  other({ day, minute, tank, words }: Other): Known {
-    return this.linesOn(day).has(lineKey(minute, `${tank} ${words}`)) ? "known" : "new";
+  /**
+   * Whether an entry stands in the log, however it is written there.
+   * @param nth how many that say the same came before it in the table: what was done twice a day stands there twice
+   */
+  other({ day, minute, tank, words, means }: Other, nth = 0): Known {
+    const isDay = Number.isNaN(minute);
+    if (means.kind === "note")
+      return this.notesOn(day).has(`${isDay ? "" : `${clock(minute)} `}${tank} ${words}`) ? "known" : "new";
+    const key = `${tank} ${means.kind} ${means.subject}`;
+    const then = (this.othersOn(day).get(key) ?? []).filter((each) => isDay || each.minute === minute);
+    const isSame = (each: KnownOther): boolean =>
+      Number.isNaN(means.amount)
+        ? Number.isNaN(each.amount)
+        : each.dimension === means.dimension && isNear(each.amount, means.amount);
+    const isOne = means.kind === "count" || means.kind === "change";
+    if (then.filter(isSame).length > (isOne || !isDay ? 0 : nth)) return "known";
+    // A second feed or loss of a day is one more; a second count or change at one time contradicts the first.
+    const differing = isOne ? then.find((each) => !isDay || each.minute === 0) : undefined;
+    return differing === undefined ? "new" : { differs: differing.text };
   }
 
   private readingsOn(day: number): ReadonlyMap<string, readonly KnownReading[]> {
@@ -106,10 +168,7 @@ export class KnownLog {
           censor: mark === Mark.below ? "<" : mark === Mark.above ? ">" : "",
           text: inWords(parameter, facts, row),
         };
-        const names =
-          target >= 0
-            ? [wordOf(target)]
-            : (book.groups.get(wordOf(~target))?.tanks.map(({ name }) => name) ?? []);
+        const names = this.targets(target);
         for (const name of names) {
           const key = `${name} ${parameter.id}`;
           made.set(key, [...(made.get(key) ?? []), reading]);
@@ -119,27 +178,68 @@ export class KnownLog {
     return made;
   }
 
-  private linesOn(day: number): ReadonlySet<string> {
-    const known = this.lines.get(day);
+  /** The stations that a target names. */
+  private targets(target: number): readonly string[] {
+    if (target >= 0) return [wordOf(target)];
+    return this.logbook.book.groups.get(wordOf(~target))?.tanks.map(({ name }) => name) ?? [];
+  }
+
+  private othersOn(day: number): ReadonlyMap<string, readonly KnownOther[]> {
+    const known = this.others.get(day);
+    if (known !== undefined) return known;
+    const made = new Map<string, KnownOther[]>();
+    for (const { facts } of this.blocksOn(day))
+      for (let row = 0; row < facts.count; row++) {
+        const kind = otherKinds.get(kindOfRow(facts, row));
+        if (kind === undefined) continue;
+        const at = row * intsPerRow;
+        const subject = kind === "change" ? "" : wordOf(facts.ints[at + Col.subject]!);
+        const written = facts.floats[row * floatsPerRow + Num.amount]!;
+        const code = unitOfAmount(facts, row);
+        const unit = code > noUnit ? unitById(code) : undefined;
+        const other: KnownOther = {
+          minute: minuteOfRow(facts, row),
+          amount: unit === undefined ? written : toCanonical(written, unit.id),
+          dimension: unit?.dimension ?? "",
+          text: [kind, subject, Number.isNaN(written) ? "" : written, unit?.symbol ?? ""]
+            .filter((each) => each !== "")
+            .join(" "),
+        };
+        for (const name of this.targets(facts.ints[at + Col.target]!)) {
+          const key = `${name} ${kind} ${subject}`;
+          const list = made.get(key);
+          if (list === undefined) made.set(key, [other]);
+          else list.push(other);
+        }
+      }
+    this.others.set(day, made);
+    return made;
+  }
+
+  /** The lines of a day that are notes, as they are written. */
+  private notesOn(day: number): ReadonlySet<string> {
+    const known = this.notes.get(day);
     if (known !== undefined) return known;
     const made = new Set<string>();
     for (const { text } of this.blocksOn(day))
       for (const line of text.split(/\r\n|\n|\r/).slice(1)) {
-        const words = line
-          .replace(/\s#.*$/, "")
-          .trim()
-          .replace(/\s+/g, " ");
-        if (words !== "") made.add(words);
+        const found = /^\s+(?:(\d{1,2}:\d{2})\s+)?(\S+)\s+note\s+("(?:[^"\\]|\\.)*")/.exec(line);
+        if (found !== null)
+          made.add([found[1]?.padStart(5, "0"), found[2], "note", found[3]].filter(Boolean).join(" "));
       }
-    this.lines.set(day, made);
+    this.notes.set(day, made);
     return made;
   }
 }
 
-const lineKey = (minute: number, words: string): string => {
-  const line = words.replace(/\s#.*$/, "").replace(/\s+/g, " ");
-  return Number.isNaN(minute) ? line : `${clock(minute)} ${line}`;
-};
+const otherKinds: ReadonlyMap<number, Meaning["kind"]> = new Map([
+  [Kind.change, "change"],
+  [Kind.feed, "feed"],
+  [Kind.count, "count"],
+  [Kind.lose, "lose"],
+]);
+
+const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(b));
 
 /** A reading of the log as it is told. */
 function inWords(parameter: Parameter, facts: Facts, row: number): string {

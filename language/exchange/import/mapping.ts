@@ -15,6 +15,15 @@ const tankName = () => z.string().check(said("a tank or system of the log"));
 const measured = z.strictObject({ parameter: z.string(), unit: unit() });
 export type Measured = z.infer<typeof measured>;
 
+const names = (what: string) => z.record(z.string(), z.string().check(said(what)));
+const named = z.strictObject({ ...column.shape, names: names("a name of the log, or `ignore`") });
+export type Named = z.infer<typeof named>;
+const animals = {
+  species: z.optional(z.string().check(said("of which species; else `of` tells"))),
+  of: z.optional(named.check(said("the column that says of which species"))),
+  tank: z.optional(tankName()),
+};
+
 const role = z.discriminatedUnion("as", [
   z.strictObject({
     ...column.shape,
@@ -24,9 +33,23 @@ const role = z.discriminatedUnion("as", [
     sign: z.optional(column.check(said("a column of `<` and `>`"))),
     flags: z.optional(column.check(said("a column of marks, settled under `flags`"))),
   }),
-  z.strictObject({ ...column.shape, as: z.literal("change"), unit: unit() }),
-  z.strictObject({ ...column.shape, as: z.literal("feed"), food: z.string(), unit: z.string() }),
-  z.strictObject({ ...column.shape, as: z.literal("count"), species: z.string() }),
+  z.strictObject({ ...column.shape, as: z.literal("change"), unit: unit(), tank: z.optional(tankName()) }),
+  z.strictObject({
+    ...column.shape,
+    as: z.literal("feed"),
+    food: z.optional(z.string().check(said("what was fed; else `foods` tells"))),
+    foods: z.optional(named.check(said("the column that says what was fed"))),
+    unit: z.string(),
+    tank: z.optional(tankName()),
+  }),
+  z.strictObject({
+    ...column.shape,
+    as: z.literal("fed"),
+    names: names("a food of the log, or `ignore`"),
+    tank: z.optional(tankName()),
+  }),
+  z.strictObject({ ...column.shape, as: z.literal("count"), ...animals }),
+  z.strictObject({ ...column.shape, as: z.literal("lose"), ...animals }),
   z.strictObject({ ...column.shape, as: z.literal("note") }),
   z.strictObject({ ...column.shape, as: z.literal("ignored"), why: z.optional(z.string()) }),
 ]);

@@ -1,36 +1,33 @@
 import type { Asking } from "./asking.ts";
 import type { Head } from "./heads.ts";
-import { type Decimal, readNumber } from "./number.ts";
-import { parameterFor } from "./propose-columns.ts";
+import type { ColumnRole } from "./propose-role.ts";
 import { type KnownPlace, placeInHead } from "./propose-tanks.ts";
 import type { Survey } from "./survey.ts";
 
 /** Which columns of a table are readings. */
 
+/** The answer that takes all of them, each of a tank of its own. */
+const severalTanks = "several tanks";
+
 /**
  * The columns that are readings, one of a parameter and tank; which of several is asked.
+ * @param roles of the columns that may be taken
  * @param undecided takes columns of which it is open whether they are the tank's: nothing else is asked of them before
+ * @param apart takes columns that are each of a tank of their own
  */
 export function chosen(
   survey: Survey,
   heads: readonly Head[],
-  taken: ReadonlySet<number>,
-  decimal: Decimal,
+  roles: ReadonlyMap<number, ColumnRole>,
   asking: Asking,
   undecided: Set<number>,
+  apart: Set<number>,
   places: readonly KnownPlace[],
 ): Map<number, Head> {
   const found = new Map<number, Head>();
-  heads.forEach((head, index) => {
-    if (taken.has(index)) return;
-    const named = { ...head, text: survey.layout.heads[index]! };
-    const parameter = parameterFor(named, index, asking);
-    const { filled, distinct } = survey.columns[index]!;
-    if (parameter === undefined || parameter === "ignore" || filled === 0) return;
-    const cells = [...distinct.keys()];
-    if (cells.filter((cell) => readNumber(cell, decimal) !== undefined).length < cells.length * 0.5) return;
-    found.set(index, { ...named, parameter });
-  });
+  for (const [at, role] of roles)
+    if (role.is === "test")
+      found.set(at, { ...heads[at]!, text: survey.layout.heads[at]!, parameter: role.parameter });
   const groups = new Map<string, number[]>();
   for (const [index, { parameter, number, text }] of found) {
     const key = `${parameter!.name} ${number} ${placeInHead(text, places) ?? ""}`;
@@ -59,11 +56,15 @@ export function chosen(
         {
           id: `column:${parameter}`,
           asks: `${all.length} columns are ${parameter}: ${all.map((index) => `#${index + 1} “${survey.layout.heads[index]}” (${survey.columns[index]!.filled})`).join(", ")}; which is the tank's?`,
-          choices: [...ids, "ignore"],
+          choices: [...ids, severalTanks, "ignore"],
           hint: "in brackets, how many rows have a figure",
         },
         "",
       );
+      if (answer === severalTanks) {
+        for (const index of all) apart.add(index);
+        continue;
+      }
       keep = answer === undefined || answer === "ignore" ? undefined : Number(answer.slice(1)) - 1;
       if (answer === undefined) {
         keep = all[0]!;

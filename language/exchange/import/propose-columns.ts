@@ -1,7 +1,7 @@
-import { type Parameter, parameterNames } from "../../book/parameters.ts";
+import type { Parameter } from "../../book/parameters.ts";
 import { toCanonical } from "../../quantity/quantity.ts";
-import type { Asking } from "./asking.ts";
-import { type Head, parameterNamed } from "./heads.ts";
+import type { Asking, Question } from "./asking.ts";
+import type { Head } from "./heads.ts";
 import {
   basesFor,
   fitsParameter,
@@ -12,7 +12,6 @@ import {
   unitsFor,
 } from "./import-units.ts";
 import { type Decimal, readNumber } from "./number.ts";
-import { Refused } from "./refused.ts";
 import type { ColumnEvidence } from "./survey.ts";
 
 /** Of a column of readings: parameter, unit and basis, each said by the table or asked. */
@@ -23,17 +22,6 @@ export interface Measure {
   readonly unit: string | undefined;
 }
 
-/** The parameter that an answer gives to a column; what its head says where there is none. */
-export function parameterFor(head: Head, at: number, asking: Asking): Parameter | "ignore" | undefined {
-  const given = asking.given(`parameter:${head.text}`, `parameter:#${at + 1}`);
-  if (given === undefined) return head.not === "" ? head.parameter : undefined;
-  if (given === "ignore") return "ignore";
-  const parameter = parameterNamed(given);
-  if (parameter === undefined)
-    throw new Refused(`parameter:${head.text}=${given}: a log knows ${parameterNames.join(", ")}`);
-  return parameter;
-}
-
 /** @returns undefined where the answer is to leave the column out */
 export function measureOf(
   head: Head,
@@ -42,48 +30,55 @@ export function measureOf(
   evidence: ColumnEvidence,
   decimal: Decimal,
   asking: Asking,
+  about = head.text || `column ${at + 1}`,
+  place: Pick<Question, "column" | "word"> = { column: at + 1 },
 ): Measure | undefined {
   if (parameter.dimension === "pH") return { parameter, unit: "pH" };
-  const about = head.text || `column ${at + 1}`;
   const said = head.unit ?? unitInCells(evidence);
   const bare = bareUnit(said, parameter);
-  let unit = bare?.symbol;
-  const ask = (asks: string, hint: string): string | undefined =>
-    asking.ask({ id: `unit:${about}`, asks, choices: [...choicesFor(said, parameter), "ignore"], hint }, [
-      `unit:#${at + 1}`,
-      `unit:${parameter.name}`,
-    ]);
-  if (unit === undefined) {
-    const what =
-      said === undefined
-        ? `no unit is said of “${about}” (${parameter.name})`
+  const range = rangeOf(evidence, decimal);
+  const isWrong = bare !== undefined && isImpossible(evidence, parameter, bare, decimal);
+  const what =
+    bare !== undefined
+      ? isWrong
+        ? `“${about}” says ${bare.symbol}, in which most of its figures cannot be ${parameter.name}; which unit is it?`
+        : `“${about}” says ${bare.symbol}; or is it another unit?`
+      : said === undefined
+        ? `no unit is said of “${about}” (${parameter.name}); which is it?`
         : said.is === "open"
-          ? `“${said.written}” of “${about}” may mean several units`
-          : `“${said.unit.symbol}” of “${about}” is no unit of ${parameter.name}`;
-    unit = ask(`${what}; which is it?`, rangeOf(evidence, decimal));
-  } else if (isImpossible(evidence, parameter, bare!, decimal))
-    unit = ask(
-      `“${about}” says ${unit}, in which most of its figures cannot be ${parameter.name}; which unit is it?`,
-      rangeOf(evidence, decimal),
-    );
+          ? `“${said.written}” of “${about}” may mean several units; which is it?`
+          : `“${said.unit.symbol}” of “${about}” is no unit of ${parameter.name}; which is it?`;
+  const own = isWrong ? undefined : bare?.symbol;
+  const choices = choicesFor(said, parameter);
+  const unit = asking.decide(
+    {
+      id: `unit:${about}`,
+      asks: what,
+      choices: [...(own === undefined || choices.includes(own) ? [] : [own]), ...choices, "ignore"],
+      hint: range,
+      ...place,
+    },
+    own,
+    [`unit:#${at + 1}`, `unit:${parameter.name}`],
+  );
   if (unit === "ignore") return undefined;
   const bases = basesFor(parameter);
   if (bases.length === 0) return { parameter, unit };
-  const own = said?.is === "unit" ? said.unit.unit.basis : undefined;
-  const stated = own !== undefined && bases.includes(own) ? own : head.basis;
-  if (stated !== "") asking.because(about, `counted as ${stated}, as the table says`);
-  const basis =
-    stated !== ""
-      ? stated
-      : asking.ask(
-          {
-            id: `basis:${about}`,
-            asks: `is “${about}” counted as ${bases.map((each) => (each === "N" || each === "P" ? `${each === "N" ? "nitrogen" : "phosphorus"} (${each})` : each)).join(" or as ")}?`,
-            choices: [...bases, "ignore"],
-            hint: "",
-          },
-          [`basis:#${at + 1}`, `basis:${parameter.name}`],
-        );
+  const written = said?.is === "unit" ? said.unit.unit.basis : undefined;
+  const stated = written !== undefined && bases.includes(written) ? written : head.basis;
+  const basis = asking.decide(
+    {
+      id: `basis:${about}`,
+      asks: `is “${about}” counted as ${bases.map((each) => (each === "N" || each === "P" ? `${each === "N" ? "nitrogen" : "phosphorus"} (${each})` : each)).join(" or as ")}?`,
+      choices: [...bases, "ignore"],
+      hint: "",
+      ...place,
+    },
+    stated === "" ? undefined : stated,
+    [`basis:#${at + 1}`, `basis:${parameter.name}`],
+  );
+  if (stated !== "" && basis === stated)
+    asking.because(head.text || about, `counted as ${stated}, as the table says`);
   if (basis === "ignore") return undefined;
   return { parameter, unit: unit === undefined || basis === undefined ? undefined : `${unit} ${basis}` };
 }

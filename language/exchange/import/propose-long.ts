@@ -1,3 +1,4 @@
+import { parameterNames } from "../../book/parameters.ts";
 import type { Asking } from "./asking.ts";
 import { parameterCodes, parameterNamed, readHead } from "./heads.ts";
 import { fitsParameter, importUnit, unitSaid } from "./import-units.ts";
@@ -45,47 +46,63 @@ export function longForm(
   const means: Record<string, Measured | "ignore"> = {};
   for (const word of [...columns[what]!.distinct.keys()].sort()) {
     const code = parameterCodes[word];
-    const given = asking.given(`parameter:${word}`) ?? asking.given("parameter:*");
-    if (given === "ignore") means[word] = "ignore";
-    else if (given !== undefined) means[word] = measuredOf(word, given);
-    else if (code !== undefined) {
+    const isCode = /^\d{5}$/.test(word);
+    const head = readHead(word);
+    const own = code?.[0] ?? (isCode ? undefined : head.parameter?.name);
+    const given =
+      asking.hasAnswer(`parameter:${word}`) || own === undefined
+        ? asking.given(`parameter:${word}`, "parameter:*")
+        : undefined;
+    if (given?.includes(" ") === true) {
+      means[word] = measuredOf(word, given);
+      continue;
+    }
+    const place = { column: what + 1, word };
+    const answer = asking.decide(
+      {
+        id: `parameter:${word}`,
+        asks: `what is “${word}”?`,
+        choices: [...parameterNames, "ignore"],
+        hint: "a parameter, and its unit with its basis: nitrate mg/L N",
+        ...place,
+        isTypedToo: false,
+      },
+      own ?? "ignore",
+      own === undefined ? "parameter:*" : "",
+      (text) => parameterNamed(text) !== undefined,
+    );
+    const parameter = parameterNamed(answer ?? "");
+    if (parameter === undefined) {
+      means[word] = "ignore";
+      if (answer !== "ignore" || given !== undefined) continue;
+      if (isCode)
+        asking.because(
+          word,
+          "a code that a log has no word for, as far as is known; parameter:CODE=NAME UNIT takes it",
+          "likely",
+        );
+      else asking.because(word, head.not || "a log has no word for it");
+      continue;
+    }
+    if (code !== undefined && parameter.name === code[0]) {
       means[word] = { parameter: code[0], unit: code[1] };
       asking.because(word, `${code[2]}, by the US water databases' codes (recalled)`);
-    } else if (/^\d{5}$/.test(word)) {
-      means[word] = "ignore";
-      asking.because(
-        word,
-        "a code that a log has no word for, as far as is known; parameter:CODE=NAME UNIT takes it",
-        "likely",
-      );
-    } else {
-      const head = readHead(word);
-      if (head.parameter === undefined) {
-        means[word] = "ignore";
-        asking.because(word, head.not || "a log has no word for it");
-        continue;
-      }
-      // Which figures and which unit go with a word is in its rows; a row with another unit is rejected when it is read.
-      const figures = new ColumnEvidence();
-      const units = new Set<string>();
-      for (const { cells } of samples) {
-        if (cells[what] !== word) continue;
-        figures.add(cells[value] ?? "");
-        if (unitAt >= 0 && cells[unitAt]) units.add(cells[unitAt]);
-      }
-      const [first] = units;
-      const only = units.size === 1 ? unitSaid(first!) : undefined;
-      const measure = measureOf(
-        { ...head, unit: head.unit ?? only, text: word },
-        what,
-        head.parameter,
-        figures,
-        decimal,
-        asking,
-      );
-      if (measure?.unit !== undefined) means[word] = { parameter: head.parameter.name, unit: measure.unit };
-      else if (measure === undefined) means[word] = "ignore";
+      continue;
     }
+    // Which figures and which unit go with a word is in its rows; a row with another unit is rejected when it is read.
+    const figures = new ColumnEvidence();
+    const units = new Set<string>();
+    for (const { cells } of samples) {
+      if (cells[what] !== word) continue;
+      figures.add(cells[value] ?? "");
+      if (unitAt >= 0 && cells[unitAt]) units.add(cells[unitAt]);
+    }
+    const [first] = units;
+    const only = units.size === 1 ? unitSaid(first!) : undefined;
+    const measured = { ...head, unit: head.unit ?? only, text: word };
+    const measure = measureOf(measured, what, parameter, figures, decimal, asking, word, place);
+    if (measure?.unit !== undefined) means[word] = { parameter: parameter.name, unit: measure.unit };
+    else if (measure === undefined) means[word] = "ignore";
   }
   if (Object.values(means).every((each) => each === "ignore") && asking.questions.length === 0)
     throw new Refused(`no reading of “${layout.heads[what]}” is one that a log has a word for`);

@@ -61,21 +61,17 @@ export function proposeFlags(
   const means: Record<string, FlagMeaning> = {};
   for (const [key, cell] of [...found].sort()) {
     const own = known[key];
-    const given = asking.given(`flag:${key}`);
-    if (given === undefined && own !== undefined) {
-      means[key] = own[0];
+    const answer = asking.decide(
+      {
+        id: `flag:${key}`,
+        asks: `what does the mark “${cell}” beside a reading mean?`,
+        choices: meanings,
+        hint: key === "<1>" ? "suspect, in that programme" : "",
+      },
+      own?.[0],
+    );
+    if (own !== undefined && answer === own[0])
       asking.because(`flag ${key}`, `${own[1]}: ${inWords[own[0]]}`);
-      continue;
-    }
-    const answer =
-      given !== undefined && meanings.includes(given as FlagMeaning)
-        ? given
-        : asking.ask({
-            id: `flag:${key}`,
-            asks: `what does the mark “${cell}” beside a reading mean?`,
-            choices: meanings,
-            hint: key === "<1>" ? "suspect, in that programme" : "",
-          });
     if (answer !== undefined) means[key] = answer as FlagMeaning;
   }
   return means;

@@ -2,7 +2,6 @@ import type { Asking } from "./asking.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
 import { dayIn, readCompactDate, readCompactTime, readMoment, readTime } from "./moment.ts";
 import { isMissing } from "./number.ts";
-import { Refused } from "./refused.ts";
 import type { Survey } from "./survey.ts";
 
 /** Which rows of a table a log needs. */
@@ -70,21 +69,33 @@ export function thinning(
   keys: readonly number[],
   asking: Asking,
 ): Mapping["thin"] {
-  const given = asking.given("thin");
-  if (given === "none") return "none";
-  if (given !== undefined) {
-    const hours = /^(\d+)\s*h?$/.exec(given)?.[1];
-    if (hours === undefined || Number(hours) < 1 || Number(hours) > 24)
-      throw new Refused(`thin=${given}: none, or hours from 1 to 24 as 6h`);
-    return { hours: Number(hours), crossings: true };
-  }
   const minutes = time === undefined ? Number.NaN : usualStep(survey, time, keys);
-  if (!(minutes < densest)) return "none";
-  asking.because(
-    "thin",
-    `a reading every ${minutes < 1 ? "few seconds" : `${Math.round(minutes)} min`}: the first of each 6 h is kept, and of a day the lowest and highest beyond a limit (thin=12h or thin=none)`,
+  const isDense = minutes < densest;
+  if (!isDense && !asking.hasAnswer("thin")) return "none";
+  const every = `a reading every ${minutes < 1 ? "few seconds" : `${Math.round(minutes)} min`}`;
+  const answer = asking.decide(
+    {
+      id: "thin",
+      asks: `${isDense ? `${every}: ` : ""}the first of how many hours is kept, and of a day the lowest and highest beyond a limit?`,
+      choices: ["6h", "12h", "24h", "none"],
+      hint: "",
+    },
+    isDense ? "6h" : "none",
+    "",
+    (text) => hoursIn(text) !== undefined,
   );
-  return { hours: 6, crossings: true };
+  if (isDense && answer === "6h")
+    asking.because(
+      "thin",
+      `${every}: the first of each 6 h is kept, and of a day the lowest and highest beyond a limit (thin=12h or thin=none)`,
+    );
+  const hours = hoursIn(answer ?? "none");
+  return hours === undefined ? "none" : { hours, crossings: true };
+}
+
+function hoursIn(text: string): number | undefined {
+  const hours = Number(/^(\d+)\s*h?$/.exec(text)?.[1] ?? Number.NaN);
+  return hours >= 1 && hours <= 24 ? hours : undefined;
 }
 
 /** The median of the minutes from one row to the next of the same tank; NaN if times are days. */

@@ -11,88 +11,118 @@ export interface KnownPlace {
 }
 
 const tankHead =
-  /^(?:tanks?|aquarium|aquaria|becken|vessel|pond|station ?(?:code|id|name|number|nr\.?)?|lake ?(?:id|name)?|site(?:[ _](?:name|id|code))?|location|channel|system)$/i;
+  /^(?:(?:tanks?|aquarium|aquaria|becken|vessel|pond)(?:[ _]?(?:name|id|no\.?|nr\.?|number|#))?|station ?(?:code|id|name|number|nr\.?)?|lake ?(?:id|name)?|site(?:[ _](?:name|id|code))?|location|channel|system)$/i;
 const mostTanks = 60;
 
 /** The column that says which tank a row is of; -1 if none does. */
-export function tankColumn({ layout, columns, rows }: Survey): number {
-  return layout.heads.findIndex((head, at) => {
+export function tankColumn({ layout, columns, rows }: Survey, places: readonly KnownPlace[]): number {
+  const mayBe = (at: number): boolean => {
     const { filled, distinct, isDistinctFull } = columns[at]!;
-    if (!tankHead.test(head.trim()) || filled < rows * 0.5 || isDistinctFull) return false;
-    return distinct.size > 0;
+    return filled >= rows * 0.5 && !isDistinctFull && distinct.size > 0;
+  };
+  const byHead = layout.heads.findIndex((head, at) => tankHead.test(head.trim()) && mayBe(at));
+  if (byHead >= 0) return byHead;
+  return layout.heads.findIndex((_, at) => {
+    const values = [...columns[at]!.distinct.keys()];
+    return (
+      mayBe(at) &&
+      values.filter((value) => placeOf(value, places) !== undefined).length >= values.length * 0.8
+    );
   });
 }
 
+const placeOf = (value: string, places: readonly KnownPlace[]): KnownPlace | undefined =>
+  places.find(
+    ({ name, title }) => name === value || name.toLowerCase() === value.toLowerCase() || title === value,
+  );
+
 export type TankOf = Mapping["tank"];
 
-/** Which tank the rows are of. Undefined while that is open. @param heads of the columns that are readings, by their place */
+/** The answer of a table whose rows say their tank, and of a column that has none of its own. */
+const byRow = "column";
+const ofTable = "table";
+
+/** Whether the rows say their tank: the column that does; -1 where all are of one, or heads say it. */
+export function columnOfTanks(survey: Survey, places: readonly KnownPlace[], asking: Asking): number {
+  const at = tankColumn(survey, places);
+  if (at < 0) return -1;
+  const answer = asking.decide(
+    {
+      id: "tank",
+      asks: `“${survey.layout.heads[at]}” says of which tank a row is; or are all of one?`,
+      choices: [byRow, ...places.map(({ name }) => name)],
+      hint: "",
+    },
+    byRow,
+  );
+  return answer === byRow ? at : -1;
+}
+
+/**
+ * Which tank the rows are of. Undefined while that is open.
+ * @param heads of the columns that are taken, by their place
+ * @param at the column that says it; -1 if none does
+ * @param apart columns that are each of a tank of their own
+ */
 export function proposeTank(
   survey: Survey,
   heads: ReadonlyMap<number, Head>,
   places: readonly KnownPlace[],
   fileName: string,
+  at: number,
+  apart: ReadonlySet<number>,
   asking: Asking,
 ): { readonly tank: TankOf | undefined; readonly byColumn: ReadonlyMap<number, string | undefined> } {
   if (places.length === 0) throw new Refused("this log has no tanks yet: a reading needs one");
   const names = places.map(({ name }) => name);
   const named = placesInHeads(heads, places);
-  if (named.size > 0 && named.size === heads.size) return { tank: { by: "columns" }, byColumn: named };
+  const byColumn = new Map<number, string | undefined>();
+  const numbered = at < 0 && named.size === 0 && apart.size === 0 ? numberedTanks(heads) : undefined;
+  for (const [column, value] of numbered ?? [])
+    byColumn.set(
+      column,
+      asking.decide(
+        {
+          id: `tank:${value}`,
+          asks: `which tank are the columns with “${value}” of?`,
+          choices: [...names, "ignore"],
+          hint: "",
+        },
+        names.find((name) => name === value),
+      ),
+    );
+  if (numbered !== undefined) return { tank: { by: "columns" }, byColumn };
   // Where some heads name a tank, the others are of that of the table.
-  const byColumn = new Map<number, string | undefined>(named);
-  const single = asking.given("tank");
-  if (single !== undefined) {
-    const known = names.find((name) => name === single);
-    if (known === undefined) throw new Refused(`tank=${single}: this log has ${names.join(", ")}`);
-    return { tank: { name: known }, byColumn };
-  }
-  const at = tankColumn(survey);
-  if (at >= 0) {
-    const values = [...survey.columns[at]!.distinct.keys()];
-    if (values.length > mostTanks)
-      throw new Refused(`“${survey.layout.heads[at]}” names ${values.length} places; a log has tanks`);
-    const means: Record<string, string> = {};
-    let isOpen = false;
-    for (const value of values) {
-      const known = places.find(
-        ({ name, title }) => name === value || name.toLowerCase() === value.toLowerCase() || title === value,
+  if (at < 0 || named.size > 0)
+    for (const column of heads.keys()) {
+      const answer = asking.decide(
+        {
+          id: `tank:#${column + 1}`,
+          asks: `which tank is “${survey.layout.heads[column]}” (#${column + 1}) of?`,
+          choices: [ofTable, ...names, "ignore"],
+          hint: "",
+          column: column + 1,
+        },
+        named.get(column) ?? (apart.has(column) ? undefined : ofTable),
       );
-      const answer =
-        asking.given(`tank:${value}`) === undefined && known !== undefined
-          ? known.name
-          : asking.ask({
-              id: `tank:${value}`,
-              asks: `which tank is “${value}”?`,
-              choices: [...names, "ignore"],
-              hint: "",
-            });
-      if (answer === undefined) isOpen = true;
-      else means[value] = answer;
+      if (answer !== ofTable) byColumn.set(column, answer);
     }
-    return {
-      tank: isOpen ? undefined : { column: { at: at + 1, head: survey.layout.heads[at]! }, names: means },
-      byColumn,
-    };
-  }
-  const perColumn = numberedTanks(heads);
-  if (perColumn !== undefined) {
-    for (const [column, value] of perColumn) {
-      const known = names.find((name) => name === value);
-      byColumn.set(
-        column,
-        known ??
-          asking.ask({
-            id: `tank:${value}`,
-            asks: `which tank are the columns with “${value}” of?`,
-            choices: [...names, "ignore"],
-            hint: "",
-          }),
-      );
-    }
-    return { tank: { by: "columns" }, byColumn };
+  if (byColumn.size > 0 && byColumn.size === heads.size) return { tank: { by: "columns" }, byColumn };
+  if (at >= 0) return { tank: tanksOfColumn(survey, places, at, asking), byColumn };
+  if (asking.decisions.some(({ id }) => id === "tank")) {
+    const name = asking.ask({ id: "tank", asks: "", choices: [byRow, ...names], hint: "" });
+    return { tank: name === undefined ? undefined : { name }, byColumn };
   }
   const inName = places.filter(({ name }) =>
     new RegExp(`(?<![\\p{L}\\d])${escaped(name)}(?![\\p{L}\\d])`, "u").test(fileName),
   );
+  const given = asking.given("tank");
+  if (
+    given !== undefined &&
+    !names.some((name) => name.toLowerCase() === given.toLowerCase()) &&
+    !asking.isLenient
+  )
+    throw new Refused(`tank=${given}: this log has ${names.join(", ")}`);
   const answer = asking.ask({
     id: "tank",
     asks: "which tank is the table of?",
@@ -100,6 +130,36 @@ export function proposeTank(
     hint: inName.length === 1 ? `the file's name has “${inName[0]!.name}” in it` : "",
   });
   return { tank: answer === undefined ? undefined : { name: answer }, byColumn };
+}
+
+function tanksOfColumn(
+  survey: Survey,
+  places: readonly KnownPlace[],
+  at: number,
+  asking: Asking,
+): TankOf | undefined {
+  const head = survey.layout.heads[at]!;
+  const values = [...survey.columns[at]!.distinct.keys()];
+  if (values.length > mostTanks)
+    throw new Refused(`“${head}” names ${values.length} places; a log has tanks`);
+  const means: Record<string, string> = {};
+  let isOpen = false;
+  for (const value of values) {
+    const answer = asking.decide(
+      {
+        id: `tank:${value}`,
+        asks: `which tank is “${value}”?`,
+        choices: [...places.map(({ name }) => name), "ignore"],
+        hint: "",
+        column: at + 1,
+        word: value,
+      },
+      placeOf(value, places)?.name,
+    );
+    if (answer === undefined) isOpen = true;
+    else means[value] = answer;
+  }
+  return isOpen ? undefined : { column: { at: at + 1, head }, names: means };
 }
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

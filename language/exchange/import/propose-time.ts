@@ -16,19 +16,25 @@ import { isPlace } from "./zones.ts";
 
 type Time = Mapping["time"];
 
-/** Which columns say when. Undefined while the order of dates is open; throws `Refused` where nothing says when. */
-export function proposeTime(survey: Survey, asking: Asking): Time | undefined {
+/**
+ * Which columns say when. Undefined while the order of dates is open; throws `Refused` where nothing says when.
+ * @param taken takes the columns, also while it is open
+ */
+export function proposeTime(survey: Survey, asking: Asking, taken: Set<number>): Time | undefined {
   const { layout } = survey;
   const at = (index: number): ColumnAt => ({ at: index + 1, head: layout.heads[index]! });
   const epoch = epochColumn(survey);
   const dated = dateColumn(survey);
-  if (dated === undefined && layout.dateLine === "" && epoch !== undefined)
+  if (dated === undefined && layout.dateLine === "" && epoch !== undefined) {
+    taken.add(epoch);
     return epochTime(survey, epoch, asking);
+  }
   if (dated === undefined && layout.dateLine === "") throw new Refused(noDate(survey));
   const evidence = dated === undefined ? survey.dateLines : survey.columns[dated]!;
   const about = dated === undefined ? layout.dateLine : nameOf(survey, dated);
   const hasOwnTime = evidence.withTime > evidence.filled / 2;
   const clock = hasOwnTime ? undefined : clockColumn(survey, dated ?? -1);
+  for (const column of [dated, clock]) if (column !== undefined) taken.add(column);
   const stated = orderStated(
     dated === undefined ? layout.dateLine : `${layout.heads[dated]} ${layout.units[dated] ?? ""}`,
   );
@@ -38,7 +44,12 @@ export function proposeTime(survey: Survey, asking: Asking): Time | undefined {
   const isDayOnly = hasTimes && timed.notMidnight === 0 && timed.compactTimes === 0;
   if (isDayOnly) asking.because("dates", "all times are midnight: taken as days without a time");
   if (!hasTimes) asking.because("dates", "no column holds a time of day: readings are of a day");
-  const zone = zoneOf(survey, [dated, clock], timed, asking);
+  // Of days there is nothing to turn.
+  const isTimed = hasTimes && !isDayOnly;
+  const zone =
+    isTimed || asking.hasAnswer("zone")
+      ? zoneOf(survey, [dated, clock], timed, asking)
+      : { zone: "as-written" };
   if (order === undefined || zone === undefined) return undefined;
   return {
     date: dated === undefined ? "line" : at(dated),
@@ -143,24 +154,41 @@ function zoneOf(
     (text) =>
       /(?<![A-Za-z])(?:(?:UTC|GMT)(?:[+-]\d{1,2}(?::?\d{2})?)?|CES?T|MES?Z)(?![A-Za-z])/.exec(text) ?? [],
   )[0];
-  const given = asking.given("zone");
-  if (given !== undefined && given !== "as-written" && !isZone(given))
-    throw new Refused(
-      `zone=${given}: an offset such as +02:00, a place such as Europe/Berlin, or as-written`,
-    );
+  const zone = asking.decide(
+    {
+      id: "zone",
+      asks: "are times taken as they are written, or turned into another clock?",
+      choices: ["as-written"],
+      hint: "an offset such as +02:00, or a place such as Europe/Berlin, turns them into the clock of the room",
+    },
+    "as-written",
+    "",
+    isZone,
+  );
+  const isTurned = zone !== undefined && zone !== "as-written";
+  const from = isTurned
+    ? asking.decide(
+        {
+          id: "from",
+          asks: `times are turned into ${zone}; what is the clock of the table?`,
+          choices: ["UTC"],
+          hint: "an offset such as +01:00",
+        },
+        stated !== undefined && zoneMinutes(stated) !== undefined ? stated : undefined,
+        "",
+        (answer) => zoneMinutes(answer) !== undefined,
+      )
+    : undefined;
   if (stated !== undefined)
     asking.because(
       "dates",
-      given === undefined || given === "as-written"
-        ? `the table says that its clock is ${stated}; its times are taken as they are written, as the clock of the room (zone=+02:00 or zone=Europe/Berlin turns them)`
-        : `turned from ${stated} to ${given}`,
+      isTurned
+        ? `turned from ${from ?? stated} to ${zone}`
+        : `the table says that its clock is ${stated}; its times are taken as they are written, as the clock of the room (zone=+02:00 or zone=Europe/Berlin turns them)`,
       "likely",
     );
-  if (given === undefined || given === "as-written") return { zone: "as-written" };
-  const from = asking.given("from") ?? stated;
-  if (from === undefined || zoneMinutes(from) === undefined)
-    throw new Refused(`zone=${given} needs the clock of the table, too: from=UTC or from=+01:00`);
-  return { zone: given, from };
+  if (!isTurned) return { zone: "as-written" };
+  return from === undefined ? undefined : { zone, from };
 }
 
 /** The order that all rows agree to, or that one row settles. */
@@ -182,51 +210,50 @@ function orderOf(
     throw new Refused(
       `the dates of “${about}” are of no one order: read day first or month first, some are no days`,
     );
-  const given = asking.given("date-order");
-  if (given !== undefined) {
-    if (!possible.some((order) => order === given))
-      throw new Refused(
-        `date-order=${given}: the dates of “${about}” can be read as ${possible.join(" or ")}`,
-      );
-    return given as DateOrder;
-  }
   const settled = possible.find((order) => evidence.orders.get(order)!.settled > total * 0.98);
-  if (settled !== undefined) return settled;
-  if (possible.length === 1) {
-    asking.because(about, `${inWords[first]}: in any other order some rows would be no days`);
-    return first;
-  }
-  if (stated !== undefined && possible.includes(stated)) {
-    asking.because(about, `${inWords[stated]}, as the table says itself`);
-    return stated;
-  }
-  const steady = possible.filter((order) => {
-    const { steps, longest } = evidence.orders.get(order)!;
-    return steps > 0 && longest <= 2 && survey.rows > steps * 4;
-  });
-  const jumpy = possible.filter((order) => evidence.orders.get(order)!.longest > 25);
-  if (steady.length === 1 && jumpy.length === possible.length - 1) {
-    asking.because(
-      about,
-      `${inWords[steady[0]!]}: the rows then follow each other from day to day; in another order they would jump by ${Math.min(...jumpy.map((order) => evidence.orders.get(order)!.longest))} days at midnight`,
-      "likely",
-    );
-    return steady[0];
-  }
   const sample = [...evidence.distinct.keys()].find((cell) => {
     const moment = readMoment(cell) ?? readCompactDate(cell);
     return moment !== undefined && new Set(possible.map((order) => dayIn(moment, order))).size > 1;
   });
-  // All dates are the same in each order: 05/05/2026.
-  if (sample === undefined) return first;
-  const moment = readMoment(sample) ?? readCompactDate(sample)!;
-  const answer = asking.ask({
-    id: "date-order",
-    asks: `“${sample}” in “${about}” may be ${possible.map((order) => `${spokenDay(dayIn(moment, order))} (${order})`).join(" or ")}; no row settles it`,
-    choices: possible,
-    hint: "",
-  });
-  return answer as DateOrder | undefined;
+  const moment = sample === undefined ? undefined : (readMoment(sample) ?? readCompactDate(sample)!);
+  const [known, says, sureness] = settled === undefined ? evident() : ([settled, "", "sure"] as const);
+  const readings = possible.map((order) =>
+    moment === undefined ? order : `${spokenDay(dayIn(moment, order))} (${order})`,
+  );
+  const answer = asking.decide(
+    {
+      id: "date-order",
+      asks:
+        sample === undefined
+          ? `in which order are the dates of “${about}”?`
+          : `“${sample}” in “${about}” may be ${readings.join(" or ")}${known === undefined ? "; no row settles it" : ""}`,
+      choices: settled === undefined ? possible : [settled],
+      hint: "",
+    },
+    known,
+  ) as DateOrder | undefined;
+  if (answer === known && says !== "") asking.because(about, says, sureness);
+  return answer;
+
+  function evident(): readonly [order: DateOrder | undefined, says: string, sureness: "sure" | "likely"] {
+    if (possible.length === 1)
+      return [first, `${inWords[first!]}: in any other order some rows would be no days`, "sure"];
+    if (stated !== undefined && possible.includes(stated))
+      return [stated, `${inWords[stated]}, as the table says itself`, "sure"];
+    const steady = possible.filter((order) => {
+      const { steps, longest } = evidence.orders.get(order)!;
+      return steps > 0 && longest <= 2 && survey.rows > steps * 4;
+    });
+    const jumpy = possible.filter((order) => evidence.orders.get(order)!.longest > 25);
+    if (steady.length === 1 && jumpy.length === possible.length - 1)
+      return [
+        steady[0],
+        `${inWords[steady[0]!]}: the rows then follow each other from day to day; in another order they would jump by ${Math.min(...jumpy.map((order) => evidence.orders.get(order)!.longest))} days at midnight`,
+        "likely",
+      ];
+    // All dates are the same in each order: 05/05/2026.
+    return [sample === undefined ? first : undefined, "", "sure"];
+  }
 }
 
 const inWords: Readonly<Record<DateOrder, string>> = {

@@ -1,13 +1,16 @@
-import { type Answers, Asking, type Question, type Reason } from "./asking.ts";
+import { type Answers, Asking, type Decision, type Question, type Reason } from "./asking.ts";
 import { type Head, readHead } from "./heads.ts";
+import type { KnownNames } from "./known-log.ts";
 import type { ColumnAt, Mapping, Role } from "./mapping.ts";
 import { type Decimal, isMissing, readNumber } from "./number.ts";
 import { chosen } from "./propose-choice.ts";
-import { measureOf, parameterFor } from "./propose-columns.ts";
+import { measureOf } from "./propose-columns.ts";
 import { longForm } from "./propose-long.ts";
 import { flagColumn, isSignColumn, proposeFlags } from "./propose-marks.ts";
+import { otherRole } from "./propose-others.ts";
+import { aboutOf, amountColumn, type ColumnRole, foodColumn, roleOf, speciesColumn } from "./propose-role.ts";
 import { rowsQuestion, thinning } from "./propose-rows.ts";
-import { type KnownPlace, proposeTank, tankColumn, withoutPlace } from "./propose-tanks.ts";
+import { columnOfTanks, proposeTank, withoutPlace } from "./propose-tanks.ts";
 import { nameOf, proposeTime } from "./propose-time.ts";
 import { Refused } from "./refused.ts";
 import type { Survey } from "./survey.ts";
@@ -17,6 +20,8 @@ export interface Proposal {
   /** Undefined while a question is open. */
   readonly mapping: Mapping | undefined;
   readonly questions: readonly Question[];
+  /** All that was decided, by the table or by an answer, and what is open. */
+  readonly decisions: readonly Decision[];
   readonly reasons: readonly Reason[];
   /** What each column is taken for, in words. */
   readonly columns: readonly {
@@ -27,25 +32,27 @@ export interface Proposal {
   }[];
 }
 
-/** Throws `Refused` for a table that has no dates, no readings, or an answer that is none. */
+/**
+ * Throws `Refused` for a table that has no dates, no readings, or an answer that is none.
+ * @param isLenient an answer that is none is told beside its question, and one that nothing asks for is passed over
+ */
 export function propose(
   survey: Survey,
   fileName: string,
-  places: readonly KnownPlace[],
+  known: KnownNames,
   answers: Answers = new Map(),
+  isLenient = false,
 ): Proposal {
-  const asking = new Asking(answers);
+  const asking = new Asking(answers, isLenient);
   const { layout } = survey;
+  const { places } = known;
   if (survey.rows === 0) throw new Refused("the table has heads and no rows");
   if (layout.headLine === 0)
     throw new Refused("no line of heads stands above the rows: write one, so that the columns have names");
   const decimal = decimalOf(survey, asking);
-  const time = proposeTime(survey, asking);
   const taken = new Set<number>();
-  if (time !== undefined)
-    for (const place of [time.date, time.clock])
-      if (place !== undefined && place !== "line") taken.add(place.at - 1);
-  const columnOfTank = asking.given("tank") === undefined ? tankColumn(survey) : -1;
+  const time = proposeTime(survey, asking, taken);
+  const columnOfTank = columnOfTanks(survey, places, asking);
   if (columnOfTank >= 0) taken.add(columnOfTank);
   const heads = layout.heads.map((head, at) =>
     readHead(withoutPlace(head, places), layout.units[at] || unitAbove(layout.preamble, head)),
@@ -54,16 +61,30 @@ export function propose(
   const columns: Role[] = [];
   const words: Proposal["columns"][number][] = [];
   const long = longForm(survey, asking, decimal ?? ".");
+  const roles = new Map<number, ColumnRole>();
+  for (let index = 0; index < layout.heads.length; index++)
+    if (!taken.has(index) && long?.roles.has(index) !== true)
+      roles.set(
+        index,
+        roleOf(survey, heads[index]!, index, decimal ?? ".", known, asking, long !== undefined),
+      );
   const undecided = new Set<number>();
-  const tests =
-    long === undefined
-      ? chosen(survey, heads, taken, decimal ?? ".", asking, undecided, places)
-      : new Map<number, Head>();
-  if (long === undefined && tests.size === 0) throw new Refused(noReadings(survey, heads));
-  const { tank, byColumn } = proposeTank(survey, tests, places, fileName, asking);
+  const apart = new Set<number>();
+  const tests = chosen(survey, heads, roles, asking, undecided, apart, places);
+  const others = [...roles].filter(([, { is }]) => is !== "test" && is !== "ignore" && is !== "note");
+  if (long === undefined && tests.size === 0 && others.length === 0)
+    throw new Refused(noReadings(survey, heads));
+  const ofTank = new Map([
+    ...tests,
+    ...others.map(([index]) => [index, { ...heads[index]!, text: layout.heads[index]! }] as const),
+  ]);
+  const { tank, byColumn } = proposeTank(survey, ofTank, places, fileName, columnOfTank, apart, asking);
+  const isByColumns = tank !== undefined && "by" in tank;
+  const helping = helpingColumns(survey, roles, known);
   const flagged: number[] = [];
   const measured: number[] = [];
   let isOpen = false;
+  let otherCount = 0;
   for (let index = 0; index < layout.heads.length; index++) {
     const head = heads[index]!;
     const name = nameOf(survey, index);
@@ -72,28 +93,39 @@ export function propose(
       say(index === columnOfTank ? "tank" : "time");
       continue;
     }
-    if (long !== undefined) {
-      const as = long.roles.get(index);
-      say(as ?? "ignored", as === undefined ? "the table has one reading a row" : "");
+    if (long?.roles.has(index) === true) {
+      say(long.roles.get(index)!);
       continue;
     }
-    if (!tests.has(index)) {
-      // A note belongs to a tank, and where the heads of readings name theirs it has none.
-      const role = tank !== undefined && "by" in tank ? undefined : otherRole(survey, index, asking);
-      if (role === "open") isOpen = true;
-      else if (role !== undefined) columns.push(role);
-      if (role !== undefined) say(role === "open" ? "open" : role.as);
-      else say("ignored", whyNot(survey, head, index));
-      continue;
-    }
-    const named = { ...head, text: layout.heads[index]! };
-    const parameter = parameterFor(named, index, asking);
-    if (parameter === undefined || parameter === "ignore") continue;
-    const ofTank = byColumn.get(index);
-    if (ofTank === "ignore") {
+    const role = roles.get(index)!;
+    const own = byColumn.get(index);
+    if (own === "ignore") {
       say("ignored", "its tank is left out");
       continue;
     }
+    if (role.is !== "test") {
+      // A note belongs to a tank, and where the heads of readings name theirs it has none.
+      const made =
+        role.is === "ignore" || (role.is === "note" && isByColumns)
+          ? undefined
+          : otherRole(survey, index, role.is, known, asking);
+      const help = helping.get(index);
+      if (made === undefined) say(help ?? "ignored", help === undefined ? whyNot(survey, head, index) : "");
+      else {
+        otherCount++;
+        const hasNoTank = byColumn.has(index) && own === undefined;
+        if (made === "open" || hasNoTank) isOpen = true;
+        else columns.push(own === undefined || made.as === "note" ? made : { ...made, tank: own });
+        say(made === "open" ? `${role.is}, open` : `${made.as}${own === undefined ? "" : ` of ${own}`}`);
+      }
+      continue;
+    }
+    if (!tests.has(index)) {
+      say("ignored", "another column is taken");
+      continue;
+    }
+    const { parameter } = role;
+    const named = { ...head, text: layout.heads[index]! };
     if (undecided.has(index)) {
       measured.push(index);
       isOpen = true;
@@ -102,7 +134,9 @@ export function propose(
     }
     if (parameter.name === "conductivity" && !/^sp|^sc$|specific|25/i.test(name))
       asking.because(name, "taken as conductivity at 25 °C, as meters show it", "likely");
-    const measure = measureOf(named, index, parameter, survey.columns[index]!, decimal ?? ".", asking);
+    const evidence = survey.columns[index]!;
+    const about = aboutOf(survey, index);
+    const measure = measureOf(named, index, parameter, evidence, decimal ?? ".", asking, about);
     if (measure === undefined) {
       say("ignored", "left out, as answered");
       continue;
@@ -118,17 +152,16 @@ export function propose(
         ? index - 1
         : -1;
     say(
-      `${parameter.name}${measure.unit === undefined ? ", unit open" : measure.unit === "pH" ? "" : ` in ${measure.unit}`}${ofTank === undefined ? "" : ` of ${ofTank}`}`,
+      `${parameter.name}${measure.unit === undefined ? ", unit open" : measure.unit === "pH" ? "" : ` in ${measure.unit}`}${own === undefined ? "" : ` of ${own}`}`,
     );
-    if (measure.unit === undefined || (tank !== undefined && "by" in tank && ofTank === undefined))
-      isOpen = true;
+    if (measure.unit === undefined || (byColumn.has(index) && own === undefined)) isOpen = true;
     else
       columns.push({
         ...at(index),
         as: "test",
         parameter: parameter.name,
         unit: measure.unit,
-        ...(ofTank === undefined ? {} : { tank: ofTank }),
+        ...(own === undefined ? {} : { tank: own }),
         ...(sign < 0 ? {} : { sign: at(sign) }),
         ...(flags < 0 ? {} : { flags: at(flags) }),
       });
@@ -136,7 +169,7 @@ export function propose(
   if (long !== undefined) {
     measured.push(long.value.at - 1);
     if (long.flags !== undefined) flagged.push(long.flags.at - 1);
-  } else if (measured.length === 0) throw new Refused("no column of readings is left to import");
+  } else if (measured.length === 0 && otherCount === 0) throw new Refused("no column is left to import");
   const flags = proposeFlags(
     flagged.map((index) => survey.columns[index]!),
     measured.map((index) => survey.columns[index]!),
@@ -155,6 +188,7 @@ export function propose(
     throw new Refused(`nothing asks for ${asking.unasked.join(", ")}`);
   return {
     questions: asking.questions,
+    decisions: asking.decisions,
     reasons: asking.reasons,
     columns: words,
     mapping: !isReady
@@ -206,60 +240,43 @@ function decimalOf({ columns, layout }: Survey, asking: Asking): Decimal | undef
   const sum = (key: "point" | "comma" | "either"): number =>
     numeric.reduce((total, column) => total + column[key], 0);
   const [point, comma, either] = [sum("point"), sum("comma"), sum("either")];
-  const given = asking.given("decimal");
-  if (given === "." || given === "point") return ".";
-  if (given === "," || given === "comma") return ",";
-  if (comma > 0 && comma >= point) {
-    asking.because("numbers", "written with a decimal comma");
-    return ",";
-  }
-  if (point > 0 || either === 0 || layout.delimiter === ",") return ".";
+  const isComma = comma > 0 && comma >= point;
+  const isPoint = point > 0 || either === 0 || layout.delimiter === ",";
   const sample =
     numeric.flatMap(({ distinct }) => [...distinct.keys()]).find((cell) => /^\d{1,3},\d{3}$/.test(cell)) ??
     "1,234";
-  const answer = asking.ask({
-    id: "decimal",
-    asks: `“${sample}” may be ${sample.replace(",", "")} or ${sample.replace(",", ".")}; no cell settles it`,
-    choices: ["point", "comma"],
-    hint: "point: the comma parts thousands",
-  });
-  return answer === undefined ? undefined : answer === "comma" ? "," : ".";
+  const isOpen = !isComma && !isPoint;
+  const answer = asking.decide(
+    {
+      id: "decimal",
+      asks: isOpen
+        ? `“${sample}” may be ${sample.replace(",", "")} or ${sample.replace(",", ".")}; no cell settles it`
+        : "are numbers written with a point or with a comma?",
+      choices: ["point", "comma"],
+      hint: isOpen ? "point: the comma parts thousands" : "",
+      isTypedToo: false,
+    },
+    isComma ? "comma" : isPoint ? "point" : undefined,
+    "",
+    (text) => text === "." || text === ",",
+  );
+  if (answer === undefined) return undefined;
+  if (isComma && answer === "comma") asking.because("numbers", "written with a decimal comma");
+  return answer === "comma" || answer === "," ? "," : ".";
 }
 
-/** Notes and water changes. */
-function otherRole(survey: Survey, index: number, asking: Asking): Role | "open" | undefined {
-  const head = survey.layout.heads[index]!;
-  const evidence = survey.columns[index]!;
-  if (evidence.filled === 0) return undefined;
-  if (/^(?:notes?|comments?|remarks?|bemerkung(?:en)?|notiz(?:en)?|kommentar)$/i.test(head.trim()))
-    return { at: index + 1, head, as: "note" };
-  if (
-    !/^(?:water ?change|wasserwechsel|wc|change)\b/i.test(head.trim()) ||
-    evidence.numbers < evidence.filled * 0.8
-  )
-    return undefined;
-  const said = readHead(head, survey.layout.units[index] ?? "").unit;
-  const own =
-    said?.is === "unit" && ["fraction", "volume"].includes(said.unit.unit.dimension)
-      ? said.unit.symbol
-      : undefined;
-  const choices = said?.is === "open" ? said.choices : ["%", "L", "US gal", "imp gal"];
-  const unit =
-    own ??
-    asking.ask(
-      {
-        id: `unit:${head}`,
-        asks:
-          said?.is === "open"
-            ? `“${said.written}” of “${head}” may mean several units; which is it?`
-            : `no unit is said of “${head}”; which is it?`,
-        choices: [...choices, "ignore"],
-        hint: "",
-      },
-      `unit:#${index + 1}`,
-    );
-  if (unit === undefined) return "open";
-  return unit === "ignore" ? undefined : { at: index + 1, head, as: "change", unit };
+/** Columns that say to others of which species or food they are. */
+function helpingColumns(
+  survey: Survey,
+  roles: ReadonlyMap<number, ColumnRole>,
+  known: KnownNames,
+): ReadonlyMap<number, string> {
+  const has = (...kinds: readonly ColumnRole["is"][]): boolean =>
+    [...roles.values()].some(({ is }) => kinds.includes(is));
+  const found = new Map<number, string>();
+  if (has("count", "lose")) found.set(speciesColumn(survey, known), "species");
+  if (has("feed") && amountColumn(survey) >= 0) found.set(foodColumn(survey, known), "food");
+  return found;
 }
 
 function whyNot(survey: Survey, head: Head, index: number): string {

@@ -15,6 +15,7 @@ import {
 } from "./moment.ts";
 import { isMissing, readNumber, shiftPoint } from "./number.ts";
 import { flagKey } from "./propose-marks.ts";
+import { type Meaning, otherOf, Reject } from "./read-other.ts";
 import { Refused } from "./refused.ts";
 import { placeMinutes } from "./zones.ts";
 
@@ -42,14 +43,14 @@ export interface Other extends Moment {
   readonly tank: string;
   /** The entry behind its tank: `change 30 %`. */
   readonly words: string;
+  /** What of it is compared with the log. */
+  readonly means: Meaning;
 }
 
 export type RowRead =
   | { readonly is: "read"; readonly entries: readonly (Reading | Other)[] }
   | { readonly is: "skipped"; readonly why: "empty" | "left out" }
   | { readonly is: "rejected"; readonly why: string };
-
-class Reject extends Error {}
 
 export class RowReader {
   private readonly mapping: Mapping;
@@ -124,8 +125,10 @@ export class RowReader {
         if (reading !== undefined) add({ ...reading, tank: this.named(own) });
         continue;
       }
-      const words = this.other(role, cells[role.at - 1] ?? "");
-      if (words !== undefined) add({ is: "other", tank: this.named(tank), words });
+      const own = ("tank" in role ? role.tank : undefined) ?? tank;
+      if (own === "ignore") continue;
+      for (const other of otherOf(role, cells, mapping.table.decimal))
+        add({ is: "other", tank: this.named(own), ...other });
     }
     return entries.length === 0 ? { is: "skipped", why: "empty" } : { is: "read", entries };
   }
@@ -195,25 +198,6 @@ export class RowReader {
     return { is: "test", parameter, censor, text, unit };
   }
 
-  private other(role: Exclude<Role, { as: "test" }>, cell: string): string | undefined {
-    if (role.as === "ignored" || isMissing(cell)) return undefined;
-    if (role.as === "note") return `note ${quoted(cell)}`;
-    const number = readNumber(cell, this.mapping.table.decimal);
-    if (
-      number === undefined ||
-      number.censor !== "" ||
-      (number.mark !== "" && number.mark !== ("unit" in role ? role.unit : ""))
-    )
-      throw new Reject(`“${cell.slice(0, 40)}” in “${role.head}” is no number`);
-    if (number.value < 0) throw new Reject(`${cell} in “${role.head}” is less than nothing`);
-    if (role.as === "change") return number.value === 0 ? undefined : `change ${number.text} ${role.unit}`;
-    if (role.as === "feed")
-      return number.value === 0 ? undefined : `feed ${role.food} ${number.text} ${role.unit}`;
-    if (!Number.isInteger(number.value))
-      throw new Reject(`${cell} in “${role.head}” is no number of animals`);
-    return `count ${role.species} ${number.value}`;
-  }
-
   private momentOf(cells: readonly string[]): Moment {
     const { date, clock, order, isDayOnly, zone, from } = this.mapping.time;
     const cell = date === "line" ? this.dateLine : cells[date.at - 1]!;
@@ -250,12 +234,6 @@ function inRoom(utcMs: number, zone: string): Moment {
   return { day, minute: minutes - day * 1440, second: (utcMs / 1000) % 60 };
 }
 
-/** Text as a log holds it: on one line, in quotes. */
-function quoted(text: string): string {
-  const plain = text.replace(/[\p{Cc}\p{Cf}\u2028\u2029]+/gu, " ").trim();
-  return `"${plain.replace(/[\\"]/g, "\\$&")}"`;
-}
-
 function isUnit(mark: string, unit: ImportUnit): boolean {
   if (mark === "") return true;
   const said = unitSaid(mark);
@@ -279,11 +257,16 @@ export function columnsOf({ time, tank, only, long, columns }: Mapping): ColumnA
       ? []
       : [long.parameter, long.value, long.sign, long.flags, long.unit].flatMap((each) => each ?? [])),
     ...columns.flatMap((role) =>
-      role.as === "ignored"
-        ? []
-        : [role, ...(role.as === "test" ? [role.sign, role.flags].flatMap((each) => each ?? []) : [])],
+      role.as === "ignored" ? [] : [role, ...besides(role).flatMap((each) => each ?? [])],
     ),
   ];
+}
+
+/** The columns that a role looks into besides its own. */
+function besides(role: Role): (ColumnAt | undefined)[] {
+  if (role.as === "test") return [role.sign, role.flags];
+  if (role.as === "feed") return [role.foods];
+  return role.as === "count" || role.as === "lose" ? [role.of] : [];
 }
 
 function measuresOf({ long, columns }: Mapping): { parameter: string; unit: string }[] {

@@ -34,8 +34,16 @@ export class Sifting {
   /** What speaks against a row: another figure at the same time. Of the same figures twice the words are empty. */
   double(entries: readonly (Reading | Other)[]): string | undefined {
     let twice = 0;
+    let repeatable = 0;
     for (const [at, entry] of entries.entries()) {
-      if (entry.is !== "test") continue;
+      if (entry.is === "other") {
+        const before = this.kept.get(placeOf(entry, -1))?.entry;
+        if (isRepeatable(entry)) repeatable++;
+        else if (before?.is === "other" && before.words !== entry.words)
+          return `a second ${entry.means.kind} of ${entry.tank} at one time: “${before.words}” before, “${entry.words}” here`;
+        else if (before !== undefined) twice++;
+        continue;
+      }
       const before =
         this.before(entry) ??
         entries.slice(0, at).find((each): each is Reading => each.is === "test" && isAtOnce(each, entry));
@@ -44,7 +52,8 @@ export class Sifting {
         return `a second reading of ${entry.parameter.name} of ${entry.tank} at one time: ${before.censor}${before.text} before, ${entry.censor}${entry.text} here`;
       twice++;
     }
-    return twice > 0 && twice === entries.length ? "" : undefined;
+    // Where all else of a row was there before, what may be done twice a day was not done twice.
+    return twice > 0 && twice + repeatable === entries.length ? "" : undefined;
   }
 
   private before(entry: Reading): Reading | undefined {
@@ -61,7 +70,7 @@ export class Sifting {
     for (const entry of entries) {
       const kept = { entry, row };
       if (entry.is === "other") {
-        this.keep(`other ${entry.tank} ${entry.day} ${entry.minute} ${entry.words}`, kept);
+        this.keep(placeOf(entry, row), kept);
         continue;
       }
       this.last.set(seriesOf(entry), entry);
@@ -124,6 +133,18 @@ export class Sifting {
         `more than ${this.most.toLocaleString("en")} readings are left: more than a log should hold; thin them (thin=12h)`,
       );
   }
+}
+
+/** Feeds and losses of a day without a time are as many as there are rows. */
+const isRepeatable = ({ minute, means: { kind } }: Other): boolean =>
+  Number.isNaN(minute) && (kind === "feed" || kind === "lose");
+
+/** Where an entry is kept: of a count and a change there is one at a time. */
+function placeOf(entry: Other, row: number): string {
+  const { tank, day, minute, words, means } = entry;
+  const isOne = means.kind === "count" || means.kind === "change";
+  const what = isOne ? `${means.kind} ${means.subject}` : words;
+  return `other ${tank} ${day} ${minute} ${what}${isRepeatable(entry) ? ` ${row}` : ""}`;
 }
 
 const seriesOf = ({ tank, parameter }: Reading): string => `${tank} ${parameter.id}`;

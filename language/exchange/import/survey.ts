@@ -130,6 +130,7 @@ export interface Survey {
   readonly flawed: number;
   readonly samples: readonly {
     readonly line: number;
+    readonly raw: string;
     readonly cells: readonly string[];
     readonly dateLine: string;
   }[];
@@ -145,7 +146,7 @@ export async function surveyOf(
 ): Promise<Survey> {
   const columns = layout.heads.map(() => new ColumnEvidence());
   const dateLines = new ColumnEvidence();
-  const samples: { line: number; cells: readonly string[]; dateLine: string }[] = [];
+  const samples: { line: number; raw: string; cells: readonly string[]; dateLine: string }[] = [];
   let rows = 0;
   let flawed = 0;
   let dateLine = "";
@@ -168,7 +169,7 @@ export async function surveyOf(
       }
       const cells = cellsOf(raw, layout.delimiter, layout.edges).cells.map((cell) => cell.trim());
       for (let at = 0; at < columns.length; at++) columns[at]!.add(cells[at] ?? "");
-      if (samples.length < samplesKept) samples.push({ line, cells, dateLine });
+      if (samples.length < samplesKept) samples.push({ line, raw: ` ${raw}`.slice(1), cells, dateLine });
     }
   };
   for await (const part of textOf(file, encoding, "bytes read", watch)) look(part);

@@ -113,42 +113,49 @@ test("Export Log writes a table, and the whole log as JSON, where it is asked to
   for (const each of [csv, json, file]) await vscode.workspace.fs.delete(each);
 });
 
-test("Import Table shows what it would write: left, nothing is; taken, one undo takes it back", async () => {
-  const [file, table] = [roomFile("imported.tank"), roomFile("lab.csv")];
+test("Import Table with answers writes at once and saves; one undo takes it back; again, nothing is new", async () => {
+  const [file, table, rejects] = ["imported.tank", "lab.csv", "lab.rejects.csv"].map(roomFile) as [
+    vscode.Uri,
+    vscode.Uri,
+    vscode.Uri,
+  ];
   const log = "2031-05-06\n  dam test nitrate 21\n";
   const bytes = (text: string) => new TextEncoder().encode(text);
+  const textOf = async (uri: vscode.Uri) => new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
   await vscode.workspace.fs.writeFile(file, bytes(log));
   await vscode.workspace.fs.writeFile(table, bytes("Date,pH\n2031-05-06,7.2\n2031-05-07,murky\n"));
   const document = await vscode.workspace.openTextDocument(file);
   await vscode.window.showTextDocument(document);
   await diagnostics(file, () => true);
-  // The preview is there at some time, and until then its commands do nothing.
-  const decided = async (by: string): Promise<void> => {
-    let isDone = false;
-    const run = vscode.commands.executeCommand("standpipe.table.import", table, { tank: "dam" });
-    void run.then(() => {
-      isDone = true;
-    });
-    while (!isDone) {
-      await vscode.commands.executeCommand(by);
-      await new Promise((resolve) => setTimeout(resolve, 100));
-    }
-  };
-  await decided("refactorPreview.discard");
-  equal(document.getText(), log, "left");
-  await decided("refactorPreview.apply");
-  ok(/^ {2}dam +test +pH 7\.2$/m.test(document.getText()), "the reading");
-  const rejects = vscode.workspace.textDocuments.find(
-    (each) => each.isUntitled && /murky/.test(each.getText()),
+  const run = () =>
+    vscode.commands.executeCommand<{
+      rows: { imported: number; known: number; rejected: number };
+      files: { isSaved: boolean }[];
+    }>("standpipe.table.import", table, { tank: "dam" });
+  const first = await run();
+  equal([first.rows.imported, first.rows.rejected], [1, 1], "counted");
+  equal(
+    first.files.map(({ isSaved }) => isSaved),
+    [true],
+    "saved",
   );
-  ok(rejects, "the rejected row in a document of its own");
+  ok(/^ {2}dam +test +pH 7\.2$/m.test(await textOf(file)), "the reading is stored");
+  ok(/line 3: “murky”/.test(await textOf(rejects)), "the rejected row stands beside the log");
+  const again = await run();
+  equal([again.rows.imported, again.rows.known, again.files.length], [0, 1, 0], "again");
   await vscode.window.showTextDocument(document);
   await vscode.commands.executeCommand("undo");
   equal(document.getText(), log, "undone at once");
+  // What was not saved before is not saved by an import.
+  const unsaved = await run();
+  equal(
+    unsaved.files.map(({ isSaved }) => isSaved),
+    [false],
+    "left unsaved",
+  );
+  ok(document.isDirty, "unsaved");
   await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
-  await vscode.window.showTextDocument(rejects);
-  await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
-  for (const each of [table, file]) await vscode.workspace.fs.delete(each);
+  for (const each of [table, file, rejects]) await vscode.workspace.fs.delete(each);
 });
 
 test("Restart Server starts it again, and what is found is found again", async () => {

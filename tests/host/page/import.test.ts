@@ -1,0 +1,190 @@
+/** Import Table as its user meets it: in a real window, by keys, in each theme. */
+
+import { strict as assert } from "node:assert";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Frame, Locator } from "playwright-core";
+import type { EditorWindow } from "../window.ts";
+import { type Fixture, test } from "./suite.ts";
+import { axeFindings, breaches, frameWith, themes, watchBreaches, withRoom } from "./webviews.ts";
+
+const slowMs = 240_000;
+const room = `room "Shed"
+  units  temperature C, volume L
+  as-of  last-entry
+tank pond "Pond"
+  volume  300 L
+tank tub
+  volume  50 L
+species praecox "Melanotaenia praecox"
+  kind  fish
+food cyclops
+  kind  frozen
+`;
+const march = "2026-03-08\n  pond  test pH 7.2\n";
+const table = `Date,Tank,Temp,Nitrate (ppm),pH,Water change gal,praecox deaths
+03/04/2026,pond,24.5,18,7.2,20,
+04/04/2026,left,25,<5,7.0,,1
+05/04/2026,pond,24.9,many,7.1,,
+`;
+const importLab = { id: "standpipe.table.import", argument: "lab.csv" };
+
+const stored = (folder: string): string => readFileSync(join(folder, "2026-04.tank"), "utf8");
+
+async function open(
+  fixture: Fixture,
+  folder: string,
+  selector = ".open",
+): Promise<{ window: EditorWindow; frame: Frame }> {
+  const window = await fixture.open({ folder, file: "room.tank", prepare: watchBreaches }, [importLab]);
+  await window.settled();
+  await window.command(importLab.id);
+  return { window, frame: await frameWith(window.page, selector) };
+}
+
+/** Answers by the name of a control, as one who hears the page does. */
+const choose = (frame: Frame, name: string, value: string): Promise<unknown> =>
+  frame.getByRole("combobox", { name, exact: true }).selectOption(value);
+
+async function answerAll(frame: Frame): Promise<void> {
+  await choose(frame, "Order of dates", "dmy");
+  await choose(frame, "Tank of left: “left”", "tub");
+  await choose(frame, "Unit: #3 Temp", "C");
+  await choose(frame, "Unit: #4 Nitrate (ppm)", "mg/L");
+  await choose(frame, "Counted as: #4 Nitrate (ppm)", "NO3");
+  await choose(frame, "Unit: #6 Water change gal", "US gal");
+}
+
+const contentOf = async (at: Locator): Promise<string> => (await at.textContent()) ?? "";
+
+async function said(frame: Frame, words: string): Promise<void> {
+  const voice = frame.locator(".voice");
+  try {
+    await voice.filter({ hasText: words }).waitFor();
+  } catch {
+    assert.fail(
+      `“${await contentOf(voice)}” is said, not “${words}”; ${await contentOf(frame.locator("main"))}`,
+    );
+  }
+}
+
+for (const [theme, id] of Object.entries(themes))
+  test(
+    `an import in the ${theme} theme, asked, answered and done: nothing for axe, no breach of its policy`,
+    async (fixture) => {
+      const settings = { "workbench.colorTheme": id };
+      await withRoom(
+        { "room.tank": room, "2026-03.tank": march, "lab.csv": table },
+        settings,
+        async (folder) => {
+          const { window, frame } = await open(fixture, folder);
+          assert.deepEqual(await axeFindings(frame), []);
+          await answerAll(frame);
+          await said(frame, "3 rows read = 2 imported");
+          assert.deepEqual(await axeFindings(frame), []);
+          await frame.getByRole("button", { name: "Import" }).click();
+          await frame.locator(".end h1").waitFor();
+          assert.deepEqual(await axeFindings(frame), []);
+          assert.deepEqual(await breaches(frame), []);
+          assert.deepEqual(window.ownErrors(), []);
+          await window.close();
+        },
+      );
+    },
+    slowMs,
+  );
+
+test(
+  "a table is asked for, previewed and edited; nothing is written before Import, and then all is",
+  async (fixture) => {
+    await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": table }, {}, async (folder) => {
+      const before = readdirSync(folder).sort();
+      const { window, frame } = await open(fixture, folder);
+      assert.equal(await frame.locator(".open li").count(), 6);
+      assert.match(await contentOf(frame.locator(".row").first()), /once the questions are answered/);
+      // Nothing happens while a question is open: the first of them has the focus instead.
+      await frame.locator("body").press("Control+Enter");
+      assert.equal(
+        await frame.evaluate(() => document.activeElement?.getAttribute("aria-label")),
+        "Order of dates",
+      );
+      await answerAll(frame);
+      await said(
+        frame,
+        "3 rows read = 2 imported + 0 skipped + 1 rejected. To be written: 2026-04.tank (4 lines, new).",
+      );
+      const rows = frame.locator(".preview .row");
+      assert.match(
+        await contentOf(rows.nth(0)),
+        /2026-04-03pond test temperature 24\.5 C, nitrate 18 mg\/L NO3, pH 7\.2pond change 20 US gal/,
+      );
+      assert.match(await contentOf(rows.nth(1)), /tub lose praecox 1/);
+      assert.match(await contentOf(rows.nth(2)), /rejected: “many” in “Nitrate \(ppm\)” is no number/);
+      // What is decided can be decided otherwise, and the preview follows.
+      await choose(frame, "Order of dates", "mdy");
+      await rows.nth(0).filter({ hasText: "2026-03-04" }).waitFor();
+      await choose(frame, "Is: #5 pH", "ignore");
+      await rows.nth(0).filter({ hasNotText: "pH 7.2" }).filter({ hasText: "NO3" }).waitFor();
+      await choose(frame, "Is: #5 pH", "pH");
+      await choose(frame, "Order of dates", "dmy");
+      await said(frame, "3 rows read = 2 imported");
+      await rows.nth(0).filter({ hasText: "2026-04-03" }).filter({ hasText: "pH 7.2" }).waitFor();
+      assert.equal(
+        await frame.evaluate(() => document.activeElement?.getAttribute("aria-label")),
+        "Order of dates",
+      );
+      assert.deepEqual(readdirSync(folder).sort(), before);
+      await frame.locator("body").press("Control+Enter");
+      await frame.locator(".end h1", { hasText: "lab.csv is imported" }).waitFor();
+      assert.match(await contentOf(frame.locator(".end")), /2026-04\.tank: 4 lines, a new file, saved/);
+      assert.match(stored(folder), /2026-04-03\n {2}pond +test temperature 24\.5 C/);
+      assert.match(readFileSync(join(folder, "lab.rejects.csv"), "utf8"), /line 4: “many”/);
+      await frame.getByRole("button", { name: "Keep Mapping as lab.map.json" }).click();
+      await frame.locator(".end", { hasText: "The mapping is kept as lab.map.json" }).waitFor();
+      await window.close();
+      // The next month is read the same way, without a question; what is known is not written again.
+      writeFileSync(join(folder, "lab.csv"), `${table}06/04/2026,left,24.8,6,7.1,,\n`);
+      const next = await open(fixture, folder, ".preview");
+      await said(next.frame, "4 rows read = 1 imported + 2 skipped (2 in the log already) + 1 rejected");
+      assert.equal(await next.frame.getByRole("combobox", { name: "Mapping" }).inputValue(), "lab.map.json");
+      assert.equal(await next.frame.evaluate(() => document.activeElement?.textContent), "Import");
+      await next.frame.locator("body").press("Control+Enter");
+      await next.frame.locator(".end h1", { hasText: "lab.csv is imported" }).waitFor();
+      assert.equal(stored(folder).match(/change 20 US gal/g)?.length, 1);
+      assert.match(stored(folder), /2026-04-06\n {2}tub +test/);
+      assert.equal(await next.frame.getByRole("button", { name: /Keep Mapping/ }).count(), 0);
+      assert.deepEqual(next.window.ownErrors(), []);
+      await next.window.close();
+    });
+  },
+  slowMs,
+);
+
+test(
+  "what is no table is refused with its reason; closed at any step, nothing is written",
+  async (fixture) => {
+    const zip = "PK\u0003\u0004 truncated";
+    await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": zip }, {}, async (folder) => {
+      const { window, frame } = await open(fixture, folder, ".end");
+      assert.match(
+        await contentOf(frame.locator(".end")),
+        /this is a zip archive[\s\S]*Nothing was written\./,
+      );
+      writeFileSync(join(folder, "lab.csv"), "");
+      await frame.getByRole("button", { name: "Read Again" }).click();
+      await frame.locator(".end", { hasText: "the file is empty" }).waitFor();
+      writeFileSync(join(folder, "lab.csv"), table);
+      await frame.getByRole("button", { name: "Read Again" }).click();
+      await frame.locator(".open").waitFor();
+      await answerAll(frame);
+      await said(frame, "2 imported");
+      await frame.getByRole("button", { name: "Cancel" }).click();
+      await window.settled();
+      assert.equal(existsSync(join(folder, "2026-04.tank")), false);
+      assert.deepEqual(readdirSync(folder).sort(), [".vscode", "2026-03.tank", "lab.csv", "room.tank"]);
+      assert.deepEqual(window.ownErrors(), []);
+      await window.close();
+    });
+  },
+  slowMs,
+);
