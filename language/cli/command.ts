@@ -9,6 +9,8 @@ export interface Option {
   readonly value?: string;
   /** It may be given more than once: its values are lines of one. */
   readonly isMany?: true;
+  /** Its value may be empty, where a script has none. */
+  readonly mayBeEmpty?: true;
   /** The only values there are. */
   readonly choices?: readonly string[];
   readonly doc: string;

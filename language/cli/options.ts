@@ -45,6 +45,7 @@ function readValue(option: Option, value: string | undefined, isInline: boolean)
     if (isInline) throw new Trouble(`--${name} takes no value`);
     return "";
   }
+  if (value === "" && option.mayBeEmpty === true) return value;
   // What looks like the next option is no value, unless it was written with “=”.
   if (value === undefined || value === "" || (!isInline && value.startsWith("-") && value !== "-"))
     throw new Trouble(`--${name} needs a value: --${name} ${choices?.join("|") ?? option.value}`);

@@ -2,7 +2,9 @@ import {
   chmodSync,
   existsSync,
   mkdirSync,
+  readdirSync,
   readFileSync,
+  rmSync,
   statSync,
   symlinkSync,
   writeFileSync,
@@ -168,6 +170,42 @@ test("hooks of a folder of the repository are set up there", async () => {
   expect(bytes(repository, "tools/hooks/pre-commit")).toMatch(/^#!\/bin\/sh\n# made by standpipe git\n/);
   await desk(repository, "--undo");
   expect(existsSync(join(repository.folder, "tools/hooks/pre-commit"))).toBe(false);
+});
+
+test("folders that were made for the hook go with it, and those that hold something else stay", async () => {
+  const repository = emptyRepository();
+  rmSync(join(repository.folder, ".git/hooks"), { recursive: true, force: true });
+  await desk(repository);
+  await desk(repository, "--undo");
+  expect(existsSync(join(repository.folder, ".git/hooks"))).toBe(false);
+  expect(readdirSync(join(repository.folder, ".git")).filter((each) => each.startsWith("standpipe"))).toEqual(
+    [],
+  );
+  repository.git("config", "core.hooksPath", "tools/deep/hooks");
+  repository.write({ "tools/mine": "" });
+  await desk(repository);
+  repository.write({ "tools/deep/kept": "" });
+  await desk(repository, "--undo");
+  expect(existsSync(join(repository.folder, "tools/deep/hooks"))).toBe(false);
+  expect(existsSync(join(repository.folder, "tools/deep/kept"))).toBe(true);
+});
+
+test("settings that cannot be written are told, with what was set up before them and what takes it out", async () => {
+  const repository = emptyRepository();
+  const before = bytes(repository, ".git/config");
+  // Where a lock lies nobody may write, whoever runs the test.
+  const lock = join(repository.folder, ".git/config.lock");
+  writeFileSync(lock, "");
+  const { status, err } = await desk(repository);
+  expect(status).toBe(2);
+  expect(err).toContain("standpipe: git config: could not lock config file");
+  expect(err).toContain(
+    "up to there it is set up (.gitattributes, merge.standpipe): standpipe git --undo takes it out",
+  );
+  rmSync(lock);
+  expect((await desk(repository, "--undo")).status).toBe(0);
+  expect(existsSync(join(repository.folder, ".gitattributes"))).toBe(false);
+  expect(bytes(repository, ".git/config")).toBe(before);
 });
 
 test("a work tree beside shares what is set up, and says so", async () => {

@@ -1,8 +1,8 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { GitRepository } from "../support/git-repository.ts";
-import { git, march, setUp } from "./set-up-repository.ts";
+import { called, emptyRepository, git, march, setUp } from "./set-up-repository.ts";
 import { atDesk, folderOf } from "./support.ts";
 
 /** Logs that git merges, rebases, picks and pops, by the driver that `standpipe git` sets up. */
@@ -14,7 +14,7 @@ const statusOf = (repository: GitRepository): string => repository.git("status",
 
 /** Two branches of which each has its own version of the log. */
 async function parted(ours: string, theirs: string): Promise<GitRepository> {
-  const repository = await setUp({}, "--no-hook");
+  const repository = await setUp("--no-hook");
   repository.git("checkout", "-q", "-b", "holiday");
   repository.commit("Theirs", { [name]: theirs });
   repository.git("checkout", "-q", "main");
@@ -63,7 +63,7 @@ describe("entries of both branches stand in the result, without a conflict", () 
   });
 
   test("where one side renamed the file", async () => {
-    const repository = await setUp({}, "--no-hook");
+    const repository = await setUp("--no-hook");
     repository.git("checkout", "-q", "-b", "holiday");
     repository.git("mv", name, "march days.tank");
     repository.commit("Another name", { "march days.tank": march.replace("pH 7.2", "pH 7.4") });
@@ -92,7 +92,7 @@ describe("entries of both branches stand in the result, without a conflict", () 
   });
 
   test("where both added the file", async () => {
-    const repository = await setUp({}, "--no-hook");
+    const repository = await setUp("--no-hook");
     repository.git("checkout", "-q", "-b", "holiday");
     repository.commit("April", { "2026-04.tank": "2026-04-01\n  dam  clean\n" });
     repository.git("checkout", "-q", "main");
@@ -132,6 +132,20 @@ describe("a true conflict", () => {
     expect(told).toContain("7 entries");
   });
 
+  test("shows what both were made of where git is set so, at marks of the size that is asked for", async () => {
+    const repository = await parted(march.replace("18", "20"), march.replace("18", "22"));
+    repository.write({ ".git/info/attributes": "*.tank conflict-marker-size=9\n" });
+    expect(git(repository, "-c", "merge.conflictStyle=zdiff3", "merge", "holiday").status).toBe(1);
+    // From 2.44 on git tells the names of the versions.
+    expect(log(repository).replace(/ (?:HEAD|holiday|ours|theirs|base|[0-9a-f]{7,})$/gm, "")).toBe(
+      march.replace(
+        /^.*nitrate 18.*\n/m,
+        (line) =>
+          `<<<<<<<<<\n${line.replace("18", "20")}|||||||||\n${line}=========\n${line.replace("18", "22")}>>>>>>>>>\n`,
+      ),
+    );
+  });
+
   test("is where one removed what the other corrected", async () => {
     const repository = await parted(
       march.replace("  r4   feed flake\n", ""),
@@ -154,6 +168,15 @@ describe("where the tool cannot do it git does, by lines", () => {
     expect(merged).toContain('note "\u00e9"');
   });
 
+  test("of a clone that was not set up", async () => {
+    const repository = await parted(ours, theirs);
+    repository.git("config", "--remove-section", "merge.standpipe");
+    expect(git(repository, "check-attr", "merge", name).out).toContain("merge: standpipe");
+    expect(git(repository, "merge", "holiday").status).toBe(1);
+    expect(log(repository)).toContain("<<<<<<< HEAD\n");
+    expect(log(repository)).toContain("count praecox 14");
+  });
+
   test("of a clone where the tool is gone", async () => {
     const repository = await parted(ours, theirs);
     const driver = repository.git("config", "merge.standpipe.driver");
@@ -169,7 +192,40 @@ describe("where the tool cannot do it git does, by lines", () => {
       "count praecox 14",
     ])
       expect(merged).toContain(line);
-    expect(merged).toContain("<<<<<<<");
+    expect(merged).toMatch(/^<<<<<<< (?:ours|HEAD)$/m);
+    expect(merged).toMatch(/^>>>>>>> (?:theirs|holiday)$/m);
+  });
+});
+
+describe("wherever the log lies", () => {
+  test.each(['a keeper\'s "days" $(false).tank', "two\nlines.tank", "-x.tank", "%O %P é.tank"])(
+    "a log called %j",
+    async (file) => {
+      const repository = await setUp("--no-hook");
+      repository.commit("Another log", { [file]: march });
+      repository.git("checkout", "-q", "-b", "holiday");
+      repository.commit("Theirs", { [file]: theirs });
+      repository.git("checkout", "-q", "main");
+      repository.commit("Ours", { [file]: ours });
+      expect(git(repository, "merge", "-q", "holiday", "-m", "Both").status).toBe(0);
+      expect(log(repository, file)).toBe(both);
+    },
+  );
+
+  test("in a work tree beside, and in a submodule, which is set up by itself", async () => {
+    const repository = await parted(ours, theirs);
+    const beside = join(folderOf({}), "beside");
+    repository.git("worktree", "add", "-q", beside, "holiday");
+    expect(git({ folder: beside }, "merge", "-q", "main", "-m", "Both").status).toBe(0);
+    expect(readFileSync(join(beside, name), "utf8").split("\n").sort()).toEqual(both.split("\n").sort());
+    const outer = emptyRepository();
+    outer.git("-c", "protocol.file.allow=always", "submodule", "--quiet", "add", repository.folder, "fish");
+    const inner = join(outer.folder, "fish");
+    expect((await called(inner, "--no-hook")).status).toBe(0);
+    expect(existsSync(join(outer.folder, ".gitattributes"))).toBe(false);
+    expect(git(outer, "config", "merge.standpipe.driver").status).toBe(1);
+    expect(git({ folder: inner }, "merge", "-q", "origin/holiday", "-m", "Both").status).toBe(0);
+    expect(readFileSync(join(inner, name), "utf8").split("\n").sort()).toEqual(both.split("\n").sort());
   });
 });
 
@@ -192,6 +248,24 @@ describe("by hand", () => {
     expect(status).toBe(1);
     expect(out).toContain(`\n${"<".repeat(9)} ours\n`);
     expect(err).toBe("the log: both sides changed the same in 1 place; both versions stay\n");
+  });
+
+  test("marks have the names that are given, but for those that git did not fill in", async () => {
+    const cwd = folderOf({ ...files, "t.tank": march.replace("nitrate 18", "nitrate 22") });
+    const marks = async (...words: string[]) =>
+      (await merge(cwd, "--print", ...words)).out.match(/^[<|=>]{7}.*$/gm);
+    expect(await marks("--ours=HEAD", "--theirs=a b", "--base=", "--conflict-style=diff3")).toEqual([
+      "<<<<<<< HEAD",
+      "||||||| base",
+      "=======",
+      ">>>>>>> a b",
+    ]);
+    expect(await marks("--ours=%X", "--theirs=%Y", "--base=%S", "--conflict-style=")).toEqual([
+      "<<<<<<< ours",
+      "=======",
+      ">>>>>>> theirs",
+    ]);
+    expect((await merge(cwd, "--conflict-style=x")).err).toContain("takes merge, diff3 or zdiff3, not “x”");
   });
 
   test.each([

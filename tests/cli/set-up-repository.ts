@@ -1,7 +1,12 @@
 import { spawnSync } from "node:child_process";
-import { realpathSync } from "node:fs";
+import { cpSync, realpathSync } from "node:fs";
 import { onTestFinished } from "vitest";
-import { type GitRepository, gitEnvironment, gitRepository } from "../support/git-repository.ts";
+import {
+  type GitRepository,
+  gitEnvironment,
+  gitRepository,
+  repositoryAt,
+} from "../support/git-repository.ts";
 import { type Ended, folderOf, standpipe } from "./support.ts";
 
 /** Repositories in which `standpipe git` is run, as a process of its own, and git calls it back. */
@@ -22,17 +27,27 @@ export function emptyRepository(folder?: string): GitRepository {
   return repository;
 }
 
-/** A repository with a room and two days, set up. */
-export async function setUp(
-  files: Readonly<Record<string, string>> = {},
-  ...words: string[]
-): Promise<GitRepository> {
-  const repository = emptyRepository();
-  repository.commit("The room", { "room.tank": room, "2026-03.tank": march, ...files });
+const templates = new Map<string, Promise<string>>();
+
+/** A repository with a room and two days, set up: made once a test file for the same words, then copied. */
+export async function setUp(...words: string[]): Promise<GitRepository> {
+  const key = words.join(" ");
+  const known = templates.get(key) ?? template(words);
+  templates.set(key, known);
+  const folder = folderOf({});
+  cpSync(await known, folder, { recursive: true });
+  return repositoryAt(folder);
+}
+
+async function template(words: readonly string[]): Promise<string> {
+  const repository = gitRepository();
+  process.on("exit", () => repository.remove());
+  repository.write({ "room.tank": room, "2026-03.tank": march });
   const { status, err } = await called(repository.folder, ...words);
   if (status !== 0) throw new Error(err);
-  repository.commit("Set up");
-  return repository;
+  repository.git("add", "-A");
+  repository.git("commit", "-q", "--no-verify", "-m", "The room");
+  return repository.folder;
 }
 
 /** `standpipe git` in a folder. */

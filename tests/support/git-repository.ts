@@ -42,6 +42,13 @@ export interface GitRepository {
 export function gitRepository(
   folder = realpathSync(mkdtempSync(join(tmpdir(), "standpipe-git-"))),
 ): GitRepository {
+  const repository = repositoryAt(folder);
+  repository.git("init", "-q", "-b", "main");
+  return repository;
+}
+
+/** A repository that is there already. */
+export function repositoryAt(folder: string): GitRepository {
   const git = (words: readonly string[], input = "", env: Record<string, string> = {}): string => {
     const ended = spawnSync("git", words, {
       cwd: folder,
@@ -53,7 +60,6 @@ export function gitRepository(
     if (ended.status !== 0) throw new Error(`git ${words.join(" ")}: ${ended.stderr}${ended.stdout}`);
     return ended.stdout.trim();
   };
-  git(["init", "-q", "-b", "main"]);
   const write: GitRepository["write"] = (files) => {
     for (const [name, text] of Object.entries(files)) {
       const path = join(folder, name);

@@ -199,6 +199,13 @@ function tell(call: Call, run: Run, done: readonly Done[]): void {
       for (const line of part.lines) lines.push(terminal.paint("faint", `    ${plain(line)}`));
     if (why !== "") lines.push(...wrap(plain(why), columns, "  "));
   }
+  if (run.did === "set-up" && done.some(({ part, act }) => part.name === "merge" && act !== "refuse"))
+    lines.push(
+      ...wrap(
+        "Where the tool is missing, or cannot join two versions, git merges by lines as without it.",
+        columns,
+      ),
+    );
   if (run.did === "set-up" && run.isWorktree)
     lines.push(
       ...wrap("This is one of several work trees: settings and hooks are those of all of them.", columns),

@@ -19,6 +19,15 @@ export const merge: Command = {
   options: [
     { name: "path", value: "FILE", doc: "what the log is called, for messages" },
     { name: "marker-size", value: "N", doc: "how many signs a mark has, 7 if not said" },
+    {
+      name: "conflict-style",
+      value: "STYLE",
+      mayBeEmpty: true,
+      doc: "merge; or diff3 or zdiff3, which show between the two versions what both were made of (git's merge.conflictStyle)",
+    },
+    { name: "ours", value: "NAME", mayBeEmpty: true, doc: "what our version is called at its mark" },
+    { name: "theirs", value: "NAME", mayBeEmpty: true, doc: "what their version is called" },
+    { name: "base", value: "NAME", mayBeEmpty: true, doc: "what both were made of is called" },
     { name: "print", doc: "print the result and write nothing" },
   ],
   examples: [
@@ -37,7 +46,13 @@ function runMerge(call: Call): Status {
   const bytes = paths.map((path) => readBytes(path, shown(path)));
   const [base, ours, theirs] = bytes.map((each, at) => textOf(each, shown(paths[at]!)));
   const name = call.value("path") ?? shown(paths[1]!);
-  const merged = mergeLogs(base!, ours!, theirs!, { markSize: size });
+  const merged = mergeLogs(base!, ours!, theirs!, {
+    markSize: size,
+    showsBase: showsBase(call.value("conflict-style")),
+    ...nameOf(call, "ours"),
+    ...nameOf(call, "theirs"),
+    ...nameOf(call, "base"),
+  });
   if (merged === undefined)
     throw new Trouble(`${name}: the two versions could not be joined entry by entry; nothing was written`);
   if (call.has("print")) world.out.write(merged.text);
@@ -53,6 +68,19 @@ function sizeOf(written: string | undefined): number {
   const size = /^\d{1,3}$/.test(written) ? Number(written) : 0;
   if (size < 1) throw new Trouble(`--marker-size takes a number of signs, not “${written}”`);
   return size;
+}
+
+function showsBase(style: string | undefined): boolean {
+  if (style === undefined || style === "" || style === "merge") return false;
+  if (style === "diff3" || style === "zdiff3") return true;
+  throw new Trouble(`--conflict-style takes merge, diff3 or zdiff3, not “${style}”`);
+}
+
+/** A git that knows no names for us (before 2.44) leaves its placeholders as they are. */
+function nameOf<Side extends string>(call: Call, side: Side): Partial<Record<Side, string>> {
+  const name = call.value(side);
+  if (name === undefined || name === "" || /^%[SXY]$/.test(name)) return {};
+  return { [side]: name } as Record<Side, string>;
 }
 
 function readBytes(path: string, shown: string): Buffer {

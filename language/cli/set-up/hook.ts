@@ -2,13 +2,16 @@ import {
   accessSync,
   chmodSync,
   constants,
+  existsSync,
   lstatSync,
   mkdirSync,
+  readdirSync,
   readFileSync,
+  rmdirSync,
   rmSync,
   writeFileSync,
 } from "node:fs";
-import { join, relative, resolve } from "node:path";
+import { dirname, join, relative, resolve } from "node:path";
 import type { Shown } from "../files.ts";
 import { gitOut } from "../repository/git.ts";
 import { Trouble, troubleWith, type World } from "../world.ts";
@@ -20,6 +23,7 @@ const made = "#!/bin/sh\n# made by standpipe git\n";
 
 /** The hook before a commit: checks what is staged. A hook that is there stays as it is, with our part at its top. */
 export function hookPart(world: World, root: string, common: string, shown: Shown): Part {
+  const note = join(common, "standpipe-made-hooks");
   const asked = gitOut(world, root, ["rev-parse", "--git-path", "hooks"]).toString("utf8").replace(/\n$/, "");
   const folder = resolve(root, asked);
   const path = join(folder, "pre-commit");
@@ -44,7 +48,9 @@ export function hookPart(world: World, root: string, common: string, shown: Show
             text.replace(ours, () => own),
           );
         else if (stat === undefined) {
-          mkdirSync(folder, { recursive: true });
+          const first = mkdirSync(folder, { recursive: true });
+          // What only undoing has to know stands beside the settings.
+          if (first !== undefined) writeFileSync(note, `${relative(common, first)}\n`);
           writeFileSync(path, `${made}${own}\n`, { flag: "wx" });
           chmodSync(path, 0o755);
         } else
@@ -62,12 +68,22 @@ export function hookPart(world: World, root: string, common: string, shown: Show
       try {
         if (left === made) rmSync(path);
         else writeFileSync(path, left);
+        takeFolders(folder, note, common);
       } catch (error) {
         throw new Trouble(troubleWith(shown(path), error));
       }
       return undefined;
     },
   };
+}
+
+/** Takes away the folders that were made for the hook, those that are empty. */
+function takeFolders(folder: string, note: string, common: string): void {
+  if (!existsSync(note)) return;
+  const first = resolve(common, readFileSync(note, "utf8").replace(/\n$/, ""));
+  for (let each = folder; isBelow(first, each) && readdirSync(each).length === 0; each = dirname(each))
+    rmdirSync(each);
+  rmSync(note);
 }
 
 /** Why our part cannot be put into a hook. */

@@ -25,12 +25,18 @@ const hunkHead = `^([0-9]{4}-[0-9]{2}-[0-9]{2}.*|(${definitionWords.join("|")})(
 
 /**
  * Git runs this in a shell, with the three files; it ends with 0, or 1 where marks were left. Where the tool is missing or fails, git's own
- * merge by lines takes its place: it leaves marks where both sides touched the same lines, and loses nothing.
+ * merge by lines takes its place: it leaves marks where both sides touched the same lines, and loses nothing. The names of the two versions
+ * (%X, %Y, and %S of their base) are known to git from 2.44 on; before, they stay as they are written.
  */
 function mergeDriver(world: World): string {
-  const args = "merge %O %A %B --marker-size=%L --path=%P";
+  const args =
+    "merge %O %A %B --marker-size=%L --path=%P --base=%S --ours=%X --theirs=%Y " +
+    '--conflict-style="$(git config merge.conflictStyle)"';
   const tool = toolLine(world, "\0", "(exit 127)").replaceAll("%", "%%").replaceAll("\0", args);
-  return `${tool}; r=$?; test $r -le 1 && exit $r; echo "standpipe: merging by lines instead" >&2; exec git merge-file --marker-size=%L -L ours -L base -L theirs %A %O %B`;
+  const byLines =
+    's=%S; x=%X; y=%Y; if test "$x" = %%X; then s=base; x=ours; y=theirs; fi; ' +
+    'exec git merge-file --marker-size=%L -L "$x" -L "$s" -L "$y" %A %O %B';
+  return `${tool}; r=$?; test $r -le 1 && exit $r; echo "standpipe: merging by lines instead" >&2; ${byLines}`;
 }
 
 function settingsPart(
