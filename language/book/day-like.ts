@@ -31,9 +31,9 @@ export function readDayLike(text: string, known: ReadDay): Facts {
 
 /** Whether no line of a day says when the ones below were, none stands further in than others, and each ends in a line feed. */
 function standAlone(text: string): boolean {
-  if (/\r(?!\n)/.test(text)) return false;
+  if (text.includes("\r") && /\r(?!\n)/.test(text)) return false;
   let indent = -1;
-  for (let line = nextLine(text, 0); line < text.length; line = nextLine(text, line)) {
+  for (let line = nextLine(text, 0); line < text.length; line = lineEnd(text, line)) {
     let at = line;
     while (text.charCodeAt(at) === 0x20) at++;
     const code = text.charCodeAt(at);
@@ -43,6 +43,11 @@ function standAlone(text: string): boolean {
     indent = at - line;
   }
   return true;
+}
+
+function lineEnd(text: string, from: number): number {
+  const feed = text.indexOf("\n", from);
+  return feed < 0 ? text.length : feed + 1;
 }
 
 /** How much of whole lines two texts begin and end with. */

@@ -274,9 +274,18 @@ function unknownTarget(book: Book, block: Block, row: number, target: number): F
 /** Where the target of a row stands. */
 function placeOfTarget(block: Block, row: number): { start: number; end: number } {
   const start = block.facts.ints[row * intsPerRow + Col.start]!;
+  // Most rows begin with it, and a log may have many that name nothing: their day is not read again.
+  const target = block.facts.ints[row * intsPerRow + Col.target]!;
+  const written = target < 0 ? `@${wordOf(~target)}` : wordOf(target);
+  const above = block.text.lastIndexOf("\n", start - 1) + 1;
+  if (
+    /^[ \t]*(?:\d{1,2}:\d{2}[ \t]+)?$/.test(block.text.slice(above, start)) &&
+    block.text.startsWith(`${written} `, start)
+  )
+    return { start, end: start + written.length };
   const line = linesOf(block).find((each) => start >= each.start && start <= each.end);
-  const target = line === undefined || line.is === "sheet" ? undefined : line.target;
-  return target === undefined ? { start: 0, end: 0 } : { start: target.start, end: target.end };
+  const named = line === undefined || line.is === "sheet" ? undefined : line.target;
+  return named === undefined ? { start: 0, end: 0 } : { start: named.start, end: named.end };
 }
 
 function misplaced(block: Block, row: number, kind: number, station: Station): Finding {

@@ -1,4 +1,3 @@
-import { nextLine } from "../syntax/blocks.ts";
 import { align } from "./align.ts";
 import type { LogBlock, SharedStretch } from "./log-lines.ts";
 
@@ -51,58 +50,98 @@ interface SharedPair {
 
 /** None where a line stands further in than others: it may belong to a round. Heads are read. */
 function sharedPairs(a: string, b: string): SharedPair[] {
-  const [old, fresh] = [flatLines(a), flatLines(b)];
-  if (old === undefined || fresh === undefined) return [];
+  if (!isFlat(a) || !isFlat(b)) return [];
   const pairs: SharedPair[] = [];
+  const add = (from: number, to: number, length: number, lines: number): void => {
+    const last = pairs.at(-1);
+    if (last !== undefined && last.before[1] === from && last.after[1] === to)
+      pairs[pairs.length - 1] = {
+        before: [last.before[0], from + length],
+        after: [last.after[0], to + length],
+        lines: last.lines + lines,
+      };
+    else if (length > 0) pairs.push({ before: [from, from + length], after: [to, to + length], lines });
+  };
+  const [headA, headB] = [lineEnd(a, 0), lineEnd(b, 0)];
+  const { begin, end } = inCommon(a, headA, b, headB);
+  add(headA, headB, begin, feedsIn(a, headA, headA + begin));
+  const old = linesIn(a, headA + begin, a.length - end);
+  const fresh = linesIn(b, headB + begin, b.length - end);
   const [isShared, isAlso] = [new Set<number>(), new Set<number>()];
   for (const [one, two] of align(old.texts, fresh.texts)) {
     if (isLoose(old.texts, one - 1, isShared) || isLoose(fresh.texts, two - 1, isAlso)) continue;
     isShared.add(one);
     isAlso.add(two);
-    const [before, after] = [placeOf(old, one), placeOf(fresh, two)];
-    const last = pairs.at(-1);
-    if (last !== undefined && last.before[1] === before[0] && last.after[1] === after[0])
-      pairs[pairs.length - 1] = {
-        before: [last.before[0], before[1]],
-        after: [last.after[0], after[1]],
-        lines: last.lines + 1,
-      };
-    else pairs.push({ before, after, lines: 1 });
+    add(old.starts[one]!, fresh.starts[two]!, old.texts[one]!.length, 1);
   }
+  // What follows a comment that is another is read with it, down to the first line that says something.
+  let tail = end;
+  if (
+    isLoose(old.texts, old.texts.length - 1, isShared) ||
+    isLoose(fresh.texts, fresh.texts.length - 1, isAlso)
+  )
+    for (let isRead = false; tail > 0 && !isRead; ) {
+      const line = a.slice(a.length - tail, lineEnd(a, a.length - tail));
+      isRead = !loose.test(line);
+      tail -= line.length;
+    }
+  add(a.length - tail, b.length - tail, tail, feedsIn(a, a.length - tail, a.length));
   return pairs;
 }
 
+const loose = /^\s*(?:#|$)/;
+
 /** A comment or a blank line that is not on both sides. */
 const isLoose = (texts: readonly string[], at: number, isShared: ReadonlySet<number>): boolean =>
-  at >= 0 && !isShared.has(at) && /^\s*(?:#|$)/.test(texts[at]!);
+  at >= 0 && !isShared.has(at) && loose.test(texts[at]!);
 
-interface Lines {
-  readonly texts: readonly string[];
-  readonly starts: readonly number[];
+/** How much of whole lines two texts have in common at the beginning, from an offset of each on, and at the end. */
+function inCommon(a: string, fromA: number, b: string, fromB: number): { begin: number; end: number } {
+  const most = Math.min(a.length - fromA, b.length - fromB);
+  let begin = 0;
+  while (begin < most && a.charCodeAt(fromA + begin) === b.charCodeAt(fromB + begin)) begin++;
+  begin = begin === 0 ? 0 : Math.max(0, a.lastIndexOf("\n", fromA + begin - 1) + 1 - fromA);
+  let end = 0;
+  while (end < most - begin && a.charCodeAt(a.length - 1 - end) === b.charCodeAt(b.length - 1 - end)) end++;
+  // A line that is cut in two is none that both have.
+  const feed = end === 0 ? -1 : a.indexOf("\n", a.length - end - 1);
+  return { begin, end: feed < 0 ? 0 : a.length - feed - 1 };
 }
 
-const placeOf = ({ texts, starts }: Lines, at: number): readonly [number, number] => [
-  starts[at]!,
-  starts[at]! + texts[at]!.length,
-];
+function feedsIn(text: string, from: number, to: number): number {
+  let count = 0;
+  for (let at = from; at < to; at = lineEnd(text, at)) count++;
+  return count;
+}
 
-/** The lines below a head with their ends; undefined unless all that say something are indented alike, by spaces. */
-function flatLines(text: string): Lines | undefined {
+function linesIn(text: string, from: number, to: number): { texts: string[]; starts: number[] } {
   const texts: string[] = [];
   const starts: number[] = [];
+  for (let at = from; at < to; ) {
+    const end = lineEnd(text, at);
+    texts.push(text.slice(at, end));
+    starts.push(at);
+    at = end;
+  }
+  return { texts, starts };
+}
+
+/** Where lines end in line feeds alone, or with a return before each. */
+function lineEnd(text: string, from: number): number {
+  const feed = text.indexOf("\n", from);
+  return feed < 0 ? text.length : feed + 1;
+}
+
+/** Whether all lines below the head that say something are indented alike, by spaces, and end in line feeds. */
+function isFlat(text: string): boolean {
   let indent = -1;
-  for (let line = nextLine(text, 0); line < text.length; ) {
-    const end = nextLine(text, line);
+  for (let line = lineEnd(text, 0); line < text.length; line = lineEnd(text, line)) {
     let at = line;
     while (text.charCodeAt(at) === 0x20) at++;
     const code = text.charCodeAt(at);
-    if (!(Number.isNaN(code) || code === 0x0a || code === 0x0d || code === 0x23)) {
-      if (code === 0x09 || (indent >= 0 && at - line !== indent)) return undefined;
-      indent = at - line;
-    }
-    texts.push(text.slice(line, end));
-    starts.push(line);
-    line = end;
+    if (Number.isNaN(code) || code === 0x0a || code === 0x0d || code === 0x23) continue;
+    if (code === 0x09 || (indent >= 0 && at - line !== indent)) return false;
+    indent = at - line;
   }
-  return { texts, starts };
+  return !text.includes("\r") || !/\r(?!\n)/.test(text);
 }

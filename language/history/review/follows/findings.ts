@@ -1,6 +1,8 @@
 import { isoOf } from "../../../book/dates.ts";
 import { entryKinds } from "../../../book/entries/registry.ts";
 import { lineAt } from "../../../book/entry.ts";
+import { Col, intsPerRow } from "../../../book/facts.ts";
+import { wordOf } from "../../../book/interner.ts";
 import { parameters } from "../../../book/parameters.ts";
 import type { CheckedLogbook } from "../../../checks/check.ts";
 import type { Finding } from "../../../checks/finding.ts";
@@ -144,9 +146,23 @@ const byGravity = (a: Consequence, b: Consequence): number => rank(a) - rank(b);
 function stationOf({ about, block, start }: Finding): string {
   if (about !== undefined) return about.name;
   if (block.kind !== "day") return block.definition?.name || "room";
+  const named = targetAt(block, start);
+  if (named !== undefined) return named < 0 ? `@${wordOf(~named)}` : wordOf(named);
   const line = lineAt(block, start);
   const target = line === undefined || line.is === "sheet" ? undefined : line.target;
   if (target === undefined) return "room";
   const isGroup = block.text.startsWith("@", target.start);
   return isGroup ? `@${target.text.replace(/^@/, "")}` : target.text;
+}
+
+/** The target of the row that holds an offset, without reading its day again; undefined where no row does. */
+function targetAt({ facts: { ints, count } }: Finding["block"], offset: number): number | undefined {
+  let [low, high] = [0, count];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (ints[middle * intsPerRow + Col.end]! < offset) low = middle + 1;
+    else high = middle;
+  }
+  const isIn = low < count && ints[low * intsPerRow + Col.start]! <= offset;
+  return isIn ? ints[low * intsPerRow + Col.target] : undefined;
 }
