@@ -9,7 +9,7 @@ import type { LogItem } from "../../language/exchange/export/log-items.ts";
 import { jsonOf, ndjsonOf, parsedItems } from "../../language/exchange/export/log-json.ts";
 import { logOfItems } from "../../language/exchange/export/log-of-items.ts";
 import { only } from "../../language/exchange/export/only.ts";
-import { type TableRow, tables } from "../../language/exchange/export/tables.ts";
+import { rowsOf as rowsOfTable, type TableRow, tables } from "../../language/exchange/export/tables.ts";
 import { nextLine } from "../../language/syntax/blocks.ts";
 import { arbitraryLog, filesOfLog } from "../support/arbitrary-log.ts";
 import { anyText } from "../support/arbitrary-text.ts";
@@ -38,7 +38,7 @@ function said(text: string): string[] {
 }
 
 const rowsOf = (name: string, files: Readonly<Record<string, string>>): TableRow[] => [
-  ...tables.find((table) => table.name === name)!.rows(itemsOf(files)),
+  ...rowsOfTable(tables.find((table) => table.name === name)!, itemsOf(files)),
 ];
 
 const shed = `room "Shed"

@@ -54,8 +54,9 @@ export async function proposed(
   table: string | Uint8Array,
   answers: readonly string[] = [],
   name?: string,
+  files: Files = roomFiles,
 ): Promise<Proposal> {
-  const looked = await lookAt(tableOf(table, name), new KnownLog(logOf().logbook).names);
+  const looked = await lookAt(tableOf(table, name), new KnownLog(logOf(files).logbook).names);
   return looked.propose(answersOf(answers));
 }
 

@@ -119,6 +119,23 @@ export class Asking {
     return value;
   }
 
+  /** Makes a decision that nobody answered a question. Returns the answer that there is. */
+  reopen(id: string, asks: string): string | undefined {
+    const at = this.decisions.findIndex((each) => each.id === id);
+    const decision = this.decisions[at];
+    if (decision === undefined) return undefined;
+    const names = [id, `parameter:#${decision.column}`, `${id.split(":")[0]!}:*`];
+    const key = names.find((each) => this.answers.has(each));
+    if (key === undefined) {
+      this.decisions[at] = { ...decision, asks, value: undefined };
+      return undefined;
+    }
+    this.used.add(key);
+    const answer = this.answers.get(key)!.trim();
+    this.decisions[at] = { ...decision, asks, value: answer };
+    return answer;
+  }
+
   /** An answer to what is not asked of its own accord; undefined if there is none. */
   given(...ids: readonly string[]): string | undefined {
     const id = ids.find((each) => this.answers.has(each));

@@ -20,12 +20,19 @@ export interface Head {
 
 /** Reads a head, with the cell of a row of units below it. */
 export function readHead(text: string, unitCell = ""): Head {
-  const { name, unit } = cutUnit(text);
+  const { name, unit } = cutUnit(plainSigns(text));
   const below = unitCell === "" ? undefined : unitSaid(unitCell);
   const said = below ?? unit;
   const meant = parameterIn(name, said, `${text} ${unitCell}`);
   return { text, name, unit: said, basis: "", number: "", not: "", parameter: undefined, ...meant };
 }
+
+/** `NO₃⁻` as `NO3`: figures below the line are the formula's, signs above it its charge. */
+const plainSigns = (text: string): string =>
+  text
+    .replace(/[⁰¹²³⁴-⁹⁺⁻]+(?!\S*\/)/gu, "")
+    .replace(/[₀-₉]/gu, (figure) => figure.normalize("NFKC"))
+    .replace(/(?<=\d)\+(?=\s|$)/, "");
 
 function cutUnit(text: string): { name: string; unit: Said | undefined } {
   let unit: Said | undefined;
@@ -41,12 +48,12 @@ function cutUnit(text: string): { name: string; unit: Said | undefined } {
     const at = [...left.matchAll(new RegExp(parter, "g"))];
     for (const { index, 0: sign } of at) {
       const said = index === 0 ? undefined : unitSaid(left.slice(index + sign.length));
-      // A unit of one small letter at the end of a name is a letter of the name.
-      if (
-        said !== undefined &&
-        !(parter.source === "_" && /^[a-z]$/.test(left.slice(index + 1))) &&
-        !isName(left.slice(index + sign.length))
-      )
+      // A unit of one small letter at the end of a name is a letter of the name, but for `temp_c`.
+      const isLetter =
+        parter.source === "_" &&
+        /^[a-z]$/.test(left.slice(index + 1)) &&
+        !/temp(?:erature|eratur)?_[cf]$/i.test(left);
+      if (said !== undefined && !isLetter && !isName(left.slice(index + sign.length)))
         return { name: left.slice(0, index), unit: said };
     }
   }
@@ -74,7 +81,7 @@ const names: readonly (readonly [RegExp, string])[] = [
   [/^(?:(?:dissolved )?(?:oxygen|sauerstoff)|dissolvedoxygen|o2|do|odo|l?do|ox|oxy|o2 gelöst)$/, "oxygen"],
   [/^(?:co2|carbon dioxide|kohlendioxid)$/, "co2"],
   [
-    /^(?:ec|sc|spcond|sp cond|specific conduct(?:ance|ivity)|(?:electrical )?conductivity|cond|leitfähigkeit|lf)$/,
+    /^(?:ec|sc|spcond|sp cond|specific conduct(?:ance|ivity)|(?:electrical )?conductivity|cond|leitfähigkeit|leitwert|lf)$/,
     "conductivity",
   ],
   [/^(?:sal|salin|salinity|salinität)$/, "salinity"],

@@ -57,6 +57,7 @@ export class KnownLog {
   private readonly notes = new Map<number, ReadonlySet<string>>();
   /** Of a tank on shared water its system, of a system its tanks: a reading of the one is a reading of the other. */
   private readonly sameWater = new Map<string, readonly string[]>();
+  private readonly systemOf = new Map<string, string>();
 
   constructor(logbook: Logbook) {
     this.logbook = logbook;
@@ -68,7 +69,10 @@ export class KnownLog {
         system.name,
         tanks.map(({ name }) => name),
       );
-      for (const { name } of tanks) this.sameWater.set(name, [system.name]);
+      for (const { name } of tanks) {
+        this.sameWater.set(name, [system.name]);
+        this.systemOf.set(name, system.name);
+      }
     }
   }
 
@@ -132,14 +136,20 @@ export class KnownLog {
     const isDay = Number.isNaN(minute);
     if (means.kind === "note")
       return this.notesOn(day).has(`${isDay ? "" : `${clock(minute)} `}${tank} ${words}`) ? "known" : "new";
-    const key = `${tank} ${means.kind} ${means.subject}`;
-    const then = (this.othersOn(day).get(key) ?? []).filter((each) => isDay || each.minute === minute);
+    const thenOf = (of: string): readonly KnownOther[] =>
+      (this.othersOn(day).get(`${of} ${means.kind} ${means.subject}`) ?? []).filter(
+        (each) => isDay || each.minute === minute,
+      );
+    const then = thenOf(tank);
     const isSame = (each: KnownOther): boolean =>
       Number.isNaN(means.amount)
         ? Number.isNaN(each.amount)
         : each.dimension === means.dimension && isNear(each.amount, means.amount);
     const isOne = means.kind === "count" || means.kind === "change";
     if (then.filter(isSame).length > (isOne || !isDay ? 0 : nth)) return "known";
+    // A share of the system's water that was changed is one of each of its tanks'.
+    const system = means.dimension === "fraction" ? this.systemOf.get(tank) : undefined;
+    if (means.kind === "change" && system !== undefined && thenOf(system).some(isSame)) return "known";
     // A second feed or loss of a day is one more; a second count or change at one time contradicts the first.
     const differing = isOne ? then.find((each) => !isDay || each.minute === 0) : undefined;
     return differing === undefined ? "new" : { differs: differing.text };

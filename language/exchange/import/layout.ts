@@ -23,6 +23,8 @@ export interface Layout {
   readonly firstLine: number;
   /** Dates that stand on lines of their own: how such a line begins, without the date. */
   readonly dateLine: string;
+  /** Above heads that recur, what each stands below: a tank over its columns. Empty where there is nothing. */
+  readonly above: readonly string[];
   /** What stands above the heads, `key : value` or on two lines. */
   readonly preamble: readonly string[];
 }
@@ -149,6 +151,9 @@ function placed(tried: Tried): Layout {
       filled.length > 0 && filled.filter(({ cells }) => isValue(cells[at]!)).length >= filled.length * 0.8
     );
   });
+  const inUse = Array.from({ length: columns }, (_, at) =>
+    late.some(({ cells }) => (cells[at] ?? "") !== ""),
+  ).filter((each) => each).length;
   const isDateColumn = Array.from({ length: columns }, (_, at) => {
     const filled = late.filter(({ cells }) => (cells[at] ?? "") !== "");
     return filled.length > late.length / 2 && filled.every(({ cells }) => isWhen(cells[at]!));
@@ -187,11 +192,10 @@ function placed(tried: Tried): Layout {
   if (at >= 1 && isUnitsRow(rows[at]!.cells) && rows[at - 1] !== undefined) {
     const unitsAt = at--;
     skip();
-    if (at >= 0 && isHead(rows[at]!.cells, columns))
-      units = headCellsOf(rows[unitsAt]!.raw, delimiter, edges);
+    if (at >= 0 && isHead(rows[at]!.cells, inUse)) units = headCellsOf(rows[unitsAt]!.raw, delimiter, edges);
     else at = unitsAt;
   }
-  const hasHead = at >= 0 && isHead(rows[at]!.cells, columns);
+  const hasHead = at >= 0 && isHead(rows[at]!.cells, inUse);
   const heads = hasHead ? headCellsOf(rows[at]!.raw, delimiter, edges) : [];
   return {
     delimiter,
@@ -202,8 +206,28 @@ function placed(tried: Tried): Layout {
     top: hasHead ? rows.slice(at, start).map(({ raw }) => raw.trim()) : [],
     firstLine: rows[start]!.line,
     dateLine,
+    above: hasHead && delimiter !== "fixed" ? aboveOf(rows[at - 1]?.cells, heads) : [],
     preamble: rows.slice(0, hasHead ? at : start).map(({ raw }) => raw.trim()),
   };
+}
+
+/** A line of fewer names above the heads, each going on until the next. */
+function aboveOf(cells: readonly string[] | undefined, heads: readonly string[]): readonly string[] {
+  const isRepeated = heads.some((head, at) => head !== "" && heads.indexOf(head) !== at);
+  const named = cells?.filter((cell) => cell !== "") ?? [];
+  if (
+    !isRepeated ||
+    cells === undefined ||
+    cells.length < heads.length - 1 ||
+    named.length < 2 ||
+    named.some(isValue)
+  )
+    return [];
+  let last = "";
+  return heads.map((_, at) => {
+    last = cells[at] || last;
+    return last;
+  });
 }
 
 const hasValues = ({ cells }: { readonly cells: readonly string[] }): boolean => {
@@ -227,7 +251,12 @@ function isHead(cells: readonly string[], columns: number): boolean {
 
 function isUnitsRow(cells: readonly string[]): boolean {
   const named = cells.filter((cell) => cell !== "" && cell !== "&");
-  if (named.length < 1) return false;
+  // A head may be a unit as well: `pH`.
+  if (
+    named.length < 1 ||
+    named.some((cell) => /^(?:date|datum|time|zeit|timestamp|tank|becken)\b/i.test(cell))
+  )
+    return false;
   const known = named.filter(
     (cell) =>
       unitSaid(cell) !== undefined ||

@@ -73,7 +73,7 @@ export const mappingSchema = z.strictObject({
   time: z.strictObject({
     date: z.union([column, z.literal("line")]),
     clock: z.optional(column.check(said("the time of day, where it has a column of its own"))),
-    order: z.enum([...dateOrders, "unix-s", "unix-ms"]),
+    order: z.enum([...dateOrders, "unix-s", "unix-ms", "serial-1900"]),
     isDayOnly: z.optional(z.boolean().check(said("times are left out: they are all midnight"))),
     zone: z
       .string()

@@ -28,7 +28,9 @@ const clock =
 
 /** A time of day; undefined if the cell is none. */
 export function readTime(cell: string): WrittenTime | undefined {
-  const found = clock.exec(cell);
+  // `8.40 Uhr`, `8h40`: a point alone would be a number.
+  const spoken = /^(\d{1,2})(?:[.:](\d{2}))?\s*Uhr$/i.exec(cell) ?? /^(\d{1,2})h(\d{2})$/.exec(cell);
+  const found = clock.exec(spoken === null ? cell : `${spoken[1]}:${spoken[2] ?? "00"}`);
   if (found === null) return undefined;
   const [, hours, minutes, seconds = "0", part = "0", half, zone = ""] = found;
   let hour = Number(hours);
@@ -101,6 +103,20 @@ export function readCompactDate(cell: string): WrittenMoment | undefined {
     isShort: true,
     time: undefined,
   };
+}
+
+/**
+ * Days counted as spreadsheets do, a part of a day behind the point: 46094.5. From March 1900 on day 1 is the last of 1899 (ECMA-376 part 1, 18.17.4.1, the
+ * 1900 date base). Undefined outside of 1954 to 2119, where a number is more likely something else.
+ */
+export function readSerial(cell: string): { readonly day: number; readonly minute: number } | undefined {
+  const found = /^(\d{5})(?:[.,](\d+))?$/.exec(cell);
+  if (found === null) return undefined;
+  const whole = Number(found[1]);
+  if (whole < 20_000 || whole >= 80_000) return undefined;
+  const minutes = Math.round(Number(`0.${found[2] ?? "0"}`) * 1440);
+  const day = dayOf("1899-12-30") + whole + Math.floor(minutes / 1440);
+  return { day, minute: found[2] === undefined ? Number.NaN : minutes % 1440 };
 }
 
 /** Years of two digits: 69 to 99 are of the last century, as POSIX `%y` has it (IEEE 1003.1, strptime). */

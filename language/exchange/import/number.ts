@@ -12,7 +12,7 @@ export interface Written {
 }
 
 const shape =
-  /^([<>]=?|[≤≥])?\s*([+\-−]?)((?:\d[\d.,'’ \u00a0\u202f]*)?\d[.,]?|[.,]\d+)(?:[eE]([+-]?\d{1,2}))?\s*(\D.*)?$/su;
+  /^([<>]=?|[≤≥]|(?:less than|below|under|unter|kleiner(?: als)?|weniger als|more than|above|over|über|größer(?: als)?|mehr als)(?=\s))?\s*([+\-−]?)((?:\d[\d.,'’ \u00a0\u202f]*)?\d[.,]?|[.,]\d+)(?:[eE]([+-]?\d{1,2}))?\s*(\D.*)?$/isu;
 
 const grouped: Readonly<Record<Decimal, RegExp>> = {
   ".": /^\d{1,3}(?:([,'’ \u00a0\u202f])\d{3}(?:\1\d{3})*)?(?:\.\d*)?$|^\d*(?:\.\d*)?$/u,
@@ -32,7 +32,7 @@ export function readNumber(cell: string, decimal: Decimal): Written | undefined 
   const plain = `${whole === "" ? "0" : whole}${part === "" ? "" : `.${part}`}`;
   const shifted = power === undefined ? plain : shiftPoint(plain, Number(power));
   const text = `${minus === "-" || minus === "−" ? "-" : ""}${shifted}`;
-  const censor = sign === "" ? "" : sign.startsWith("<") || sign === "≤" ? "<" : ">";
+  const censor = sign === "" ? "" : /^(?:[<≤]|less|below|under|unter|klein|wenig)/i.test(sign) ? "<" : ">";
   return { text, value: Number(text), censor, mark: mark.trim() };
 }
 
@@ -80,6 +80,22 @@ export const missingMarks: readonly string[] = [
   "?",
   "x",
   "missing",
+  "nd",
+  "n.d.",
+  "n.n.",
+  "bdl",
+  "<lod",
+  "<bg",
+  "not detected",
+  "trace",
+  "traces",
+  "spuren",
+  "no data",
+  "k.a.",
+  "#div/0!",
+  "#value!",
+  "#ref!",
+  "#name?",
   "-9999",
   "-999.9",
   "-99999",

@@ -28,18 +28,19 @@ export function chosen(
   for (const [at, role] of roles)
     if (role.is === "test")
       found.set(at, { ...heads[at]!, text: survey.layout.heads[at]!, parameter: role.parameter });
+  const { above } = survey.layout;
   const groups = new Map<string, number[]>();
   for (const [index, { parameter, number, text }] of found) {
-    const key = `${parameter!.name} ${number} ${placeInHead(text, places) ?? ""}`;
+    const key = `${parameter!.name} ${number} ${placeInHead(`${above[index] ?? ""} ${text}`, places) ?? above[index] ?? ""}`;
     groups.set(key, [...(groups.get(key) ?? []), index]);
   }
   const set = setAsked(
     survey,
-    [...groups.values()].filter((all) => all.length > 1),
+    [...groups.values()].filter((all) => all.length > 1 && !all.every((index) => apart.has(index))),
     asking,
   );
   for (const [key, all] of groups) {
-    if (all.length < 2) continue;
+    if (all.length < 2 || all.every((index) => apart.has(index))) continue;
     // A table that has both says with “specific” which is that at 25 C.
     const specific = all.filter((index) => /^sp|^sc$|specific/i.test(heads[index]!.name));
     const parameter = key.split(" ")[0]!;

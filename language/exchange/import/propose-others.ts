@@ -17,7 +17,7 @@ export type OtherRole = Exclude<Role, { as: "test" | "ignored" }>;
 export function otherRole(
   survey: Survey,
   at: number,
-  is: Exclude<ColumnRole["is"], "test" | "ignore">,
+  is: Exclude<ColumnRole["is"], "test" | "ignore" | "open">,
   known: KnownNames,
   asking: Asking,
 ): OtherRole | "open" | undefined {

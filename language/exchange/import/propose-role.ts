@@ -9,7 +9,7 @@ import type { Survey } from "./survey.ts";
 /** What a column is: a reading of a parameter, another entry, or nothing for a log. */
 export type ColumnRole =
   | { readonly is: "test"; readonly parameter: Parameter }
-  | { readonly is: "note" | "change" | "feed" | "count" | "lose" | "ignore" };
+  | { readonly is: "note" | "change" | "feed" | "count" | "lose" | "ignore" | "open" };
 
 /** The name that questions about a column have: its head, or its number where that says no more. */
 export function aboutOf({ layout: { heads } }: Survey, at: number): string {
@@ -58,6 +58,47 @@ export function roleOf(
   );
   const parameter = parameterNamed(answer ?? "");
   return parameter === undefined ? { is: (answer ?? "ignore") as "ignore" } : { is: "test", parameter };
+}
+
+const isOther = (word: string): word is "change" | "feed" | "count" | "lose" =>
+  ["change", "feed", "count", "lose"].includes(word);
+
+/**
+ * Of a table without a head that a log has a word for: columns of numbers whose heads have such a word, or a tank, among others (`pH left`). What they are is
+ * asked, and each is of a tank of its own.
+ * @param roles takes what is answered
+ * @param apart takes the columns
+ */
+export function askOfHeads(
+  survey: Survey,
+  heads: readonly Head[],
+  roles: Map<number, ColumnRole>,
+  apart: Set<number>,
+  places: readonly { readonly name: string; readonly title: string }[],
+  asking: Asking,
+): void {
+  for (const at of roles.keys()) {
+    const { numbers, filled } = survey.columns[at]!;
+    const head = survey.layout.heads[at]!;
+    if (heads[at]!.not !== "" || filled === 0 || numbers < filled * 0.5) continue;
+    const words = head.split(/[\s_/:.()[\]-]+/);
+    // Of short names those that are no words: `DO` is a reading, “do” is not.
+    const named = words
+      .filter((word) => word.length > 2 || /^(?:pH|[GK]H|DO|EC|O2)$/.test(word))
+      .map((word) => parameterNamed(word)?.name)
+      .find((name) => name !== undefined);
+    if (named === undefined && !places.some(({ name, title }) => words.includes(name) || head === title))
+      continue;
+    apart.add(at);
+    const answer = asking.reopen(
+      `parameter:${aboutOf(survey, at)}`,
+      named === undefined ? `what is measured in “${head}”?` : `is “${head}” ${named}?`,
+    );
+    const parameter = parameterNamed(answer ?? "");
+    if (answer === undefined) roles.set(at, { is: "open" });
+    else if (parameter !== undefined) roles.set(at, { is: "test", parameter });
+    else if (isOther(answer)) roles.set(at, { is: answer });
+  }
 }
 
 export function numericShare({ columns }: Survey, at: number, decimal: Decimal): number {

@@ -1,6 +1,14 @@
 import type { Asking } from "./asking.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
-import { dayIn, readCompactDate, readCompactTime, readMoment, readTime } from "./moment.ts";
+import {
+  type DateOrder,
+  dayIn,
+  readCompactDate,
+  readCompactTime,
+  readMoment,
+  readSerial,
+  readTime,
+} from "./moment.ts";
 import { isMissing } from "./number.ts";
 import type { Survey } from "./survey.ts";
 
@@ -107,23 +115,31 @@ function usualStep(
   if (isDayOnly === true) return Number.NaN;
   const steps: number[] = [];
   const last = new Map<string, number>();
+  const step = (cells: readonly string[], at: number): void => {
+    const key = keys.map((each) => cells[each]).join("\u0000");
+    const before = last.get(key);
+    if (before !== undefined && at > before) steps.push(at - before);
+    last.set(key, at);
+  };
   for (const { cells, dateLine } of samples) {
     const text = date === "line" ? dateLine : (cells[date.at - 1] ?? "");
     let at: number;
     if (order === "unix-s" || order === "unix-ms") at = Number(text) / (order === "unix-s" ? 60 : 60_000);
     else {
-      const moment = readMoment(text) ?? readCompactDate(text);
+      const moment = order === "serial-1900" ? undefined : (readMoment(text) ?? readCompactDate(text));
+      const serial = order === "serial-1900" ? readSerial(text) : undefined;
+      if (serial !== undefined && !Number.isNaN(serial.minute)) {
+        step(cells, serial.day * 1440 + serial.minute);
+        continue;
+      }
       const own =
         clock === undefined
           ? moment?.time
           : (readTime(cells[clock.at - 1] ?? "") ?? readCompactTime(cells[clock.at - 1] ?? ""));
       if (moment === undefined || own === undefined) continue;
-      at = dayIn(moment, order) * 1440 + own.minute + own.second / 60;
+      at = dayIn(moment, order as DateOrder) * 1440 + own.minute + own.second / 60;
     }
-    const key = keys.map((each) => cells[each]).join("\u0000");
-    const before = last.get(key);
-    if (before !== undefined && at > before) steps.push(at - before);
-    last.set(key, at);
+    step(cells, at);
   }
   if (steps.length < 24) return Number.NaN;
   return steps.sort((a, b) => a - b)[steps.length >> 1]!;

@@ -75,9 +75,11 @@ export function proposeTank(
 ): { readonly tank: TankOf | undefined; readonly byColumn: ReadonlyMap<number, string | undefined> } {
   if (places.length === 0) throw new Refused("this log has no tanks yet: a reading needs one");
   const names = places.map(({ name }) => name);
-  const named = placesInHeads(heads, places);
+  const { above } = survey.layout;
+  const named = placesInHeads(heads, above, places);
   const byColumn = new Map<number, string | undefined>();
-  const numbered = at < 0 && named.size === 0 && apart.size === 0 ? numberedTanks(heads) : undefined;
+  const numbered =
+    at < 0 && named.size === 0 && apart.size === 0 && above.length === 0 ? numberedTanks(heads) : undefined;
   for (const [column, value] of numbered ?? [])
     byColumn.set(
       column,
@@ -98,12 +100,12 @@ export function proposeTank(
       const answer = asking.decide(
         {
           id: `tank:#${column + 1}`,
-          asks: `which tank is “${survey.layout.heads[column]}” (#${column + 1}) of?`,
+          asks: `which tank is “${[above[column] ?? "", survey.layout.heads[column]].filter(Boolean).join(" ")}” (#${column + 1}) of?`,
           choices: [ofTable, ...names, "ignore"],
           hint: "",
           column: column + 1,
         },
-        named.get(column) ?? (apart.has(column) ? undefined : ofTable),
+        named.get(column) ?? (apart.has(column) || (above[column] ?? "") !== "" ? undefined : ofTable),
       );
       if (answer !== ofTable) byColumn.set(column, answer);
     }
@@ -171,10 +173,14 @@ export function placeInHead(head: string, places: readonly KnownPlace[]): string
     ?.name;
 }
 
-function placesInHeads(heads: ReadonlyMap<number, Head>, places: readonly KnownPlace[]): Map<number, string> {
+function placesInHeads(
+  heads: ReadonlyMap<number, Head>,
+  above: readonly string[],
+  places: readonly KnownPlace[],
+): Map<number, string> {
   const named = new Map<number, string>();
   for (const [at, { text }] of heads) {
-    const place = placeInHead(text, places);
+    const place = placeInHead(`${above[at] ?? ""} ${text}`, places);
     if (place !== undefined) named.set(at, place);
   }
   return named;

@@ -29,6 +29,11 @@ export function proposeTime(survey: Survey, asking: Asking, taken: Set<number>):
     taken.add(epoch);
     return epochTime(survey, epoch, asking);
   }
+  const serial = dated === undefined && layout.dateLine === "" ? serialColumn(survey) : undefined;
+  if (serial !== undefined) {
+    taken.add(serial);
+    return serialTime(survey, serial, asking, taken);
+  }
   if (dated === undefined && layout.dateLine === "") throw new Refused(noDate(survey));
   const evidence = dated === undefined ? survey.dateLines : survey.columns[dated]!;
   const about = dated === undefined ? layout.dateLine : nameOf(survey, dated);
@@ -83,7 +88,8 @@ function dateColumn(survey: Survey): number | undefined {
     const isNamed = /date|datum|time|zeit|stamp|day|tag|sampled/i.test(head);
     if (compactDates >= filled * 0.95 && isNamed && !/time|zeit|year/i.test(head) && moments === 0)
       return other.test(head) ? 0.1 : 1;
-    if (moments < filled * 0.8) return 0;
+    // Below a short table stand totals and means.
+    if (moments < filled * (isNamed ? 0.5 : 0.8)) return 0;
     return (other.test(head) ? 0.2 : 1) * (2 + (withTime > filled / 2 ? 1 : 0) + (isNamed ? 1 : 0));
   });
 }
@@ -94,6 +100,35 @@ function epochColumn(survey: Survey): number | undefined {
       ? 1
       : 0,
   );
+}
+
+function serialColumn(survey: Survey): number | undefined {
+  return best(survey, ({ filled, serials }, head) =>
+    filled >= survey.rows * 0.5 &&
+    serials >= filled * 0.95 &&
+    /date|datum|day|tag|time|zeit|sampled/i.test(head)
+      ? other.test(head)
+        ? 0.5
+        : 1
+      : 0,
+  );
+}
+
+function serialTime(survey: Survey, at: number, asking: Asking, taken: Set<number>): Time {
+  const place = (index: number): ColumnAt => ({ at: index + 1, head: survey.layout.heads[index]! });
+  const clock = clockColumn(survey, at);
+  if (clock !== undefined) taken.add(clock);
+  asking.because(
+    nameOf(survey, at),
+    "days counted as spreadsheets do, from 1900; a file of the older count from 1904 would be four years late",
+    "likely",
+  );
+  return {
+    date: place(at),
+    ...(clock === undefined ? {} : { clock: place(clock) }),
+    order: "serial-1900",
+    zone: "as-written",
+  };
 }
 
 function clockColumn(survey: Survey, dated: number): number | undefined {
@@ -216,6 +251,12 @@ function orderOf(
     return moment !== undefined && new Set(possible.map((order) => dayIn(moment, order))).size > 1;
   });
   const moment = sample === undefined ? undefined : (readMoment(sample) ?? readCompactDate(sample)!);
+  // With points and bars a year of two digits stands last.
+  const isLast =
+    settled === undefined &&
+    possible.length === 2 &&
+    possible.includes("ymd") &&
+    [...evidence.distinct.keys()].every((cell) => /^\d{1,2}[./]\d{1,2}[./]\d{2}(?!\d)/.test(cell));
   const [known, says, sureness] = settled === undefined ? evident() : ([settled, "", "sure"] as const);
   const readings = possible.map((order) =>
     moment === undefined ? order : `${spokenDay(dayIn(moment, order))} (${order})`,
@@ -240,6 +281,12 @@ function orderOf(
       return [first, `${inWords[first!]}: in any other order some rows would be no days`, "sure"];
     if (stated !== undefined && possible.includes(stated))
       return [stated, `${inWords[stated]}, as the table says itself`, "sure"];
+    if (isLast)
+      return [
+        possible.find((order) => order !== "ymd"),
+        "the year of two digits is taken to stand last, as it does with points and slashes",
+        "likely",
+      ];
     const steady = possible.filter((order) => {
       const { steps, longest } = evidence.orders.get(order)!;
       return steps > 0 && longest <= 2 && survey.rows > steps * 4;

@@ -8,7 +8,15 @@ import { measureOf } from "./propose-columns.ts";
 import { longForm } from "./propose-long.ts";
 import { flagColumn, isSignColumn, proposeFlags } from "./propose-marks.ts";
 import { otherRole } from "./propose-others.ts";
-import { aboutOf, amountColumn, type ColumnRole, foodColumn, roleOf, speciesColumn } from "./propose-role.ts";
+import {
+  aboutOf,
+  amountColumn,
+  askOfHeads,
+  type ColumnRole,
+  foodColumn,
+  roleOf,
+  speciesColumn,
+} from "./propose-role.ts";
 import { rowsQuestion, thinning } from "./propose-rows.ts";
 import { columnOfTanks, proposeTank, withoutPlace } from "./propose-tanks.ts";
 import { nameOf, proposeTime } from "./propose-time.ts";
@@ -70,9 +78,21 @@ export function propose(
       );
   const undecided = new Set<number>();
   const apart = new Set<number>();
+  if (long === undefined && [...roles.values()].every(({ is }) => is === "ignore" || is === "note"))
+    askOfHeads(survey, heads, roles, apart, places, asking);
+  const without = [...new Set(survey.columns.flatMap(({ missingWords }) => [...missingWords]))];
+  const unsaid = without.filter((word) =>
+    /^(?:nd|n\.d\.|n\.n\.|bdl|<lod|<bg|not detected|traces?|spuren)$/i.test(word),
+  );
+  if (unsaid.length > 0)
+    asking.because(
+      "readings",
+      `${unsaid.map((word) => `“${word}”`).join(", ")}: below a limit that is not said, so no reading is made of it`,
+    );
   const tests = chosen(survey, heads, roles, asking, undecided, apart, places);
-  const others = [...roles].filter(([, { is }]) => is !== "test" && is !== "ignore" && is !== "note");
-  if (long === undefined && tests.size === 0 && others.length === 0)
+  const others = [...roles].filter(([, { is }]) => !["test", "ignore", "note", "open"].includes(is));
+  const isAsked = [...roles.values()].some(({ is }) => is === "open");
+  if (long === undefined && tests.size === 0 && others.length === 0 && !isAsked)
     throw new Refused(noReadings(survey, heads));
   const ofTank = new Map([
     ...tests,
@@ -98,6 +118,11 @@ export function propose(
       continue;
     }
     const role = roles.get(index)!;
+    if (role.is === "open") {
+      isOpen = true;
+      say("open");
+      continue;
+    }
     const own = byColumn.get(index);
     if (own === "ignore") {
       say("ignored", "its tank is left out");
@@ -169,7 +194,8 @@ export function propose(
   if (long !== undefined) {
     measured.push(long.value.at - 1);
     if (long.flags !== undefined) flagged.push(long.flags.at - 1);
-  } else if (measured.length === 0 && otherCount === 0) throw new Refused("no column is left to import");
+  } else if (measured.length === 0 && otherCount === 0 && !isAsked)
+    throw new Refused("no column is left to import");
   const flags = proposeFlags(
     flagged.map((index) => survey.columns[index]!),
     measured.map((index) => survey.columns[index]!),

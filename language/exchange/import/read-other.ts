@@ -39,7 +39,8 @@ export function otherOf(
   decimal: Decimal,
 ): readonly OtherRead[] {
   const cell = cells[role.at - 1] ?? "";
-  if (role.as === "ignored" || isMissing(cell)) return [];
+  if (role.as === "ignored") return [];
+  if (isMissing(cell)) return role.as === "feed" ? fedWithout(role, cells) : [];
   if (role.as === "note") {
     const words = `note ${quoted(cell)}`;
     return [{ words, means: { kind: "note", subject: words, amount: Number.NaN, dimension: "" } }];
@@ -63,7 +64,28 @@ export function otherOf(
   if (role.as === "change") return [{ words: `change ${number.text} ${role.unit}`, means }];
   const food = subjectOf(role.food, role.foods, cells, "food");
   if (food === "ignore") return [];
-  return [{ words: `feed ${food} ${number.text} ${role.unit}`, means: { ...means, subject: food } }];
+  return [
+    {
+      words: `feed ${food} ${number.text} ${pluralOf(role.unit, number.value)}`,
+      means: { ...means, subject: food },
+    },
+  ];
+}
+
+/** A food without an amount. */
+function fedWithout(role: Extract<Role, { as: "feed" }>, cells: readonly string[]): readonly OtherRead[] {
+  const cell = role.foods === undefined ? "" : (cells[role.foods.at - 1] ?? "");
+  if (role.foods === undefined || isMissing(cell)) return [];
+  const food = nameFor(cell, role.foods.names, role.foods.head);
+  if (food === "ignore") return [];
+  const means = { kind: "feed", subject: food, amount: Number.NaN, dimension: "" } as const;
+  return [{ words: `feed ${food}`, means }];
+}
+
+/** `2 cubes`, as a keeper writes it. */
+function pluralOf(symbol: string, value: number): string {
+  if (value === 1 || findUnit(symbol)?.dimension !== "portion") return symbol;
+  return [`${symbol}s`, `${symbol}es`].find((each) => findUnit(each)?.symbol === symbol) ?? symbol;
 }
 
 /** `14`, `~20`, `3.5.2` by sex. */

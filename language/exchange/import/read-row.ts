@@ -9,6 +9,7 @@ import {
   readCompactDate,
   readCompactTime,
   readMoment,
+  readSerial,
   readTime,
   type WrittenTime,
   zoneMinutes,
@@ -198,6 +199,15 @@ export class RowReader {
     return { is: "test", parameter, censor, text, unit };
   }
 
+  private serialMoment(cells: readonly string[], cell: string): Moment {
+    const serial = readSerial(cell);
+    if (serial === undefined) throw new Reject(`“${cell.slice(0, 40)}” is no day counted as spreadsheets do`);
+    const { clock, isDayOnly } = this.mapping.time;
+    if (isDayOnly === true) return { day: serial.day, minute: Number.NaN, second: 0 };
+    const time = clock === undefined ? undefined : clockOf(cells[clock.at - 1]!);
+    return { day: serial.day, minute: time?.minute ?? serial.minute, second: time?.second ?? 0 };
+  }
+
   private momentOf(cells: readonly string[]): Moment {
     const { date, clock, order, isDayOnly, zone, from } = this.mapping.time;
     const cell = date === "line" ? this.dateLine : cells[date.at - 1]!;
@@ -207,23 +217,25 @@ export class RowReader {
         throw new Reject(`“${cell.slice(0, 40)}” is no time counted from 1970`);
       return inRoom(ms, zone);
     }
+    if (order === "serial-1900") return this.serialMoment(cells, cell);
     const moment = readMoment(cell) ?? readCompactDate(cell);
     if (moment === undefined) throw new Reject(cell === "" ? "no date" : `“${cell.slice(0, 40)}” is no date`);
     const day = dayIn(moment, order);
     if (Number.isNaN(day)) throw new Reject(`“${cell.slice(0, 40)}” is no date, read as ${order}`);
     if (isDayOnly === true) return { day, minute: Number.NaN, second: 0 };
-    let time: WrittenTime | undefined = moment.time;
-    if (clock !== undefined) {
-      const text = cells[clock.at - 1]!;
-      time = readTime(text) ?? readCompactTime(text);
-      if (time === undefined && text !== "") throw new Reject(`“${text.slice(0, 40)}” is no time of day`);
-    }
+    const time = clock === undefined ? moment.time : clockOf(cells[clock.at - 1]!);
     if (time === undefined) return { day, minute: Number.NaN, second: 0 };
     if (zone === "as-written") return { day, minute: time.minute, second: time.second };
     const ahead = time.zone === "" ? zoneMinutes(from ?? "") : zoneMinutes(time.zone);
     if (ahead === undefined) throw new Reject(`its clock is not known: “${time.zone}”`);
     return inRoom((day * 1440 + time.minute - ahead) * 60_000 + time.second * 1000, zone);
   }
+}
+
+function clockOf(cell: string): WrittenTime | undefined {
+  const time = readTime(cell) ?? readCompactTime(cell);
+  if (time === undefined && cell !== "") throw new Reject(`“${cell.slice(0, 40)}” is no time of day`);
+  return time;
 }
 
 /** The clock of the room at a moment. */

@@ -8,6 +8,7 @@ import {
   readCompactDate,
   readCompactTime,
   readMoment,
+  readSerial,
   readTime,
   type WrittenMoment,
 } from "./moment.ts";
@@ -29,6 +30,10 @@ export class ColumnEvidence {
   compactDates = 0;
   compactTimes = 0;
   epochs = 0;
+  /** Days counted as spreadsheets do. */
+  serials = 0;
+  /** Words that say that there is no reading. */
+  readonly missingWords = new Set<string>();
   notMidnight = 0;
   point = 0;
   comma = 0;
@@ -44,7 +49,9 @@ export class ColumnEvidence {
 
   add(cell: string): void {
     if (isMissing(cell)) {
-      if (cell !== "") this.missing++;
+      if (cell === "") return;
+      this.missing++;
+      if (this.missingWords.size < 20 && /\p{L}{2}/u.test(cell)) this.missingWords.add(cell);
       return;
     }
     this.filled++;
@@ -62,6 +69,7 @@ export class ColumnEvidence {
       if (number.mark !== "" && this.marks.size < 50)
         this.marks.set(number.mark, (this.marks.get(number.mark) ?? 0) + 1);
       if (/^1?\d{9}$|^1\d{12}$/.test(cell)) this.epochs++;
+      else if (readSerial(cell) !== undefined) this.serials++;
     }
     const time = readTime(cell);
     if (time !== undefined) {
