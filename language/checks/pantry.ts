@@ -6,7 +6,7 @@ import { type Culture, culturesOn } from "../room/cultures.ts";
 import { goodText, inUseDays, placeOfProperty } from "../room/expiries.ts";
 import { keptFor } from "../room/kept-for-logbook.ts";
 import type { Logbook } from "../room/logbook.ts";
-import { type PantryItem, pantryOn } from "../room/pantry.ts";
+import { isStocked, type PantryItem, pantryOn } from "../room/pantry.ts";
 import { goodUntil, storageSource } from "../room/shelf-life.ts";
 import { type Why, whyEntry, whyStated } from "../room/why.ts";
 import { whyOnHand } from "../room/why-pantry.ts";
@@ -148,8 +148,9 @@ export function pantryFindings(
 ): ReadonlyMap<number, readonly (Finding | RowFinding)[]> {
   return keptFor(logbook, `pantry findings ${day}`, () => {
     const byLedger = new Map<number, (Finding | RowFinding)[]>();
+    const items = isStocked(logbook, day) ? pantryOn(logbook, day) : [];
     const found = [
-      ...pantryOn(logbook, day).flatMap((item) => [...notGood(item, day), ...runningOut(item, day)]),
+      ...items.flatMap((item) => [...notGood(item, day), ...runningOut(item, day)]),
       ...culturesOn(logbook, day).flatMap((culture) => cultureFinding(culture, day)),
     ];
     for (const each of found) {

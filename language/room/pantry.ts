@@ -1,5 +1,6 @@
 import type { Book } from "../book/book.ts";
 import { Kind } from "../book/entries/registry.ts";
+import { kindOfRow } from "../book/facts.ts";
 import { nameOf, wordOf } from "../book/interner.ts";
 import type { Food, Remedy } from "../book/stations.ts";
 import { median } from "../science/median.ts";
@@ -7,6 +8,7 @@ import { medianInterval } from "../science/median-interval.ts";
 import type { FoodAmount } from "./food-amount.ts";
 import { keptFor } from "./kept-for-logbook.ts";
 import type { Logbook } from "./logbook.ts";
+import { rowFinder } from "./rare-rows.ts";
 import { openedUntil } from "./shelf-life.ts";
 import { type Stocked, stockedOf, stockedRows } from "./stocked.ts";
 import { isBefore, type RowMoment, type SupplyRow } from "./supply-rows.ts";
@@ -56,6 +58,22 @@ const weeksAtMost = 8;
 const weeksAtLeast = 3;
 /** What the interval of the use is to cover, if the weeks are enough. */
 const wantedCoverage = 0.9;
+
+/**
+ * Whether anything can be wrong with what is on hand: where nothing was weighed or bought, and nothing states until when it is good, a year
+ * of feedings need not be added up.
+ */
+export function isStocked(logbook: Logbook, day: number): boolean {
+  const { foods, remedies } = logbook.book;
+  const isStated = ({ expires, opened }: Food | Remedy): boolean =>
+    !Number.isNaN(expires) || !Number.isNaN(opened);
+  return [...foods.values(), ...remedies].some(isStated) || findAnchors(logbook, day).length > 0;
+}
+
+const findAnchors = rowFinder((facts, row) => {
+  const kind = kindOfRow(facts, row);
+  return kind === Kind.buy || kind === Kind.left;
+});
 
 /** Every food and remedy that is defined, bought, weighed or used, as of the end of a day. */
 export function pantryOn(logbook: Logbook, day: number): readonly PantryItem[] {
