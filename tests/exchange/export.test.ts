@@ -217,4 +217,37 @@ describe("tables as CSV", () => {
       expect(cell).toBe(`'note${by}=1+1`);
     }
   });
+
+  const leads = ["=", "+", "-", "@", "\t=", "＝", "＋", "－", "＠"];
+  it.each(leads)("make no formula of any text of a log that begins with %j, in whichever table", (lead) => {
+    const text = `${lead}HYPERLINK(A1)`;
+    const log = `room "${text}"
+tank dam "${text}"
+  place  "${text}"
+  note   "${text}"
+species praecox "${text}"
+  also  "${text}"
+
+2026-03-01 "${text}"  #${text}
+  dam   note "${text}"
+  dam   top-up -4 L "${text}"
+  dam   arrive praecox 2 from "${text}" lot a1
+  ${lead.trim()}x  change 30 %
+  dam   sick praecox 2 signs "${text}" case c1
+  sheet  pH   "${text}"
+    dam  7.2  "${text}"
+`;
+    const items = itemsOf({ [`${lead.trim()}log.tank`]: log });
+    for (const table of tables) {
+      const read = parse([...csvOf(table.columns, rowsOfTable(table, items), false)].join("")) as string[][];
+      expect(read[0]).toEqual(table.columns.map(({ name }) => name));
+      table.columns.forEach(({ name, type }, at) => {
+        expect(name).toMatch(/^[a-z_]+$/);
+        for (const row of read.slice(1))
+          if (type === "text" || type === "date")
+            expect(row[at], `${table.name} ${name}`).not.toMatch(/^(?!')[\s"]*[=+\-@＝＋－＠]/);
+      });
+    }
+    expect(JSON.stringify(items).split("HYPERLINK").length).toBeGreaterThan(10);
+  });
 });

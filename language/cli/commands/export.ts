@@ -1,14 +1,14 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { dayOf } from "../../book/dates.ts";
-import { csvOf } from "../../exchange/export/csv.ts";
+import { CsvWriter } from "../../exchange/export/csv.ts";
 import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
 import type { LogItem } from "../../exchange/export/log-items.ts";
 import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
 import { type Only, only } from "../../exchange/export/only.ts";
-import { type Table, tables } from "../../exchange/export/tables.ts";
+import { type Table, type TableRow, tables, toldItems } from "../../exchange/export/tables.ts";
 import type { Call, Command } from "../command.ts";
-import { writeParquet } from "../export/parquet.ts";
+import { ParquetTable } from "../export/parquet.ts";
 import { restore } from "../export/restore.ts";
 import { extension, slashed } from "../files.ts";
 import { inputName, type Opened, open } from "../open.ts";
@@ -94,18 +94,18 @@ async function runExport(call: Call): Promise<Status> {
     if (out !== undefined) progress.step("files", done, of);
   };
   const items = (): Iterable<LogItem> => only(itemsOf(call, opened, step), asked);
-  const keepsFormulas = call.has("formulas");
-  const fill = (each: Table | undefined) => (write: Write) => {
-    if (each === undefined)
-      for (const part of form === "json" ? jsonOf(items()) : ndjsonOf(items())) write(part);
-    else if (form === "csv")
-      for (const part of csvOf(each.columns, each.rows(items()), keepsFormulas)) write(part);
-    else writeParquet(each, items(), write);
+  const inTable = (each: Table, write: Write): RowWriter =>
+    form === "parquet"
+      ? new ParquetTable(each, write)
+      : new CsvWriter(each.columns, call.has("formulas"), write);
+  const fill = (write: Write): void => {
+    if (isTable) writeRows([{ table: table!, writer: inTable(table!, write) }], items());
+    else for (const part of form === "json" ? jsonOf(items()) : ndjsonOf(items())) write(part);
   };
-  if (out === undefined) fill(isTable ? table : undefined)((part) => world.out.write(String(part)));
-  else if (isTable && table === undefined) writeAll(call, out, form, fill, progress);
+  if (out === undefined) fill((part) => world.out.write(String(part)));
+  else if (isTable && table === undefined) writeAll(call, out, form, inTable, items(), progress);
   else {
-    writeWhole(resolve(world.cwd, out), out, fill(isTable ? table : undefined));
+    writeWhole(resolve(world.cwd, out), out, fill);
     progress.end();
     world.err.write(`${out}: written\n`);
   }
@@ -113,11 +113,28 @@ async function runExport(call: Call): Promise<Status> {
   return unread.length > 0 ? Status.couldNotRun : Status.clean;
 }
 
+/** Takes the rows of one table. */
+interface RowWriter {
+  row(row: TableRow): void;
+  end(): void;
+}
+
+function writeRows(
+  into: readonly { readonly table: Table; readonly writer: RowWriter }[],
+  items: Iterable<LogItem>,
+): void {
+  for (const told of toldItems(items))
+    for (const { table, writer } of into) for (const row of table.of(told)) writer.row(row);
+  for (const { writer } of into) writer.end();
+}
+
+/** All tables of one reading of the log; none takes its place before all are written. */
 function writeAll(
   { world }: Call,
   out: string,
   form: Form,
-  fill: (table: Table) => (write: Write) => void,
+  inTable: (table: Table, write: Write) => RowWriter,
+  items: Iterable<LogItem>,
   progress: Progress,
 ): void {
   const folder = resolve(world.cwd, out);
@@ -126,10 +143,18 @@ function writeAll(
   } catch (error) {
     throw new Trouble(troubleWith(out, error));
   }
-  for (const table of tables) {
+  const open = (into: readonly { table: Table; writer: RowWriter }[]): void => {
+    const table = tables[into.length];
+    if (table === undefined) {
+      writeRows(into, items);
+      return;
+    }
     const file = `${table.name}.${form}`;
-    writeWhole(join(folder, file), `${out}/${file}`, fill(table));
-  }
+    writeWhole(join(folder, file), `${out}/${file}`, (write) =>
+      open([...into, { table, writer: inTable(table, write) }]),
+    );
+  };
+  open([]);
   progress.end();
   world.err.write(`${out}: ${plural(tables.length, "table")} written\n`);
 }

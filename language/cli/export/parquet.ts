@@ -1,13 +1,12 @@
-import { ByteWriter, parquetWriteRows } from "hyparquet-writer";
+import { ByteWriter, ParquetWriter } from "hyparquet-writer";
 import { dayOf } from "../../book/dates.ts";
-import type { LogItem } from "../../exchange/export/log-items.ts";
-import type { ColumnType, Table, TableRow } from "../../exchange/export/tables.ts";
+import type { Cell, ColumnType, Table, TableColumn, TableRow } from "../../exchange/export/tables.ts";
 import { version } from "../version.ts";
 import type { Write } from "../whole-file.ts";
 
 /** A table as Apache Parquet, one group of rows after the other. Every column may be empty but those that number its rows. */
 
-type Element = NonNullable<Parameters<typeof parquetWriteRows>[0]["schema"]>[number];
+type Element = ConstructorParameters<typeof ParquetWriter>[0]["schema"][number];
 
 const typeOf: Readonly<Record<ColumnType, Omit<Element, "name">>> = {
   text: { type: "BYTE_ARRAY", converted_type: "UTF8" },
@@ -20,37 +19,65 @@ const typeOf: Readonly<Record<ColumnType, Omit<Element, "name">>> = {
 const rowsAGroup = 50_000;
 const msPerDay = 86_400_000;
 
-export function writeParquet({ name, columns, rows }: Table, items: Iterable<LogItem>, write: Write): void {
-  const schema: Element[] = [
-    { name, num_children: columns.length },
-    ...columns.map(
-      (column): Element => ({
-        name: column.name,
-        repetition_type: "OPTIONAL",
-        ...typeOf[column.type],
-      }),
-    ),
-  ];
-  const dates = columns.filter(({ type }) => type === "date").map((column) => column.name);
-  parquetWriteRows({
-    writer: new Sink(write),
-    rows: dated(rows(items), dates),
-    columns: columns.map((column) => ({ name: column.name })),
-    schema,
-    rowGroupSize: rowsAGroup,
-    createdBy: `standpipe version ${version}`,
-  });
-}
+/** Takes rows one by one, and keeps one group of them, column by column. */
+export class ParquetTable {
+  private readonly columns: readonly TableColumn[];
+  private readonly writer: ParquetWriter;
+  private data: unknown[][];
+  private count = 0;
+  /** Days follow each other in a log. */
+  private lastDate = "";
+  private lastDay: Date | undefined;
 
-/** Days as the library takes them. What is no date is none. */
-function* dated(rows: Iterable<TableRow>, dates: readonly string[]): Generator<Record<string, unknown>> {
-  for (const row of rows) {
-    const made: Record<string, unknown> = { ...row };
-    for (const name of dates) {
-      const day = dayOf(String(row[name] ?? ""));
-      made[name] = Number.isNaN(day) ? undefined : new Date(day * msPerDay);
+  constructor({ name, columns }: Table, write: Write) {
+    this.columns = columns;
+    this.data = columns.map(() => []);
+    const schema: Element[] = [
+      { name, num_children: columns.length },
+      ...columns.map(
+        (column): Element => ({
+          name: column.name,
+          repetition_type: "OPTIONAL",
+          ...typeOf[column.type],
+        }),
+      ),
+    ];
+    this.writer = new ParquetWriter({
+      writer: new Sink(write),
+      schema,
+      createdBy: `standpipe version ${version}`,
+    });
+  }
+
+  row(row: TableRow): void {
+    for (let at = 0; at < this.columns.length; at++) {
+      const { name, type } = this.columns[at]!;
+      const cell = row[name];
+      this.data[at]!.push(type === "date" ? this.dayOf(cell) : cell);
     }
-    yield made;
+    if (++this.count >= rowsAGroup) this.group();
+  }
+
+  end(): void {
+    if (this.count > 0 || this.writer.num_rows === 0n) this.group();
+    void this.writer.finish();
+  }
+
+  private group(): void {
+    const columnData = this.columns.map(({ name }, at) => ({ name, data: this.data[at]! }));
+    void this.writer.write({ columnData, rowGroupSize: rowsAGroup });
+    this.data = this.columns.map(() => []);
+    this.count = 0;
+  }
+
+  /** A day as the library takes it. What is no date is none. */
+  private dayOf(cell: Cell): Date | undefined {
+    if (cell !== this.lastDate) {
+      const day = dayOf(String(cell ?? ""));
+      this.lastDay = Number.isNaN(day) ? undefined : new Date(day * msPerDay);
+      this.lastDate = String(cell ?? "");
+    }
+    return this.lastDay;
   }
 }
 

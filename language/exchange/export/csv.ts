@@ -13,19 +13,43 @@ export function* csvOf(
   rows: Iterable<TableRow>,
   keepsFormulas: boolean,
 ): Generator<string> {
-  const names = columns.map(({ name }) => name);
-  yield csvLines([names], keepsFormulas);
-  let batch: Cell[][] = [];
+  const parts: string[] = [];
+  const writer = new CsvWriter(columns, keepsFormulas, (part) => parts.push(part));
   for (const row of rows) {
-    batch.push(names.map((name) => row[name]));
-    if (batch.length < batchSize) continue;
-    yield csvLines(batch, keepsFormulas);
-    batch = [];
+    writer.row(row);
+    if (parts.length > 0) yield parts.splice(0).join("");
   }
-  if (batch.length > 0) yield csvLines(batch, keepsFormulas);
+  writer.end();
+  yield parts.join("");
 }
 
 const batchSize = 500;
+
+/** The same for rows that are given one by one. */
+export class CsvWriter {
+  private readonly names: readonly string[];
+  private readonly keepsFormulas: boolean;
+  private readonly write: (part: string) => void;
+  private batch: Cell[][];
+
+  constructor(columns: readonly TableColumn[], keepsFormulas: boolean, write: (part: string) => void) {
+    this.names = columns.map(({ name }) => name);
+    this.keepsFormulas = keepsFormulas;
+    this.write = write;
+    this.batch = [[...this.names]];
+  }
+
+  row(row: TableRow): void {
+    this.batch.push(this.names.map((name) => row[name]));
+    if (this.batch.length >= batchSize) this.end();
+  }
+
+  /** What is left. */
+  end(): void {
+    if (this.batch.length > 0) this.write(csvLines(this.batch, this.keepsFormulas));
+    this.batch = [];
+  }
+}
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: a NUL before a formula does not stop every spreadsheet.
 const formula = /(?:^|[;,\t|\r\n"'])[\s\u0000"']*[=+\-@\t\r\u0000\uff1d\uff0b\uff0d\uff20]/;

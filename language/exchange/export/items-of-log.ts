@@ -51,6 +51,7 @@ function* itemsOfBlock(
   book: Book,
 ): Generator<LogItem> {
   const day = block.kind === "day" ? linesOnce(block) : [];
+  const date = Number.isNaN(block.day) ? "" : isoOf(block.day);
   let next = 0;
   for (const [at, { start, text }] of lines.entries()) {
     const end = start + text.length;
@@ -65,7 +66,7 @@ function* itemsOfBlock(
         : block.kind === "definition"
           ? propertyOf(block, { start, text }, line, book)
           : read !== undefined && read.start < end
-            ? dayItem(block, read, text.slice(read.end - start), line, book)
+            ? dayItem(block, date, read, text.slice(read.end - start), line, book)
             : undefined;
     yield item ?? { is: bare.trimStart().startsWith("#") ? "comment" : "unread", line, text: bare };
   }
@@ -104,11 +105,17 @@ function propertyOf(block: Block, at: TextLine, line: number, book: Book): LogIt
   };
 }
 
-function dayItem(block: Block, read: DayLine, behind: string, line: number, book: Book): LogItem | undefined {
+function dayItem(
+  block: Block,
+  date: string,
+  read: DayLine,
+  behind: string,
+  line: number,
+  book: Book,
+): LogItem | undefined {
   const { text } = block;
   const tail = behind.trim();
   const comment = tail === "" ? {} : { comment: tail };
-  const date = Number.isNaN(block.day) ? "" : isoOf(block.day);
   const time = read.time === undefined ? {} : { time: read.time.text };
   const from = (value: Value): string => inOneLine(text.slice(value.end, read.end));
   if (read.is === "sheet") return { is: "sheet", line, date, ...time, written: from(read.word), ...comment };
@@ -156,7 +163,9 @@ function tanksOf(book: Book, { kind, text }: Value): string[] {
 
 /** A line with its white space made one blank each, where it is no part of a text. */
 const inOneLine = (text: string): string =>
-  text.replace(/"(?:\\.|[^"\\])*"?|\s+/g, (part) => (part.startsWith('"') ? part : " ")).trim();
+  /[^\S ]| {2}/.test(text)
+    ? text.replace(/"(?:\\.|[^"\\])*"?|\s+/g, (part) => (part.startsWith('"') ? part : " ")).trim()
+    : text.trim();
 
 /** What stands before a comment, and the comment. A `#` opens one at the begin of a line and behind white space. */
 function withoutComment(text: string): { written: string; comment: { comment?: string } } {

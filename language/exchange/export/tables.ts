@@ -16,7 +16,20 @@ export interface Table {
   readonly name: string;
   readonly doc: string;
   readonly columns: readonly TableColumn[];
-  rows(items: Iterable<LogItem>): Generator<TableRow>;
+  /** Its rows of one item. */
+  of(told: ToldItem): readonly TableRow[];
+}
+
+/** An item with where it stands, and the entries that are in it. */
+export interface ToldItem {
+  readonly file: string;
+  readonly item: LogItem;
+  readonly entries: readonly Told[];
+}
+
+/** The rows of one table. */
+export function* rowsOf(table: Table, items: Iterable<LogItem>): Generator<TableRow> {
+  for (const told of toldItems(items)) yield* table.of(told);
 }
 
 const column = (name: string, type: ColumnType, doc: string): TableColumn => ({ name, type, doc });
@@ -64,22 +77,20 @@ const entries: Table = {
     column("comment", "text", "from # on"),
     column("counts", "flag", "false if a fault keeps it out of the book"),
   ],
-  *rows(items) {
-    for (const { id, file, item, entry } of told(items))
-      yield {
-        entry_id: id,
-        file,
-        line: item.line,
-        date: item.date,
-        time: item.time,
-        at: item.at,
-        entry,
-        written: item.written,
-        note: item.note,
-        comment: item.comment,
-        counts: item.is === "row" || item.counts,
-      };
-  },
+  of: ({ file, entries: all }) =>
+    all.map(({ id, item, entry }) => ({
+      entry_id: id,
+      file,
+      line: item.line,
+      date: item.date,
+      time: item.time,
+      at: item.at,
+      entry,
+      written: item.written,
+      note: item.note,
+      comment: item.comment,
+      counts: item.is === "row" || item.counts,
+    })),
 };
 
 const values: Table = {
@@ -93,20 +104,17 @@ const values: Table = {
     column("entry", "text", "the word of the entry's kind"),
     ...valueColumns,
   ],
-  *rows(items) {
-    for (const { id, item, entry, own } of told(items))
-      for (const value of own)
-        yield { entry_id: id, date: item.date, time: item.time, at: item.at, entry, ...flat(value) };
-  },
+  of: ({ entries: all }) =>
+    all.flatMap(({ id, item, entry, own }) =>
+      own.map((value) => flat({ entry_id: id, date: item.date, time: item.time, at: item.at, entry }, value)),
+    ),
 };
 
 const entryTanks: Table = {
   name: "entry_tanks",
   doc: "one row an entry and tank: of a group or a system one each",
   columns: [entryNumber, column("tank", "text", "its name")],
-  *rows(items) {
-    for (const { id, item } of told(items)) for (const tank of item.tanks) yield { entry_id: id, tank };
-  },
+  of: ({ entries: all }) => all.flatMap(({ id, item }) => item.tanks.map((tank) => ({ entry_id: id, tank }))),
 };
 
 const definitions: Table = {
@@ -120,12 +128,10 @@ const definitions: Table = {
     column("written", "text", "the whole head"),
     column("comment", "text", "from # on"),
   ],
-  *rows(items) {
-    for (const { file, item } of withFile(items)) {
-      if (item.is !== "definition") continue;
-      const { line, word, name, title, written, comment } = item;
-      yield { file, line, word, name, title, written, comment };
-    }
+  of({ file, item }) {
+    if (item.is !== "definition") return [];
+    const { line, word, name, title, written, comment } = item;
+    return [{ file, line, word, name, title, written, comment }];
   },
 };
 
@@ -140,55 +146,62 @@ const properties: Table = {
     ...valueColumns,
     column("comment", "text", "from # on"),
   ],
-  *rows(items) {
-    for (const { file, item } of withFile(items)) {
-      if (item.is !== "property") continue;
-      const { line, of, written, words, values: own, comment } = item;
-      const base = { file, line, definition: of, property: words.join(" "), line_written: written, comment };
-      if (own.length === 0) yield base;
-      for (const value of own) yield { ...base, ...flat(value) };
-    }
+  of({ file, item }) {
+    if (item.is !== "property") return [];
+    const { line, of, written, words, values: own, comment } = item;
+    const base = { file, line, definition: of, property: words.join(" "), line_written: written, comment };
+    return own.length === 0 ? [base] : own.map((value) => flat({ ...base }, value));
   },
 };
 
 export const tables: readonly Table[] = [entries, values, entryTanks, definitions, properties];
 
-function* withFile(items: Iterable<LogItem>): Generator<{ file: string; item: LogItem }> {
-  let file = "";
-  for (const item of items) {
-    if (item.is === "file") file = item.path;
-    yield { file, item };
-  }
-}
-
 interface Told {
   readonly id: number;
-  readonly file: string;
   readonly item: EntryItem | RowItem;
   readonly entry: string;
   readonly own: readonly ValueItem[];
 }
 
-/** Entries with their numbers. What a row of a sheet measures and what it counts are entries of two kinds. */
-function* told(items: Iterable<LogItem>): Generator<Told> {
+const none: readonly Told[] = [];
+
+/** Items with their files, and entries with their numbers. What a row of a sheet measures and what it counts are entries of two kinds. */
+export function* toldItems(items: Iterable<LogItem>): Generator<ToldItem> {
+  let file = "";
   let id = 0;
-  for (const { file, item } of withFile(items)) {
-    if (item.is === "entry") yield { id: ++id, file, item, entry: item.entry, own: item.values };
-    if (item.is !== "row") continue;
-    const readings = item.values.filter(({ slot }) => slot === "reading");
-    const counts = item.values.filter(({ slot }) => slot === "count");
-    if (readings.length > 0 || counts.length === 0)
-      yield { id: ++id, file, item, entry: "test", own: readings };
-    if (counts.length > 0) yield { id: ++id, file, item, entry: "count", own: counts };
+  for (const item of items) {
+    if (item.is === "file") file = item.path;
+    if (item.is === "entry")
+      yield { file, item, entries: [{ id: ++id, item, entry: item.entry, own: item.values }] };
+    else if (item.is === "row") {
+      const readings = item.values.filter(({ slot }) => slot === "reading");
+      const counts = item.values.filter(({ slot }) => slot === "count");
+      const entries: Told[] = [];
+      if (readings.length > 0 || counts.length === 0)
+        entries.push({ id: ++id, item, entry: "test", own: readings });
+      if (counts.length > 0) entries.push({ id: ++id, item, entry: "count", own: counts });
+      yield { file, item, entries };
+    } else yield { file, item, entries: none };
   }
 }
 
-function flat({ lengths: _, meant, ...own }: ValueItem): TableRow {
-  return {
-    ...own,
-    meant_value: meant?.value,
-    meant_high: meant?.high,
-    meant_unit: meant?.unit,
-    basis: meant?.basis,
-  };
+/** A row with a value in it. */
+function flat(row: Record<string, Cell>, value: ValueItem): TableRow {
+  row.slot = value.slot;
+  row.of = value.of;
+  row.item = value.item;
+  row.written = value.written;
+  row.word = value.word;
+  row.value = value.value;
+  row.high = value.high;
+  row.unit = value.unit;
+  row.mark = value.mark;
+  row.males = value.males;
+  row.females = value.females;
+  row.unsexed = value.unsexed;
+  row.meant_value = value.meant?.value;
+  row.meant_high = value.meant?.high;
+  row.meant_unit = value.meant?.unit;
+  row.basis = value.meant?.basis;
+  return row;
 }

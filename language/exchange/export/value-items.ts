@@ -36,18 +36,18 @@ export function valueItems(
       if (value === undefined || (at > 0 && each !== true)) return [];
       const parameter = filling.is === "reading" ? findParameter(item.parameter?.text ?? "") : undefined;
       const of = parameter?.name ?? (name === subject ? undefined : item[subject]?.text);
-      return [
-        {
-          slot: name,
-          ...(of === undefined || isNaming(filling) ? {} : { of }),
-          ...(list === true ? { item: at } : {}),
-          ...said(value, text),
-          ...meant(value, filling, parameter, units),
-        },
-      ];
+      const made: Made = { slot: name, written: "" };
+      if (of !== undefined && !isNaming(filling)) made.of = of;
+      if (list === true) made.item = at;
+      say(made, value, text);
+      mean(made, value, filling, parameter, units);
+      return [made];
     }),
   );
 }
+
+/** Filled in field by field: of a log of ten years there are a million. */
+type Made = { -readonly [Key in keyof ValueItem]: ValueItem[Key] };
 
 /** Whether a slot holds no figure, and so nothing that is a figure of its subject. */
 const isNaming = ({ is }: Filling): boolean =>
@@ -66,63 +66,70 @@ export function cellItems(
     const { parameter, word, waits } = column;
     const isBare = cell.unit === noUnit;
     const read = isBare ? { ...cell, unit: column.unit } : cell;
+    const made: Made = {
+      slot: parameter === undefined ? "count" : "reading",
+      of: parameter?.name ?? word,
+      item: at,
+      written: "",
+    };
+    say(made, cell, text);
     const unit = unitText(read);
-    return [
-      {
-        slot: parameter === undefined ? "count" : "reading",
-        of: parameter?.name ?? word,
-        item: at,
-        ...said(cell, text),
-        ...(unit === "" ? {} : { unit }),
-        ...(isBare && waits ? {} : meant(read, { is: "reading" }, parameter, units)),
-      },
-    ];
+    if (unit !== "") made.unit = unit;
+    if (!(isBare && waits)) mean(made, read, { is: "reading" }, parameter, units);
+    return [made];
   });
 }
 
-function said(value: Value, text: string): Omit<ValueItem, "slot"> {
+/** What is written, and its figures. */
+function say(made: Made, value: Value, text: string): void {
   const { kind, start, end, value: first, second, third } = value;
-  const written = text.slice(start, end);
-  if (kind === Piece.sexed)
-    return { written, value: first + second + third, males: first, females: second, unsexed: third };
-  if (kind === Piece.lengths) return { written, lengths: [first, second, third], ...unitOf(value) };
-  if (kind !== Piece.quantity) return { written, word: value.text };
-  const mark = marks[value.mark];
-  return {
-    written,
-    value: first,
-    ...(value.mark === Mark.range ? { high: second } : {}),
-    ...unitOf(value),
-    ...(mark === undefined ? {} : { mark }),
-  };
-}
-
-function unitOf(value: Value): Pick<ValueItem, "unit"> {
+  made.written = text.slice(start, end);
+  if (kind === Piece.sexed) {
+    made.value = first + second + third;
+    made.males = first;
+    made.females = second;
+    made.unsexed = third;
+    return;
+  }
+  if (kind === Piece.lengths) made.lengths = [first, second, third];
+  else if (kind !== Piece.quantity) {
+    made.word = value.text;
+    return;
+  } else {
+    made.value = first;
+    if (value.mark === Mark.range) made.high = second;
+  }
   const unit = unitText(value);
-  return unit === "" ? {} : { unit };
+  if (unit !== "") made.unit = unit;
+  const mark = kind === Piece.quantity ? marks[value.mark] : undefined;
+  if (mark !== undefined) made.mark = mark;
 }
 
-function meant(
+/** The same in the unit that is settled for it. */
+function mean(
+  made: Made,
   { kind, value, second, unit, mark }: Value,
   filling: Filling,
   parameter: Parameter | undefined,
   units: Units,
-): Pick<ValueItem, "meant"> {
-  if (kind !== Piece.quantity) return {};
-  const both = (of: (figure: number) => number): { value: number; high?: number } | undefined => {
+): void {
+  if (kind !== Piece.quantity) return;
+  const settle = (of: (figure: number) => number, symbol: string, basis?: string): void => {
     const low = of(value);
-    if (Number.isNaN(low)) return undefined;
-    return mark === Mark.range ? { value: low, high: of(second) } : { value: low };
+    if (Number.isNaN(low)) return;
+    made.meant = {
+      value: low,
+      ...(mark === Mark.range ? { high: of(second) } : {}),
+      unit: symbol,
+      ...(basis === undefined ? {} : { basis }),
+    };
   };
   if (parameter !== undefined) {
-    const figures = both((figure) => units.reading(parameter, figure, unit));
-    if (figures === undefined) return {};
-    const { basis } = parameter;
-    return { meant: { ...figures, unit: parameter.unit.symbol, ...(basis === undefined ? {} : { basis }) } };
+    settle((figure) => units.reading(parameter, figure, unit), parameter.unit.symbol, parameter.basis);
+    return;
   }
-  if (filling.is !== "quantity") return {};
+  if (filling.is !== "quantity") return;
   const settled = units.unitAmong(unit, filling.of);
-  if (settled === undefined || keepsUnit(settled.dimension)) return {};
-  const figures = both((figure) => figure * settled.factor + settled.offset);
-  return figures === undefined ? {} : { meant: { ...figures, unit: CANONICAL[settled.dimension] } };
+  if (settled === undefined || keepsUnit(settled.dimension)) return;
+  settle((figure) => figure * settled.factor + settled.offset, CANONICAL[settled.dimension]);
 }

@@ -2,7 +2,7 @@ import type { Source } from "../../book/source.ts";
 import { csvOf } from "../../exchange/export/csv.ts";
 import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
 import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
-import { tables } from "../../exchange/export/tables.ts";
+import { rowsOf, tables } from "../../exchange/export/tables.ts";
 import type { View } from "../../features/view.ts";
 import type { Group } from "../group.ts";
 import { type ExportParams, type ExportPart, exportRequest } from "../protocol.ts";
@@ -44,7 +44,7 @@ class Export {
     const table = tables.find((each) => each.name === name) ?? tables[0]!;
     this.parts =
       form === "csv"
-        ? csvOf(table.columns, table.rows(items), false)
+        ? csvOf(table.columns, rowsOf(table, items), false)
         : form === "json"
           ? jsonOf(items)
           : ndjsonOf(items);
