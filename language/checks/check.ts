@@ -39,6 +39,8 @@ import { trendFindings } from "./trends.ts";
 /** How much has been checked: tests hold the work of an edit against it. */
 export const checkCounts = { blocks: 0, ledgers: 0 };
 
+const blocksAtOnce = 64;
+
 /** What is kept of a block: true for one revision and one book. */
 interface BlockFindings {
   readonly revision: number;
@@ -97,6 +99,20 @@ export class CheckedLogbook {
   /** All findings as of a day outside, in order of files and places. */
   findings(worldDay: number): Finding[] {
     return this.settled(this.logbook.blocks(), worldDay, () => true);
+  }
+
+  /** Finds in pieces what takes longest of all findings, for who does other things between them. Until it is through nothing is to be asked. */
+  *checking(worldDay: number): Generator<void> {
+    yield* this.logbook.refreshing();
+    let count = 0;
+    for (const block of this.logbook.blocks()) {
+      this.blockFindings(block);
+      if (++count % blocksAtOnce === 0) yield;
+    }
+    for (let at = 0; at < this.logbook.ledgers.length; at++) {
+      this.lateOf(at, worldDay);
+      yield;
+    }
   }
 
   /** The findings of one file. */

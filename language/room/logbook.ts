@@ -154,17 +154,24 @@ export class Logbook {
     if (!isAnew && !this.staleDays && this.staleOf.size === 0) return noLedgers;
     this.bind();
     if (isAnew || this.staleDays) {
-      this.staleDays = false;
-      this.days.fill(this.blocks().filter((block) => !(block.day > this.lastDay)));
-      this.makeLedgers();
-      this.staleOf.clear();
-      this.deriveAll();
+      for (const _ of this.refreshing());
       return this.ledgerList.map((_, at) => at);
     }
     const derived = [...this.staleOf.keys()];
     for (const [ledger, stale] of this.staleOf) this.derive(ledger, stale);
     this.staleOf.clear();
     return derived;
+  }
+
+  /** Reads all the log in pieces, for who does other things between them. Until it is through the logbook is not to be asked. */
+  *refreshing(): Generator<void> {
+    this.bind();
+    if (!this.staleDays) return;
+    this.staleDays = false;
+    this.days.fill(this.blocks().filter((block) => !(block.day > this.lastDay)));
+    this.makeLedgers();
+    this.staleOf.clear();
+    yield* this.deriveAll();
   }
 
   private bind(): Book {
@@ -230,8 +237,8 @@ export class Logbook {
   /** The last day with entries, without deriving anything. */
   private get lastEntry(): number | undefined {
     if (!this.staleDays) return this.days.groups.at(-1)?.day;
-    const last = this.blocks().reduce((most, { day }) => (day > most ? day : most), Number.NEGATIVE_INFINITY);
-    return Number.isFinite(last) ? last : undefined;
+    const days = this.blocks().flatMap(({ day }) => (Number.isNaN(day) ? [] : [day]));
+    return days.length === 0 ? undefined : days.reduce((a, b) => Math.max(a, b));
   }
 
   /** All blocks in order of files and lines. */
@@ -282,17 +289,20 @@ export class Logbook {
     return new Ledger(book, body, stations, observer);
   }
 
-  private deriveAll(): void {
+  private *deriveAll(): Generator<void> {
     const { groups } = this.days;
     const near = firstFrom(groups, (groups.at(-1)?.day ?? 0) - nearDays);
     deriveCounts.ledgers += this.ledgerList.length;
-    groups.forEach((group, index) => {
-      if (index === near || (index > 0 && index % daysApart === 0))
+    for (let index = 0; index < groups.length; index++) {
+      const group = groups[index]!;
+      if (index === near || (index > 0 && index % daysApart === 0)) {
         this.ledgerList.forEach((ledger, at) => {
           this.marks[at]!.push({ day: group.day, mark: ledger.mark(), isOwn: false });
         });
+        yield;
+      }
       this.readGroup(group, undefined, -1);
-    });
+    }
   }
 
   /**

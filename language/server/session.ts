@@ -136,7 +136,7 @@ export function cancelled(): ResponseError<never> {
   return new ResponseError(LSPErrorCodes.RequestCancelled, "cancelled");
 }
 
-function outdated(): ResponseError<never> {
+export function outdated(): ResponseError<never> {
   return new ResponseError(LSPErrorCodes.ContentModified, "the document was changed in the meantime");
 }
 

@@ -1,4 +1,6 @@
 import { afterEach, describe, expect, test } from "vitest";
+import { CancellationTokenSource, LSPErrorCodes } from "vscode-languageserver-protocol/node";
+import { statusRequest } from "../../language/server/protocol.ts";
 import {
   lineHistoryRequest,
   type ReviewParams,
@@ -76,6 +78,66 @@ describe("a review", () => {
       all: false,
     });
     expect(after!.counts).toBe("");
+  });
+});
+
+describe("a review of years", () => {
+  const years = Array.from({ length: 300 }, (_, at) => {
+    const date = new Date(Date.UTC(2025, 4, 1 + at)).toISOString().slice(0, 10);
+    const line = (tank: number): string => `  dam test nitrate ${10 + ((at + tank) % 30)}\n`;
+    return `${date}\n${Array.from({ length: 30 }, (__, tank) => line(tank)).join("")}`;
+  });
+  const uri = uriOf("log.tank");
+  const params: ReviewParams = {
+    uri,
+    before: [{ uri, text: years.map((day) => day.replace("nitrate 12", "nitrate 13")).join("") }],
+    after: [],
+    from: "HEAD",
+    to: "now",
+    all: false,
+  };
+  const start = async (): Promise<void> => {
+    const room = cellar.slice(0, cellar.indexOf("--- 2026"));
+    client = await TestClient.start(`${room}--- log.tank ---\n${years.join("")}`, { today: "2026-03-09" });
+  };
+
+  test("answers others meanwhile", async () => {
+    await start();
+    const done: string[] = [];
+    const review = client.ask(reviewRequest, params).then((answer) => {
+      done.push("review");
+      return answer;
+    });
+    await client.ask(statusRequest, { uri }).then(() => done.push("status"));
+    expect((await review)!.counts).toMatch(/^\d+ corrected$/);
+    expect(done).toEqual(["status", "review"]);
+  });
+
+  test("that is edited meanwhile is of what is there then", async () => {
+    await start();
+    await client.open("log.tank");
+    const review = client.ask(reviewRequest, params);
+    await client.ask(statusRequest, { uri });
+    await client.edit("log.tank", "2025-05-01\n", "2025-05-01\n  dam clean\n");
+    expect((await review)!.counts).toMatch(/ corrected, 1 added$/);
+  });
+
+  test("is given up where nobody waits any more", async () => {
+    await start();
+    const source = new CancellationTokenSource();
+    const review = client.connection.sendRequest(reviewRequest.method, params, source.token);
+    const ended = expect(review).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+    await client.ask(statusRequest, { uri });
+    source.cancel();
+    await ended;
+  });
+
+  test("leaves what is held as it is, entries after its day included", async () => {
+    await start();
+    await client.store("log.tank", `${years.join("")}2030-01-01\n  dam clean\n`);
+    const before = await client.ask(statusRequest, { uri });
+    await client.ask(reviewRequest, params);
+    expect(await client.ask(statusRequest, { uri })).toEqual(before);
   });
 });
 

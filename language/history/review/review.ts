@@ -6,7 +6,7 @@ import type { LogText } from "../match-lines.ts";
 import { bearing } from "./bearing.ts";
 import type { Causes } from "./causes.ts";
 import { type Change, type Changes, changesOf } from "./changes.ts";
-import { type Consequence, compared } from "./consequence.ts";
+import { type Consequence, compared, type Follows, type Standing } from "./consequence.ts";
 import { broods } from "./follows/broods.ts";
 import { cases } from "./follows/cases.ts";
 import { doses } from "./follows/doses.ts";
@@ -45,17 +45,46 @@ export interface ReviewAsked {
 }
 
 export function reviewOf(before: readonly LogText[], after: readonly LogText[], asked: ReviewAsked): Review {
-  const logs = logbooksOf(levelled(before, after), after);
-  const changes = changesOf(filesOf(logs[0]), filesOf(logs[1]));
-  const day = dayOf(logs, asked);
-  const [was, now] = logs;
+  const steps = reviewSteps(before, after, asked);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+  }
+}
+
+/**
+ * The same in pieces, for who does other things between them.
+ * @param held the log as it is after, or much like it, where that is read already. It is not changed, and must not change meanwhile
+ */
+export function* reviewSteps(
+  before: readonly LogText[],
+  after: readonly LogText[],
+  asked: ReviewAsked,
+  held?: CheckedLogbook,
+): Generator<void, Review> {
+  const [was, read] = yield* logbooksOf(levelled(before, after), after, held?.logbook.sources);
+  const changes = changesOf(filesOf(was), filesOf(read));
+  yield;
+  const day = dayOf([was, read], asked);
+  const now = held !== undefined && standsFor(held, read, day) ? held : read;
   const own = Math.min(was.logbook.sources.size === 0 ? day : was.logbook.today(asked.worldDay), day);
   // What the log before told of its own last day: the rest only became so by the days since.
-  const then = own < day ? findingsThen(was, own) : undefined;
+  let then: ReadonlySet<string> | undefined;
+  if (own < day) {
+    yield* was.checking(own);
+    then = findingsThen(was, own);
+    yield;
+  }
   // Entries behind the day count on neither side.
-  for (const { logbook } of logs) logbook.asOf = day;
-  const consequences = consequencesOf(was, now, day, own, changes, then);
+  was.logbook.asOf = day;
+  yield* was.checking(day);
+  if (now !== held) {
+    now.logbook.asOf = day;
+    yield* now.checking(day);
+  }
+  const consequences = yield* consequencesOf(was, now, day, own, changes, then);
   const by = bearing(changes.list, consequences, was.book, now.book);
+  yield;
   return {
     ...changes,
     day,
@@ -64,6 +93,14 @@ export function reviewOf(before: readonly LogText[], after: readonly LogText[], 
     before: was,
     after: now,
   };
+}
+
+/** Whether a log that is held has the same files as one that was read, and counts the same of them as of a day. */
+function standsFor({ logbook }: CheckedLogbook, read: CheckedLogbook, day: number): boolean {
+  const { sources } = read.logbook;
+  const isSame = [...logbook.sources].every(([path, source]) => sources.get(path) === source);
+  if (!isSame || logbook.sources.size !== sources.size || logbook.today(day) !== day) return false;
+  return Object.is(logbook.asOf, day) || !logbook.blocks().some((block) => block.day > day);
 }
 
 /** A text of which only the line ends were others before, as a checkout makes them, is the same. */
@@ -77,18 +114,25 @@ function levelled(before: readonly LogText[], after: readonly LogText[]): readon
   });
 }
 
-/** Both logs, read; a file that is the same is read once. */
-function logbooksOf(before: readonly LogText[], after: readonly LogText[]): [CheckedLogbook, CheckedLogbook] {
-  const read = new Map<string, Source>();
+/** Both logs, read; a file that is the same is read once. @param held files that are read already, by path */
+function* logbooksOf(
+  before: readonly LogText[],
+  after: readonly LogText[],
+  held?: ReadonlyMap<string, Source>,
+): Generator<void, [CheckedLogbook, CheckedLogbook]> {
+  const read = new Map(held);
   const [was, now] = [new CheckedLogbook(), new CheckedLogbook()];
   for (const { path, text } of after) {
-    const source = new Source(path, text);
+    const known = read.get(path);
+    const source = known?.text === text ? known : new Source(path, text, known);
     read.set(path, source);
     now.put(source);
+    yield;
   }
   for (const { path, text } of before) {
     const known = read.get(path);
     was.put(known?.text === text ? known : new Source(path, text, known));
+    yield;
   }
   return [was, now];
 }
@@ -109,29 +153,24 @@ function dayOf(logs: readonly CheckedLogbook[], { asOf, worldDay }: ReviewAsked)
   return days.length === 0 ? worldDay : Math.max(...days);
 }
 
-function consequencesOf(
+function* consequencesOf(
   was: CheckedLogbook,
   now: CheckedLogbook,
   day: number,
   own: number,
   { list, lines, files }: Changes,
   then: ReadonlySet<string> | undefined,
-): Consequence[] {
+): Generator<void, Consequence[]> {
   // Of a layout, a comment and a file under another name nothing follows.
   if (list.length === 0 && files.every(({ is }) => is === "renamed")) return [];
-  return [
-    ...findingConsequences(was, now, day, lines, then),
-    ...compared(water, was, now, day, own),
-    ...compared(doses, was, now, day, own),
-    ...compared(stock, was, now, day, own),
-    ...compared(cases, was, now, day, own),
-    ...compared(exposure, was, now, day, own),
-    ...compared(quarantine, was, now, day, own),
-    ...compared(shipping, was, now, day, own),
-    ...compared(broods, was, now, day, own),
-    ...compared(duties, was, now, day, own),
-    ...compared(volumes, was, now, day, own),
-  ];
+  const found = [findingConsequences(was, now, day, lines, then)];
+  yield;
+  const all = { water, doses, stock, cases, exposure, quarantine, shipping, broods, duties, volumes };
+  for (const follows of Object.values(all) as readonly Follows<Standing>[]) {
+    found.push(compared(follows, was, now, day, own));
+    yield;
+  }
+  return found.flat();
 }
 
 /** The stations of a book in the order of a review: the room, systems, tanks, gear. */

@@ -1,16 +1,18 @@
+import type { CancellationToken, GenericRequestHandler } from "vscode-languageserver";
 import * as z from "zod/mini";
 import { Source } from "../../book/source.ts";
 import type { Location } from "../../features/view.ts";
 import type { LogText } from "../../history/match-lines.ts";
 import type { Side } from "../../history/review/changes.ts";
 import { reviewMarkdown } from "../../history/review/markdown.ts";
-import { type Review, reviewOf } from "../../history/review/review.ts";
+import { type Review, reviewSteps } from "../../history/review/review.ts";
 import { toldReview } from "../../history/review/told.ts";
 import { ofValue, stepBack } from "../../history/review/trace.ts";
 import { changeText, marks } from "../../history/review/words.ts";
 import { nextLine } from "../../syntax/blocks.ts";
 import type { Group } from "../group.ts";
 import type { FilePlace, Position } from "../protocol.ts";
+import { turn } from "../reports.ts";
 import {
   type LineHistoryParams,
   type LineStep,
@@ -20,17 +22,23 @@ import {
   reviewRequest,
   type VersionText,
 } from "../review-protocol.ts";
-import type { Looked } from "../session.ts";
-import { about, answer } from "./own-requests.ts";
+import { cancelled, type Looked, outdated, type Session } from "../session.ts";
+import type { Workspace } from "../workspace.ts";
+import { answer } from "./own-requests.ts";
 
 /** Versions of a logbook: what changed between two, and what became of a line. The texts of versions come from the client. */
 export const reviewing: Group = {
   capabilities: () => ({}),
   serve(session) {
-    about(session, reviewRequest, null, (looked, params) => {
-      const asked = reviewParams.safeParse(params);
-      return asked.success ? review(looked, asked.data) : null;
-    });
+    const handler = session.handler<ReviewParams, ReviewAnswer | null>(
+      reviewRequest.method,
+      null,
+      (params, token) => {
+        const asked = reviewParams.safeParse(params);
+        return asked.success ? review(session, asked.data, token) : null;
+      },
+    );
+    session.connection.onRequest(reviewRequest.method, handler as GenericRequestHandler<unknown, never>);
     answer(session, lineHistoryRequest, null, (params) => {
       const asked = lineHistoryParams.safeParse(params);
       return asked.success ? lineHistory(asked.data, session.workspace.worldDay) : null;
@@ -54,12 +62,50 @@ const lineHistoryParams = z.object({
   value: z.string(),
 });
 
-function review({ view: { checked, worldDay } }: Looked, params: ReviewParams): ReviewAnswer {
+/** So long keys wait at most between two pieces. */
+const pieceMs = 20;
+/** Who edits while a review is made gets it of what is there then; who does not stop asks again. */
+const mostTries = 3;
+
+async function review(
+  session: Session,
+  params: ReviewParams,
+  token: CancellationToken,
+): Promise<ReviewAnswer | null> {
+  for (let tried = 0; tried < mostTries; tried++) {
+    const looked = session.look(params.uri);
+    if (looked === undefined) return null;
+    const made = await inPieces(stepsOf(looked, params), session.workspace, token);
+    if (token.isCancellationRequested) throw cancelled();
+    if (made !== undefined) return answerOf(made, params);
+  }
+  throw outdated();
+}
+
+/** Undefined where it was cancelled, or the log is another now. */
+async function inPieces<T>(
+  steps: Generator<void, T>,
+  workspace: Workspace,
+  token: CancellationToken,
+): Promise<T | undefined> {
+  const { generation } = workspace;
+  for (let begun = performance.now(); ; ) {
+    const { done, value } = steps.next();
+    if (done === true) return value;
+    if (performance.now() - begun < pieceMs) continue;
+    await turn();
+    if (token.isCancellationRequested || workspace.generation !== generation) return undefined;
+    begun = performance.now();
+  }
+}
+
+function stepsOf({ view: { checked, worldDay } }: Looked, params: ReviewParams): Generator<void, Review> {
   const now = [...checked.logbook.sources.values()].map(({ path, text }) => ({ path, text }));
-  const made = reviewOf(versionOf(now, params.before), versionOf(now, params.after), {
-    asOf: checked.logbook.asOf,
-    worldDay,
-  });
+  const asked = { asOf: checked.logbook.asOf, worldDay };
+  return reviewSteps(versionOf(now, params.before), versionOf(now, params.after), asked, checked);
+}
+
+function answerOf(made: Review, params: ReviewParams): ReviewAnswer {
   const told = toldReview(made, { all: params.all });
   return {
     ...told,

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { CheckedLogbook } from "../../../language/checks/check.ts";
 import { reviewMarkdown } from "../../../language/history/review/markdown.ts";
-import { reviewOf } from "../../../language/history/review/review.ts";
+import { reviewOf, reviewSteps } from "../../../language/history/review/review.ts";
 import { toldReview } from "../../../language/history/review/told.ts";
 import { causeText } from "../../../language/history/review/words.ts";
 
@@ -230,4 +231,28 @@ describe("in Markdown", () => {
     );
     expect(reviewMarkdown([], { from: "a", to: "b" })).toContain("There is no log on either side.");
   });
+});
+
+test("of a log that is held, in pieces: what a review of its texts says", () => {
+  const before = files(rising(4));
+  for (const [last, asOf] of [
+    ["2026-03-14\n  dam test nitrate 24\n", Number.NaN],
+    ["", Number.NaN],
+    ["2026-03-14\n  dam test nitrate 24\n", 20_525],
+  ] as const) {
+    const after = files(rising(6) + last);
+    const held = new CheckedLogbook();
+    for (const { path, text } of after) held.set(path, text);
+    held.logbook.asOf = asOf;
+    held.findings(20_600);
+    const asked = { asOf, worldDay: 20_600 };
+    const steps = reviewSteps(before, after, asked, held);
+    let step = steps.next();
+    let pieces = 1;
+    for (; step.done !== true; pieces++) step = steps.next();
+    expect(pieces).toBeGreaterThan(10);
+    const told = toldReview(step.value, { all: true });
+    expect(told).toEqual(toldReview(reviewOf(before, after, asked), { all: true }));
+    expect(held.logbook.asOf).toBe(asOf);
+  }
 });
