@@ -1,6 +1,7 @@
 import { isoOf } from "../book/dates.ts";
 import type { Block, Source } from "../book/source.ts";
 import type { Finding, Fix } from "../checks/finding.ts";
+import { conflictAt, settled } from "./actions/conflicts.ts";
 import { laidEdits, type TextEdit } from "./actions/laid-edits.ts";
 import { sheetAsEntries, sheetForDue, testsAsSheet } from "./actions/sheets.ts";
 import { type DayStart, dayToStart, startDay } from "./actions/start-day.ts";
@@ -30,7 +31,7 @@ export interface CodeAction {
 }
 
 /**
- * What can be done at a stretch of a file: fixes of its findings, those of one code in the whole file, all that are sure; a day, a sheet or an entry for
+ * What can be done at a stretch of a file: a version of what a merge left; fixes of its findings, those of one code in the whole file, all that are sure; a day, a sheet or an entry for
  * what is due; sheets and tests turned into one another.
  * @param only kinds that are asked for, all where none is
  */
@@ -40,11 +41,21 @@ export function codeActions(view: View, span: Span, only: readonly string[] = []
       ? kind !== "source.fixAll.standpipe"
       : only.some((each) => kind === each || kind.startsWith(`${each}.`));
   const actions: CodeAction[] = [];
-  if (isAsked("quickfix")) actions.push(...quickFixes(view, span));
+  if (isAsked("quickfix")) actions.push(...ofConflict(view, span), ...quickFixes(view, span));
   if (isAsked("source.fixAll.standpipe")) actions.push(...fixAll(view));
   if (isAsked("refactor")) actions.push(...forWhatIsDue(view, span));
   if (isAsked("refactor.rewrite")) actions.push(...rewrites(view, span));
   return actions;
+}
+
+/** One of the versions that a merge left, or both, without the marks: letter for letter. */
+function ofConflict({ source }: View, { start }: Span): CodeAction[] {
+  const conflict = conflictAt(source.text, start);
+  if (conflict === undefined) return [];
+  return settled(conflict).map(({ title, edits }) => ({
+    ...plainAction(title, "quickfix"),
+    edits: edits.map((edit) => ({ path: source.path, ...edit })),
+  }));
 }
 
 /** The fixes of the findings that a stretch touches, and of each code that is found more often in the file one for all. */

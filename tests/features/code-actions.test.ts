@@ -48,6 +48,49 @@ function taken(marked: string, title: string | RegExp, only?: string[], today?: 
 const titles = (marked: string, only?: string[], today?: string): string[] =>
   actionsAt(marked, only, today).actions.map((each) => each.title);
 
+describe("of what a merge left", () => {
+  const conflict = (cursor: string, between = "") =>
+    `${tank}2026-03-01\n<<<<<<< HEAD\n  dam ${cursor}change 40 %\n${between}=======\n  dam   change 50 %\n>>>>>>> holiday\n  dam clean\n`;
+  const of = (...lines: string[]): string => `${tank}2026-03-01\n${lines.join("")}  dam clean\n`;
+
+  test("one version is kept, or both, letter for letter", () => {
+    for (const marked of [conflict("¦"), conflict("¦", "||||||| base\n  dam change 30 %\n")]) {
+      expect(taken(marked, "Keep the version of “HEAD”")).toBe(of("  dam change 40 %\n"));
+      expect(taken(marked, "Keep the version of “holiday”")).toBe(of("  dam   change 50 %\n"));
+      expect(taken(marked, "Keep both versions")).toBe(of("  dam change 40 %\n", "  dam   change 50 %\n"));
+    }
+    expect(taken(conflict("").replace("<<<<", "<<¦<<"), "Keep both versions")).toContain("50 %");
+    expect(taken(conflict("").replace(">>>>", ">>¦>>"), "Keep both versions")).toContain("40 %");
+  });
+
+  test("an empty version takes the line away; a name may be missing, lines may end in CRLF, the last in nothing", () => {
+    const removed = `${tank}2026-03-01\n<<<<<<<\n¦=======\n  dam clean\n>>>>>>>`;
+    expect(taken(removed, "Keep the upper version")).toBe(`${tank}2026-03-01\n`);
+    expect(taken(removed, "Keep the lower version")).toBe(`${tank}2026-03-01\n  dam clean\n`);
+    expect(taken(conflict("¦").replaceAll("\n", "\r\n"), "Keep both versions")).toBe(
+      of("  dam change 40 %\n", "  dam   change 50 %\n").replaceAll("\n", "\r\n"),
+    );
+  });
+
+  test("of two that follow each other that of the cursor is settled", () => {
+    const second = conflict("").slice(conflict("").indexOf("<<<<"));
+    const two = conflict("").replace("change 50", "change¦ 50").replace("  dam clean\n", "") + second;
+    expect(taken(two, "Keep the version of “holiday”")).toBe(
+      of("  dam   change 50 %\n").replace("  dam clean\n", second),
+    );
+  });
+
+  test("may be whole days; outside of it and of broken marks nothing is offered", () => {
+    const days = `${tank}<<<<<<< HEAD\n2026-03-01\n  dam cl¦ean\n=======\n2026-03-02\n  dam clean\n>>>>>>> holiday\n`;
+    expect(taken(days, "Keep the version of “holiday”")).toBe(`${tank}2026-03-02\n  dam clean\n`);
+    const kept = (marked: string) => titles(marked, ["quickfix"]).filter((title) => title.startsWith("Keep"));
+    expect(kept(conflict("").replace("dam clean", "dam cl¦ean"))).toEqual([]);
+    expect(kept(conflict("").replace("2026-03-01", "2026-¦03-01"))).toEqual([]);
+    expect(kept(conflict("¦").replace("=======\n", ""))).toEqual([]);
+    expect(kept(conflict("¦").replace(">>>>>>> holiday\n", ""))).toEqual([]);
+  });
+});
+
 describe("quick fixes", () => {
   test("mend what is found, laid out", () => {
     expect(taken(`${tank}2026-03-01\n  rack-water clean\n  dam chn¦ge 30 %\n`, "Write “change”")).toBe(
