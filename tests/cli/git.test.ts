@@ -248,10 +248,31 @@ describe("before a commit what is staged is checked, and not the files", () => {
     const stopped = git(repository, "commit", "-q", "-m", "Bad");
     expect(stopped.status).toBe(1);
     expect(stopped.err).toContain("2026-03.tank:2:8  error  entry/kind");
+    expect(stopped.err).toContain(
+      "the commit was stopped; mend and stage these lines, or git commit --no-verify",
+    );
     repository.write({ "2026-03.tank": `${march}  r4   clean\n` });
     repository.git("add", "-A");
     repository.write({ "2026-03.tank": bad });
     expect(git(repository, "commit", "-q", "-m", "Good").status).toBe(0);
+  });
+
+  test("of a file that is staged in part that part is checked; marks that a merge left stop it", async () => {
+    const repository = await setUp();
+    repository.write({ "2026-03.tank": `${march}  r4   clean\n` });
+    repository.git("add", "-A");
+    repository.write({ "2026-03.tank": `${march}  r4   clean\n  r4   fede flake\n` });
+    expect(git(repository, "commit", "-q", "-m", "Half").status).toBe(0);
+    expect(repository.git("status", "--porcelain")).toBe("M 2026-03.tank");
+    repository.write({
+      "2026-03.tank": march.replace(
+        /^.*30 %\n/m,
+        (line) => `<<<<<<< HEAD\n${line}=======\n>>>>>>> holiday\n`,
+      ),
+    });
+    repository.git("add", "-A");
+    const { status, err } = git(repository, "commit", "-q", "-m", "Unsettled");
+    expect([status, err.match(/syntax\/conflict/g)]).toEqual([1, Array(3).fill("syntax/conflict")]);
   });
 
   test("what was committed before does not stop it", async () => {

@@ -28,7 +28,9 @@ export function hookPart(world: World, root: string, common: string, shown: Show
   const folder = resolve(root, asked);
   const path = join(folder, "pre-commit");
   const missing = 'echo "standpipe is not here: the logs were not checked" >&2';
-  const lines = [begin, `${toolLine(world, "check --staged --severity error", missing)} || exit 1`, end];
+  const stopped = `echo "standpipe: the commit was stopped; mend and stage these lines, or git commit --no-verify" >&2`;
+  const check = toolLine(world, "check --staged --severity error", missing);
+  const lines = [begin, `${check} || { ${stopped}; exit 1; }`, end];
   const own = lines.join("\n");
   const stat = lstatSync(path, { throwIfNoEntry: false });
   const text = stat?.isFile() === true ? readFileSync(path, "utf8") : "";
