@@ -23,7 +23,7 @@ export function workingOf(
 export function refusedOf(why: string, again: () => void, close: () => void): HTMLElement {
   return h(
     "div",
-    { class: "end" },
+    { class: "outcome" },
     h("h1", { tabindex: -1 }, "Not imported"),
     h("p", { class: "rejected", role: "alert" }, severitySign("error"), h("span", {}, why)),
     h("p", { class: "quiet" }, "Nothing was written."),
@@ -41,7 +41,7 @@ export function doneOf(done: Done, send: (message: ToHost) => void): HTMLElement
   const unsaved = files.filter(({ isSaved }) => !isSaved);
   return h(
     "div",
-    { class: "end" },
+    { class: "outcome" },
     h("h1", { tabindex: -1 }, files.length === 0 ? `Nothing of ${name} is new` : `${name} is imported`),
     h("p", { role: "status" }, `${countsWords(rows)}.`),
     files.length === 0

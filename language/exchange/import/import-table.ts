@@ -135,7 +135,10 @@ export async function importTable(
     }
     count.withEntries++;
     count.found += row.entries.length;
-    sifting.add(row.entries, count.read);
+    if (!sifting.add(row.entries, count.read)) {
+      skip(line, raw, "thinned");
+      return;
+    }
     // A copy: a slice would keep all of the part alive that it was cut from.
     raws.set(count.read, { line, raw: ` ${raw}`.slice(1), dateLine });
     // Of rows that fell out again nothing needs to be remembered.

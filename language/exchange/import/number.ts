@@ -19,8 +19,15 @@ const grouped: Readonly<Record<Decimal, RegExp>> = {
   ",": /^\d{1,3}(?:([.'’ \u00a0\u202f])\d{3}(?:\1\d{3})*)?(?:,\d*)?$|^\d*(?:,\d*)?$/u,
 };
 
+/** As most are written: nothing of them changes. */
+const plain: Readonly<Record<Decimal, RegExp>> = {
+  ".": /^(?:0|[1-9]\d{0,14})(?:\.\d{1,15})?$/,
+  ",": /^(?:0|[1-9]\d{0,14})$/,
+};
+
 /** The number in a cell; undefined if there is none, or it is written with the other decimal mark. */
 export function readNumber(cell: string, decimal: Decimal): Written | undefined {
+  if (plain[decimal].test(cell)) return { text: cell, value: Number(cell), censor: "", mark: "" };
   const found = shape.exec(cell);
   if (found === null) return undefined;
   const [, sign = "", minus = "", digits = "", power, mark = ""] = found;
@@ -29,8 +36,8 @@ export function readNumber(cell: string, decimal: Decimal): Written | undefined 
   const point = digits.indexOf(decimal);
   const whole = (point < 0 ? digits : digits.slice(0, point)).replace(/\D/g, "").replace(/^0+(?=\d)/, "");
   const part = point < 0 ? "" : digits.slice(point + 1);
-  const plain = `${whole === "" ? "0" : whole}${part === "" ? "" : `.${part}`}`;
-  const shifted = power === undefined ? plain : shiftPoint(plain, Number(power));
+  const written = `${whole === "" ? "0" : whole}${part === "" ? "" : `.${part}`}`;
+  const shifted = power === undefined ? written : shiftPoint(written, Number(power));
   const text = `${minus === "-" || minus === "−" ? "-" : ""}${shifted}`;
   const censor = sign === "" ? "" : /^(?:[<≤]|less|below|under|unter|klein|wenig)/i.test(sign) ? "<" : ">";
   return { text, value: Number(text), censor, mark: mark.trim() };

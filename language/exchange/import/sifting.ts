@@ -20,9 +20,11 @@ export class Sifting {
   private readonly thin: Mapping["thin"];
   private readonly log: KnownLog;
   private readonly most: number;
+  private changes = 0;
   private readonly kept = new Map<string, Kept>();
   /** By tank and parameter the latest reading: a second at one time is seen without keeping all. */
   private readonly last = new Map<string, Reading>();
+  private readonly newest = new Map<string, Reading>();
   private readonly limits = new Map<string, { readonly low: number; readonly high: number }>();
 
   constructor(thin: Mapping["thin"], log: KnownLog, most = mostKept) {
@@ -57,7 +59,11 @@ export class Sifting {
   }
 
   private before(entry: Reading): Reading | undefined {
-    const latest = this.last.get(seriesOf(entry));
+    const series = seriesOf(entry);
+    const newest = this.newest.get(series);
+    // Of a series in order nothing can have been at the same time.
+    if (newest === undefined || isLater(entry, newest)) return undefined;
+    const latest = this.last.get(series);
     if (latest !== undefined && isAtOnce(latest, entry)) return latest;
     for (const place of [`${seriesOf(entry)} ${entry.day} ${entry.minute}`, this.windowOf(entry)]) {
       const kept = this.kept.get(place)?.entry;
@@ -66,19 +72,25 @@ export class Sifting {
     return undefined;
   }
 
-  add(entries: readonly (Reading | Other)[], row: number): void {
+  /** Returns whether any of them is kept for now. */
+  add(entries: readonly (Reading | Other)[], row: number): boolean {
+    const before = this.changes;
     for (const entry of entries) {
       const kept = { entry, row };
       if (entry.is === "other") {
         this.keep(placeOf(entry, row), kept);
         continue;
       }
-      this.last.set(seriesOf(entry), entry);
+      const series = seriesOf(entry);
+      this.last.set(series, entry);
+      const newest = this.newest.get(series);
+      if (newest === undefined || !isLater(newest, entry)) this.newest.set(series, entry);
       const place = this.windowOf(entry);
       const first = this.kept.get(place);
       if (first === undefined || isEarlier(entry, first.entry)) this.keep(place, kept);
       if (this.thin !== "none" && this.thin.crossings) this.crossing(entry, kept);
     }
+    return this.changes > before;
   }
 
   /** What is kept, each once, in order of rows. */
@@ -127,6 +139,7 @@ export class Sifting {
   }
 
   private keep(place: string, kept: Kept): void {
+    this.changes++;
     this.kept.set(place, kept);
     if (this.kept.size > this.most)
       throw new Refused(
@@ -151,6 +164,13 @@ const seriesOf = ({ tank, parameter }: Reading): string => `${tank} ${parameter.
 
 const isAtOnce = (a: Reading, b: Reading): boolean =>
   a.day === b.day && Object.is(a.minute, b.minute) && a.second === b.second && seriesOf(a) === seriesOf(b);
+
+/** Of a day without a time is before all times of that day. */
+function isLater(a: Reading, b: Reading): boolean {
+  if (a.day !== b.day) return a.day > b.day;
+  const [ofA, ofB] = [a, b].map(({ minute }) => (Number.isNaN(minute) ? -1 : minute)) as [number, number];
+  return ofA === ofB ? a.second > b.second : ofA > ofB;
+}
 
 const isEarlier = (a: Reading, b: Reading | Other): boolean =>
   a.minute < b.minute || (a.minute === b.minute && a.second < b.second);

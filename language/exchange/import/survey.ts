@@ -19,6 +19,7 @@ import { type TableFile, textOf, type Watch } from "./table-file.ts";
 
 const distinctKept = 200;
 const samplesKept = 2000;
+const seenKept = 4096;
 
 export class ColumnEvidence {
   filled = 0;
@@ -43,6 +44,8 @@ export class ColumnEvidence {
   readonly marks = new Map<string, number>();
   readonly distinct = new Map<string, number>();
   isDistinctFull = false;
+  /** Plain figures that were looked at, and how they count. */
+  private readonly seen = new Map<string, "point" | "comma" | "either" | "plain">();
   readonly orders = new Map<DateOrder, OrderEvidence>(
     dateOrders.map((order) => [order, new OrderEvidence()]),
   );
@@ -57,13 +60,33 @@ export class ColumnEvidence {
     this.filled++;
     const known = this.distinct.get(cell);
     if (known !== undefined) this.distinct.set(cell, known + 1);
-    else if (this.distinct.size < distinctKept) this.distinct.set(cell, 1);
+    else if (this.distinct.size < distinctKept) this.distinct.set(` ${cell}`.slice(1), 1);
     else this.isDistinctFull = true;
+    // Most figures of a long table were seen before.
+    const seen = this.seen.get(cell);
+    if (seen === undefined) this.look(cell);
+    else {
+      this.numbers++;
+      if (seen !== "plain") this[seen]++;
+    }
+  }
+
+  private look(cell: string): void {
     const decimal = decimalOf(cell);
     if (decimal === ".") this.point++;
     else if (decimal === ",") this.comma++;
     else if (decimal === "both") this.either++;
     const number = readNumber(cell, ".") ?? readNumber(cell, ",");
+    const isPlain = /^\d{1,2}(?:[.,]\d{1,4})?$|^\d{3,9}[.,]\d{1,2}$/.test(cell);
+    if (isPlain && number !== undefined && readMoment(cell) === undefined && readSerial(cell) === undefined) {
+      this.numbers++;
+      if (this.seen.size < seenKept)
+        this.seen.set(
+          ` ${cell}`.slice(1),
+          decimal === "." ? "point" : decimal === "," ? "comma" : decimal === "both" ? "either" : "plain",
+        );
+      return;
+    }
     if (number !== undefined) {
       this.numbers++;
       if (number.mark !== "" && this.marks.size < 50)

@@ -34,7 +34,7 @@ const stored = (folder: string): string => readFileSync(join(folder, "2026-04.ta
 async function open(
   fixture: Fixture,
   folder: string,
-  selector = ".open",
+  selector = "section.open",
 ): Promise<{ window: EditorWindow; frame: Frame }> {
   const window = await fixture.open({ folder, file: "room.tank", prepare: watchBreaches }, [importLab]);
   await window.settled();
@@ -83,7 +83,7 @@ for (const [theme, id] of Object.entries(themes))
           await said(frame, "3 rows read = 2 imported");
           assert.deepEqual(await axeFindings(frame), []);
           await frame.getByRole("button", { name: "Import" }).click();
-          await frame.locator(".end h1").waitFor();
+          await frame.locator(".outcome h1").waitFor();
           assert.deepEqual(await axeFindings(frame), []);
           assert.deepEqual(await breaches(frame), []);
           assert.deepEqual(window.ownErrors(), []);
@@ -135,21 +135,21 @@ test(
       );
       assert.deepEqual(readdirSync(folder).sort(), before);
       await frame.locator("body").press("Control+Enter");
-      await frame.locator(".end h1", { hasText: "lab.csv is imported" }).waitFor();
-      assert.match(await contentOf(frame.locator(".end")), /2026-04\.tank: 4 lines, a new file, saved/);
+      await frame.locator(".outcome h1", { hasText: "lab.csv is imported" }).waitFor();
+      assert.match(await contentOf(frame.locator(".outcome")), /2026-04\.tank: 4 lines, a new file, saved/);
       assert.match(stored(folder), /2026-04-03\n {2}pond +test temperature 24\.5 C/);
       assert.match(readFileSync(join(folder, "lab.rejects.csv"), "utf8"), /line 4: “many”/);
       await frame.getByRole("button", { name: "Keep Mapping as lab.map.json" }).click();
-      await frame.locator(".end", { hasText: "The mapping is kept as lab.map.json" }).waitFor();
+      await frame.locator(".outcome", { hasText: "The mapping is kept as lab.map.json" }).waitFor();
       await window.close();
       // The next month is read the same way, without a question; what is known is not written again.
       writeFileSync(join(folder, "lab.csv"), `${table}06/04/2026,left,24.8,6,7.1,,\n`);
-      const next = await open(fixture, folder, ".preview");
+      const next = await open(fixture, folder, "table.preview");
       await said(next.frame, "4 rows read = 1 imported + 2 skipped (2 in the log already) + 1 rejected");
       assert.equal(await next.frame.getByRole("combobox", { name: "Mapping" }).inputValue(), "lab.map.json");
       assert.equal(await next.frame.evaluate(() => document.activeElement?.textContent), "Import");
       await next.frame.locator("body").press("Control+Enter");
-      await next.frame.locator(".end h1", { hasText: "lab.csv is imported" }).waitFor();
+      await next.frame.locator(".outcome h1", { hasText: "lab.csv is imported" }).waitFor();
       assert.equal(stored(folder).match(/change 20 US gal/g)?.length, 1);
       assert.match(stored(folder), /2026-04-06\n {2}tub +test/);
       assert.equal(await next.frame.getByRole("button", { name: /Keep Mapping/ }).count(), 0);
@@ -165,14 +165,14 @@ test(
   async (fixture) => {
     const zip = "PK\u0003\u0004 truncated";
     await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": zip }, {}, async (folder) => {
-      const { window, frame } = await open(fixture, folder, ".end");
+      const { window, frame } = await open(fixture, folder, ".outcome");
       assert.match(
-        await contentOf(frame.locator(".end")),
+        await contentOf(frame.locator(".outcome")),
         /this is a zip archive[\s\S]*Nothing was written\./,
       );
       writeFileSync(join(folder, "lab.csv"), "");
       await frame.getByRole("button", { name: "Read Again" }).click();
-      await frame.locator(".end", { hasText: "the file is empty" }).waitFor();
+      await frame.locator(".outcome", { hasText: "the file is empty" }).waitFor();
       writeFileSync(join(folder, "lab.csv"), table);
       await frame.getByRole("button", { name: "Read Again" }).click();
       await frame.locator(".open").waitFor();
