@@ -59,10 +59,16 @@ export interface LineHistoryParams {
   readonly value: string;
 }
 
-/** Client to server: what became of a line from version to version; null for a line that says nothing. */
-export const lineHistoryRequest: RequestName<LineHistoryParams, readonly LineStep[] | null> = {
+/** Client to server: what became of a line from version to version of its file; null for a line that says nothing. */
+export const lineHistoryRequest: RequestName<LineHistoryParams, LineHistory | null> = {
   method: "standpipe/lineHistory",
 };
+
+export interface LineHistory {
+  readonly steps: readonly LineStep[];
+  /** Which of the texts has it first, and where; null where the oldest has it already. */
+  readonly first: { readonly at: number; readonly line: number } | null;
+}
 
 export interface LineStep {
   /** Which of the texts made it so. */
@@ -72,4 +78,27 @@ export interface LineStep {
   /** The line, from 0, in that text; and in the one before, null where it was not there. */
   readonly line: number;
   readonly lineBefore: number | null;
+}
+
+export interface LineOriginParams {
+  readonly uri: string;
+  /** From 0, in the file as it is after. */
+  readonly line: number;
+  /** The files that are others, as they were and as they are then; null for as they are now. */
+  readonly before: readonly VersionText[];
+  readonly after: readonly VersionText[] | null;
+  /** Only a change of this value; empty for any. */
+  readonly value: string;
+}
+
+/** Client to server: from which line of any file a line came that is new in its own; null where it came from none. */
+export const lineOriginRequest: RequestName<LineOriginParams, LineOrigin | null> = {
+  method: "standpipe/lineOrigin",
+};
+
+export interface LineOrigin {
+  readonly uri: string;
+  readonly line: number;
+  /** What was changed of it on the way; null where that is nothing that was asked for. */
+  readonly change: Pick<LineStep, "is" | "text"> | null;
 }

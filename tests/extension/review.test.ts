@@ -1,11 +1,14 @@
-import { join } from "node:path";
+import { readFileSync } from "node:fs";
+import { basename, join } from "node:path";
 import { describe, expect, onTestFinished, test, vi } from "vitest";
 import type { GitRepository as Git } from "../../extension/client/review/git-api.ts";
+import { lineWalk } from "../../extension/client/review/line-walk.ts";
 import { itemOf, nodesOf, type ReviewNode } from "../../extension/client/review/review-items.ts";
 import { textsOf } from "../../extension/client/review/versions.ts";
 import { reviewOf } from "../../language/history/review/review.ts";
 import { toldReview } from "../../language/history/review/told.ts";
 import type { ReviewAnswer } from "../../language/server/review-protocol.ts";
+import { TestClient } from "../server/client.ts";
 import { type GitRepository, gitRepository } from "../support/git-repository.ts";
 
 vi.mock("vscode", () => ({
@@ -25,9 +28,9 @@ vi.mock("vscode", () => ({
   ThemeColor: class {},
 }));
 
-describe("the files that are others in a version", () => {
-  const uriOf = (fsPath: string) => ({ fsPath, path: fsPath, toString: () => `file://${fsPath}` });
+const uriOf = (fsPath: string) => ({ fsPath, path: fsPath, toString: () => `file://${fsPath}` });
 
+describe("the files that are others in a version", () => {
   /** The interface of the editor's git extension over a real repository, as far as it is used. */
   function over({ folder, git }: GitRepository): Git {
     const changed = (...words: string[]) =>
@@ -161,5 +164,89 @@ describe("the lines of the view", () => {
     expect("nodes" in follows! && follows.nodes.map((node) => itemOf(node).label)).toEqual([
       "Nothing that is computed is another",
     ]);
+  });
+});
+
+describe("the history of a line in the editor", () => {
+  const room = 'room "Shed"\n\ntank dam\n  volume 100 L\n';
+  const on = (day: number, ...lines: string[]): string =>
+    `2026-03-0${day}\n${lines.map((line) => `  ${line}\n`).join("")}`;
+
+  /** What is used of the editor's git extension, over a real repository. */
+  function over({ folder, git }: GitRepository): Git {
+    const changed = (...words: string[]) =>
+      git("diff", "--no-renames", "--name-only", ...words)
+        .split("\n")
+        .filter(Boolean)
+        .map((name) => {
+          const uri = uriOf(join(folder, name));
+          return { uri, originalUri: uri, renameUri: undefined };
+        });
+    return {
+      state: {
+        HEAD: { commit: git("rev-parse", "HEAD") },
+        workingTreeChanges: changed(),
+        indexChanges: changed("--cached"),
+      },
+      diffWith: async (ref: string) => changed(ref),
+      diffBetween: async (a: string, b: string) => changed(a, b),
+      show: async (ref: string, path: string) =>
+        `${git("show", `${ref}:${path.slice(folder.length + 1)}`)}\n`,
+      log: async ({ path }: { path?: string }) =>
+        git("log", "--format=%H %P\t%s", "--", ...(path === undefined ? [] : [path]))
+          .split("\n")
+          .filter(Boolean)
+          .map((line) => {
+            const [ids = "", message = ""] = line.split("\t");
+            const [hash = "", ...parents] = ids.split(" ");
+            return { hash, parents: parents.filter(Boolean), message };
+          }),
+    } as unknown as Git;
+  }
+
+  async function walked(repository: GitRepository, file: string, line: number, value = "") {
+    const path = join(repository.folder, file);
+    const text = readFileSync(path, "utf8");
+    const client = await TestClient.start("");
+    onTestFinished(() => client.stop());
+    const services = {
+      ask: (name: Parameters<TestClient["ask"]>[0], params: unknown) => client.ask(name, params),
+      client: {
+        code2ProtocolConverter: { asUri: String },
+        protocol2CodeConverter: { asUri: (uri: string) => uriOf(uri.replace("file://", "")) },
+      },
+    };
+    client.stored.clear();
+    const document = { uri: uriOf(path), getText: () => text };
+    const steps = await lineWalk(services as never, over(repository), document as never, line, value);
+    if (steps === null || steps === undefined) return steps;
+    return steps.map(({ commit, text: said, now, before }) => [
+      commit?.message ?? "not yet",
+      said,
+      basename(now.uri.path),
+      before === undefined ? "" : `${basename(before.uri.path)}:${before.line + 1}`,
+    ]);
+  }
+
+  test("through another file, a file under another name, and what is not committed", async () => {
+    const repository = gitRepository();
+    onTestFinished(() => repository.remove());
+    repository.commit("First", { "room.tank": room, "log.tank": on(1, "dam clean", "dam test pH 7.2") });
+    repository.commit("Put right", { "log.tank": on(1, "dam clean", "dam test pH 7.4") });
+    repository.git("mv", "log.tank", "march.tank");
+    repository.commit("Called otherwise");
+    repository.commit("To a file of its own", {
+      "march.tank": on(1, "dam clean"),
+      "tests.tank": on(1, "dam test pH 7.5"),
+    });
+    repository.write({ "tests.tank": on(1, "dam test pH 7.6") });
+    expect(await walked(repository, "tests.tank", 1)).toEqual([
+      ["not yet", "~ test: pH 7.5 -> 7.6", "tests.tank", "tests.tank:2"],
+      ["To a file of its own", "~ test: pH 7.4 -> 7.5", "tests.tank", "march.tank:3"],
+      ["Put right", "~ test: pH 7.2 -> 7.4", "log.tank", "log.tank:3"],
+      ["First", "+ test pH 7.2", "log.tank", ""],
+    ]);
+    expect(await walked(repository, "tests.tank", 1, "nitrate")).toEqual([]);
+    expect(await walked(repository, "room.tank", 1)).toBeNull();
   });
 });

@@ -3,6 +3,7 @@ import { CancellationTokenSource, LSPErrorCodes } from "vscode-languageserver-pr
 import { statusRequest } from "../../language/server/protocol.ts";
 import {
   lineHistoryRequest,
+  lineOriginRequest,
   type ReviewParams,
   reviewRequest,
 } from "../../language/server/review-protocol.ts";
@@ -156,17 +157,46 @@ describe("the history of a line", () => {
       day("dam feed flake"),
       null,
     ];
-    expect((await history(2, texts))!.map(({ at, text, lineBefore }) => [at, text, lineBefore])).toEqual([
+    const { steps, first } = (await history(2, texts))!;
+    expect(first).toEqual({ at: 2, line: 1 });
+    expect(steps.map(({ at, text, lineBefore }) => [at, text, lineBefore])).toEqual([
       [1, "~ test: nitrate 20 -> 40", 1],
       [2, "+ test nitrate 20, pH 7", null],
     ]);
     await client.stop();
-    expect(await history(2, texts, "pH")).toEqual([]);
+    expect(await history(2, texts, "pH")).toEqual({ steps: [], first: { at: 2, line: 1 } });
+    await client.stop();
+    expect((await history(2, texts.slice(0, 2)))!.first).toBeNull();
   });
 
   test("of a line that says nothing, or is not there", async () => {
     expect(await history(1, ["2026-03-01\n\n", null])).toBeNull();
     await client.stop();
     expect(await history(9, [day("dam clean"), null])).toBeNull();
+  });
+
+  test("that came from another file, as it was and put right on the way", async () => {
+    client = await TestClient.start(cellar, { today: "2026-03-09" });
+    const other = uriOf("old.tank");
+    const origin = (before: string, after: string | null, value = "") =>
+      client.ask(lineOriginRequest, {
+        uri: march,
+        line: 1,
+        before: [
+          { uri: other, text: before },
+          { uri: march, text: null },
+        ],
+        after: after === null ? null : [{ uri: march, text: after }],
+        value,
+      });
+    const old = day("dam clean", "dam test nitrate 40");
+    expect(await origin(old, null)).toEqual({ uri: other, line: 2, change: null });
+    expect(await origin(old, day("dam test nitrate 20"))).toEqual({
+      uri: other,
+      line: 2,
+      change: { is: "corrected", text: "~ test: nitrate 40 -> 20" },
+    });
+    expect((await origin(old, day("dam test nitrate 20"), "pH"))!.change).toBeNull();
+    expect(await origin(day("dam clean"), null)).toBeNull();
   });
 });

@@ -35,6 +35,7 @@ export interface GitRepository {
   };
   show(ref: string, path: string): Promise<string>;
   diffWith(ref: string): Promise<GitChange[]>;
+  diffBetween(ref1: string, ref2: string): Promise<GitChange[]>;
   getRefs(query: { readonly count?: number }): Promise<GitRef[]>;
   log(options: { readonly maxEntries?: number; readonly path?: string }): Promise<GitCommit[]>;
 }

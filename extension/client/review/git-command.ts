@@ -110,6 +110,11 @@ class CommandRepository implements GitRepository {
     );
   }
 
+  async diffBetween(ref1: string, ref2: string): Promise<GitChange[]> {
+    const shape = ["--no-renames", "--name-only", "-z", "--end-of-options"];
+    return this.changes(await this.names("diff", ...shape, ref1, ref2, "--"));
+  }
+
   async getRefs(): Promise<GitRef[]> {
     const out = await this.run("for-each-ref", "--format=%(refname)");
     return out

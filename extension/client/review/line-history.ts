@@ -1,13 +1,10 @@
 import * as vscode from "vscode";
-import { type LineStep, lineHistoryRequest } from "../../../language/server/review-protocol.ts";
 import type { Services } from "../services.ts";
-import { type GitApi, type GitCommit, type GitRepository, gitApi } from "./git-api.ts";
-import { documentOf, textAt, type Version } from "./versions.ts";
+import { type GitApi, gitApi } from "./git-api.ts";
+import { lineWalk, type WalkStep } from "./line-walk.ts";
+import { documentOf } from "./versions.ts";
 
 /** The history of the line at the cursor, or of the value there: from commit to commit, to be looked at one by one. */
-
-/** So many commits of the file are looked through. */
-const mostCommits = 200;
 
 export async function lineHistory(services: Services, of: "line" | "value"): Promise<void> {
   const editor = vscode.window.activeTextEditor;
@@ -32,10 +29,11 @@ export async function lineHistory(services: Services, of: "line" | "value"): Pro
   }
   const options = { location: vscode.ProgressLocation.Window, title: vscode.l10n.t("Reading the history") };
   const found = await vscode.window.withProgress(options, () =>
-    read(services, repository, document, selection.active.line, value),
+    lineWalk(services, repository, document, selection.active.line, value),
   );
-  if (found === undefined) return;
-  await pick(git, document, found, value);
+  if (found === null)
+    void vscode.window.showInformationMessage(vscode.l10n.t("This line says nothing of its own."));
+  else if (found !== undefined) await pick(git, found, value);
 }
 
 function wordAt(document: vscode.TextDocument, position: vscode.Position): string | undefined {
@@ -43,50 +41,11 @@ function wordAt(document: vscode.TextDocument, position: vscode.Position): strin
   return range === undefined ? undefined : document.getText(range);
 }
 
-interface Found {
-  readonly steps: readonly LineStep[];
-  /** What made each text: the first is not committed. */
-  readonly commits: readonly (GitCommit | undefined)[];
-}
-
-async function read(
-  { ask, client }: Services,
-  repository: GitRepository,
-  document: vscode.TextDocument,
-  line: number,
-  value: string,
-): Promise<Found | undefined> {
-  const { uri } = document;
-  const commits = await repository.log({ maxEntries: mostCommits, path: uri.fsPath }).catch(() => []);
-  const at = (ref: string): Version => ({ is: "commit", ref, name: ref });
-  const texts = await Promise.all(commits.map(({ hash }) => textAt(repository, at(hash), uri)));
-  // Before the first commit of the file there was none, unless there are more than were looked through.
-  const end = commits.length < mostCommits ? [null] : [];
-  const all = [document.getText(), ...texts, ...end];
-  const steps = await ask(lineHistoryRequest, {
-    uri: client.code2ProtocolConverter.asUri(uri),
-    line,
-    texts: all,
-    value,
-  });
-  if (steps === undefined) return undefined;
-  if (steps === null) {
-    void vscode.window.showInformationMessage(vscode.l10n.t("This line says nothing of its own."));
-    return undefined;
-  }
-  return { steps, commits: [undefined, ...commits] };
-}
-
 interface StepItem extends vscode.QuickPickItem {
-  readonly step: LineStep;
+  readonly step: WalkStep;
 }
 
-async function pick(
-  git: GitApi,
-  document: vscode.TextDocument,
-  { steps, commits }: Found,
-  value: string,
-): Promise<void> {
+async function pick(git: GitApi, steps: readonly WalkStep[], value: string): Promise<void> {
   if (steps.length === 0) {
     void vscode.window.showInformationMessage(
       value === ""
@@ -96,18 +55,19 @@ async function pick(
     return;
   }
   const items = steps.map((step): StepItem => {
-    const commit = commits[step.at];
+    const { commit, now, before, text } = step;
+    const file = now.uri.path.split("/").at(-1) ?? "";
+    const came =
+      before === undefined || before.uri.path === now.uri.path ? "" : before.uri.path.split("/").at(-1)!;
+    const where = came === "" ? file : vscode.l10n.t("from {0} to {1}", came, file);
+    if (commit === undefined)
+      return { label: text, description: vscode.l10n.t("not committed yet"), detail: where, step };
+    const { hash, message, authorName = "", authorDate } = commit;
+    const subject = message.split("\n", 1)[0] ?? "";
     return {
-      label: step.text,
-      description:
-        commit === undefined
-          ? vscode.l10n.t("not committed yet")
-          : (commit.authorDate?.toLocaleDateString() ?? ""),
-      ...(commit === undefined
-        ? {}
-        : {
-            detail: `${commit.hash.slice(0, 8)} ${commit.message.split("\n", 1)[0]}, ${commit.authorName ?? ""}`,
-          }),
+      label: text,
+      description: authorDate?.toLocaleDateString() ?? "",
+      detail: [`${hash.slice(0, 8)} ${subject}`, authorName, where].filter(Boolean).join(", "),
       step,
     };
   });
@@ -118,20 +78,14 @@ async function pick(
     matchOnDetail: true,
   });
   if (chosen === undefined) return;
-  const { step } = chosen;
-  const versionOf = (at: number): Version => {
-    const commit = commits[at];
-    return commit === undefined
-      ? { is: "files" }
-      : { is: "commit", ref: commit.hash, name: commit.hash.slice(0, 8) };
-  };
-  const right = documentOf(git, versionOf(step.at), document.uri);
-  const selection = new vscode.Range(step.line, 0, step.line, 0);
-  if (commits[step.at + 1] === undefined) {
+  const { now, before } = chosen.step;
+  const right = documentOf(git, now.version, now.uri);
+  const selection = new vscode.Range(now.line, 0, now.line, 0);
+  if (before === undefined) {
     await vscode.window.showTextDocument(right, { selection, preview: true });
     return;
   }
-  const left = documentOf(git, versionOf(step.at + 1), document.uri);
-  const name = `${document.uri.path.split("/").at(-1)} (${chosen.description})`;
+  const left = documentOf(git, before.version, before.uri);
+  const name = `${now.uri.path.split("/").at(-1)} (${chosen.description})`;
   await vscode.commands.executeCommand("vscode.diff", left, right, name, { selection, preview: true });
 }

@@ -39,15 +39,26 @@ export async function textsOf(
     ...(version.is === "index" ? [] : state.indexChanges),
     ...(version.is === "commit" && !unborn ? await repository.diffWith(version.ref) : []),
   ];
+  return textsIn(repository, version, logsOf(changes), asUri);
+}
+
+/** The files of the log among changes, under the names on both sides. */
+export function logsOf(changes: readonly GitChange[]): vscode.Uri[] {
   const files = new Map<string, vscode.Uri>();
   for (const { uri, originalUri, renameUri } of changes)
     for (const each of [uri, originalUri, renameUri])
       if (each !== undefined && isLog(each)) files.set(each.toString(), each);
+  return [...files.values()];
+}
+
+export function textsIn(
+  repository: GitRepository,
+  version: Version,
+  files: readonly vscode.Uri[],
+  asUri: (uri: vscode.Uri) => string,
+): Promise<VersionText[]> {
   return Promise.all(
-    [...files.values()].map(async (uri) => ({
-      uri: asUri(uri),
-      text: await textAt(repository, version, uri),
-    })),
+    files.map(async (uri) => ({ uri: asUri(uri), text: await textAt(repository, version, uri) })),
   );
 }
 

@@ -3,20 +3,24 @@ import * as z from "zod/mini";
 import { Source } from "../../book/source.ts";
 import type { Location } from "../../features/view.ts";
 import type { LogText } from "../../history/match-lines.ts";
-import type { Side } from "../../history/review/changes.ts";
+import type { Change, Side } from "../../history/review/changes.ts";
 import { reviewMarkdown } from "../../history/review/markdown.ts";
 import { type Review, reviewSteps } from "../../history/review/review.ts";
 import { toldReview } from "../../history/review/told.ts";
-import { ofValue, stepBack } from "../../history/review/trace.ts";
+import { ofValue, type Spot, stepBack } from "../../history/review/trace.ts";
 import { changeText, marks } from "../../history/review/words.ts";
 import { nextLine } from "../../syntax/blocks.ts";
 import type { Group } from "../group.ts";
 import type { FilePlace, Position } from "../protocol.ts";
 import { turn } from "../reports.ts";
 import {
+  type LineHistory,
   type LineHistoryParams,
+  type LineOrigin,
+  type LineOriginParams,
   type LineStep,
   lineHistoryRequest,
+  lineOriginRequest,
   type ReviewAnswer,
   type ReviewParams,
   reviewRequest,
@@ -43,6 +47,10 @@ export const reviewing: Group = {
       const asked = lineHistoryParams.safeParse(params);
       return asked.success ? lineHistory(asked.data, session.workspace.worldDay) : null;
     });
+    answer(session, lineOriginRequest, null, (params) => {
+      const asked = lineOriginParams.safeParse(params);
+      return asked.success ? lineOrigin(asked.data, session.workspace) : null;
+    });
   },
 };
 
@@ -55,9 +63,17 @@ const reviewParams = z.object({
   to: z.string(),
   all: z.boolean(),
 });
+const lineNumber = z.number().check(z.int(), z.nonnegative());
+const lineOriginParams = z.object({
+  uri: z.string(),
+  line: lineNumber,
+  before: z.array(version),
+  after: z.nullable(z.array(version)),
+  value: z.string(),
+});
 const lineHistoryParams = z.object({
   uri: z.string(),
-  line: z.number().check(z.int(), z.nonnegative()),
+  line: lineNumber,
   texts: z.array(z.nullable(z.string())),
   value: z.string(),
 });
@@ -168,34 +184,64 @@ function linesOf(text: string): number[] {
   return lines;
 }
 
-function lineHistory({ uri, line, texts, value }: LineHistoryParams, near: number): LineStep[] | null {
+function lineHistory({ uri, line, texts, value }: LineHistoryParams, near: number): LineHistory | null {
   const sources = texts.map((text) => (text === null ? undefined : new Source(uri, text)));
   const isMeant = value === "" ? () => true : ofValue(value);
-  const first = sources[0];
-  if (first === undefined) return null;
-  const lines = linesOf(first.text);
-  const begin = lines[line];
-  if (begin === undefined) return null;
-  const written = first.text.slice(begin, lines[line + 1] ?? first.text.length);
-  if (/^\s*(?:#|$)/.test(written)) return null;
-  let spot = { path: uri, start: begin + written.length - written.trimStart().length };
+  let spot = sources[0] === undefined ? undefined : spotOf(sources[0], line);
+  if (spot === undefined) return null;
   const steps: LineStep[] = [];
-  for (let at = 0; at < sources.length; at++) {
+  // Behind the oldest text nothing is known; that one may have come from elsewhere.
+  for (let at = 0; at + 1 < sources.length; at++) {
     const [now, was] = [sources[at]!, sources[at + 1]];
-    // Behind the oldest text nothing is known; that one may have come from elsewhere.
-    if (at + 1 === sources.length) break;
     const of = ({ text }: Source) => [{ path: uri, text }];
     const { change, earlier } = stepBack(was === undefined ? [] : of(was), of(now), spot);
+    const begin = positionOf(now, spot.start).line;
     if (change !== undefined && isMeant(change))
       steps.push({
         at,
-        is: change.is,
-        text: `${marks[change.is]} ${changeText(change, near)}`,
-        line: positionOf(now, spot.start).line,
+        ...changeOf(change, near),
+        line: begin,
         lineBefore: was === undefined || earlier === undefined ? null : positionOf(was, earlier.start).line,
       });
-    if (earlier === undefined) break;
+    if (earlier === undefined) return { steps, first: { at, line: begin } };
     spot = { ...earlier };
   }
-  return steps;
+  return { steps, first: null };
+}
+
+const changeOf = (change: Change, near: number): Pick<LineStep, "is" | "text"> => ({
+  is: change.is,
+  text: `${marks[change.is]} ${changeText(change, near)}`,
+});
+
+/** Where a line begins, in front of what it says; undefined for one that is not there, or says nothing. */
+function spotOf(source: Source, line: number): Spot | undefined {
+  const lines = linesOf(source.text);
+  const begin = lines[line];
+  if (begin === undefined) return undefined;
+  const written = source.text.slice(begin, lines[line + 1] ?? source.text.length);
+  if (/^\s*(?:#|$)/.test(written)) return undefined;
+  return { path: source.path, start: begin + written.length - written.trimStart().length };
+}
+
+function lineOrigin(
+  { uri, line, before, after, value }: LineOriginParams,
+  { files, worldDay }: Workspace,
+): LineOrigin | null {
+  const textsOf = (side: readonly VersionText[]): LogText[] =>
+    side.flatMap(({ uri: path, text }) => (text === null ? [] : [{ path, text }]));
+  const now = before.map((each) => ({ uri: each.uri, text: files.get(each.uri)?.source.text ?? null }));
+  const [old, fresh] = [textsOf(before), textsOf(after ?? now)];
+  const own = fresh.find(({ path }) => path === uri);
+  const spot = own === undefined ? undefined : spotOf(new Source(uri, own.text), line);
+  if (spot === undefined) return null;
+  const { change, earlier } = stepBack(old, fresh, spot);
+  const from = old.find(({ path }) => path === earlier?.path);
+  if (earlier === undefined || from === undefined) return null;
+  const isMeant = change !== undefined && (value === "" || ofValue(value)(change));
+  return {
+    uri: earlier.path,
+    line: positionOf(new Source(from.path, from.text), earlier.start).line,
+    change: isMeant ? changeOf(change, worldDay) : null,
+  };
 }
