@@ -297,4 +297,6 @@ export interface ExportPart {
   readonly filesDone: number;
   readonly files: number;
   readonly isLast: boolean;
+  /** Files of the log that cannot be read, by name: what stands in them is missing. */
+  readonly unread: readonly string[];
 }

@@ -24,7 +24,7 @@ describe("a log that is exported", () => {
   test("is all files of the logbook, their paths as from its folder", async () => {
     client = await TestClient.start(log, { today: "2026-03-09" });
     const answer = await ask({ form: "json" });
-    expect(answer).toMatchObject({ filesDone: 2, files: 2, isLast: true });
+    expect(answer).toMatchObject({ filesDone: 2, files: 2, isLast: true, unread: [] });
     const items = JSON.parse(answer!.text) as { is: string; path?: string }[];
     expect(items.filter(({ is }) => is === "file").map(({ path }) => path)).toEqual([
       "logs/2026-03.tank",
@@ -53,5 +53,14 @@ describe("a log that is exported", () => {
     await ask({ form: "ndjson" });
     await client.edit("room.tank", "Cellar", "Attic");
     expect(await ask({ form: "ndjson" }, 1)).toBeNull();
+  });
+
+  test("says which of its files cannot be read", async () => {
+    client = await TestClient.start(log, {
+      today: "2026-03-09",
+      prepare: (made) => made.stored.set(uriOf("logs/two days.tank"), undefined as never),
+    });
+    const answer = await ask({ form: "ndjson" });
+    expect(answer).toMatchObject({ isLast: true, unread: ["two days.tank"] });
   });
 });

@@ -13,43 +13,84 @@ export function exportLog(services: Services): vscode.Disposable {
     async (form?: unknown, name?: unknown, to?: unknown) => {
       const uri = await logUri(services);
       if (uri === undefined) return;
-      const picked = form === "csv" || form === "json" || form === "ndjson" ? form : await pickForm();
+      const given = form === "csv" || form === "json" || form === "ndjson" ? form : undefined;
+      const picked = await pickWhat(given, typeof name === "string" ? name : undefined);
       if (picked === undefined) return;
-      const table = picked !== "csv" ? undefined : typeof name === "string" ? name : await pickTable();
-      if (picked === "csv" && table === undefined) return;
-      const target = to instanceof vscode.Uri ? to : await pickFile(services, uri, table ?? "log", picked);
+      const target =
+        to instanceof vscode.Uri ? to : await pickFile(services, uri, picked.table ?? "log", picked.form);
       if (target === undefined) return;
-      const parts = await gather(services, { uri, form: picked, ...(table === undefined ? {} : { table }) });
-      if (parts !== undefined) await save(services, target, parts);
+      if (target.path.endsWith(".tank")) {
+        void vscode.window.showErrorMessage(
+          vscode.l10n.t("{0} is a log, and is not written over.", nameOf(target)),
+        );
+        return;
+      }
+      const made = await gather(services, { uri, ...picked });
+      if (made !== undefined) await save(services, target, made);
     },
   );
 }
 
-async function pickForm(): Promise<Form | undefined> {
-  const forms: readonly (vscode.QuickPickItem & { readonly form: Form })[] = [
-    {
-      label: "CSV",
-      description: vscode.l10n.t("one flat table, for a spreadsheet or an analysis"),
-      form: "csv",
-    },
-    {
-      label: "JSON",
-      description: vscode.l10n.t("the whole log; a log can be made of it again"),
-      form: "json",
-    },
-    { label: "NDJSON", description: vscode.l10n.t("the same, an item a line"), form: "ndjson" },
-  ];
-  const placeHolder = vscode.l10n.t("In which form?");
-  return (await vscode.window.showQuickPick(forms, { title: vscode.l10n.t("Export Log"), placeHolder }))
-    ?.form;
+interface What {
+  readonly form: Form;
+  /** Of CSV. */
+  readonly table?: string;
 }
 
-async function pickTable(): Promise<string | undefined> {
-  const items = tables.map(({ name, doc }) => ({ label: name, description: doc }));
-  const placeHolder = vscode.l10n.t("Which table?");
-  return (await vscode.window.showQuickPick(items, { title: vscode.l10n.t("Export Log"), placeHolder }))
-    ?.label;
+/** The form, then of CSV the table, from which a button leads back to the form. */
+async function pickWhat(given: Form | undefined, name: string | undefined): Promise<What | undefined> {
+  for (;;) {
+    const form = given ?? (await pick(vscode.l10n.t("In which form?"), forms(), 1, false));
+    if (form !== "csv") return form === undefined || form === "back" ? undefined : { form };
+    const items = tables.map(({ name: table, doc }) => ({ label: table, detail: doc, is: table }));
+    const table = name ?? (await pick(vscode.l10n.t("Which table?"), items, 2, given === undefined));
+    if (table !== "back") return table === undefined ? undefined : { form, table };
+  }
 }
+
+interface Choice<Is> extends vscode.QuickPickItem {
+  readonly is: Is;
+}
+
+const forms = (): readonly Choice<Form>[] => [
+  { label: "CSV", detail: vscode.l10n.t("one flat table, for a spreadsheet or an analysis"), is: "csv" },
+  { label: "JSON", detail: vscode.l10n.t("the whole log; a log can be made of it again"), is: "json" },
+  { label: "NDJSON", detail: vscode.l10n.t("the same, an item a line"), is: "ndjson" },
+];
+
+/** One step; undefined where it is left by Escape. */
+function pick<Is extends string>(
+  placeholder: string,
+  items: readonly Choice<Is>[],
+  step: number,
+  hasBack: boolean,
+): Promise<Is | "back" | undefined> {
+  const quick = vscode.window.createQuickPick<Choice<Is>>();
+  quick.title = vscode.l10n.t("Export Log");
+  quick.placeholder = placeholder;
+  quick.items = items;
+  quick.step = step;
+  quick.matchOnDetail = true;
+  if (hasBack) quick.buttons = [vscode.QuickInputButtons.Back];
+  return new Promise((settle) => {
+    quick.onDidAccept(() => {
+      const [chosen] = quick.selectedItems;
+      if (chosen !== undefined) settle(chosen.is);
+      quick.hide();
+    });
+    quick.onDidTriggerButton(() => {
+      settle("back");
+      quick.hide();
+    });
+    quick.onDidHide(() => {
+      settle(undefined);
+      quick.dispose();
+    });
+    quick.show();
+  });
+}
+
+const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf("/") + 1);
 
 async function pickFile(
   { client }: Services,
@@ -67,8 +108,13 @@ async function pickFile(
   });
 }
 
+interface Made {
+  readonly parts: readonly Uint8Array[];
+  readonly unread: readonly string[];
+}
+
 /** All parts, in order; undefined where it was cancelled, or could not be. */
-function gather(services: Services, params: Omit<ExportParams, "part">): Thenable<Uint8Array[] | undefined> {
+function gather(services: Services, params: Omit<ExportParams, "part">): Thenable<Made | undefined> {
   const options = {
     location: vscode.ProgressLocation.Notification,
     title: vscode.l10n.t("Exporting the log"),
@@ -90,12 +136,12 @@ function gather(services: Services, params: Omit<ExportParams, "part">): Thenabl
       const percent = Math.floor((100 * part.filesDone) / Math.max(1, part.files));
       progress.report({ increment: percent - shown, message: `${percent} %` });
       shown = percent;
-      if (part.isLast) return parts;
+      if (part.isLast) return { parts, unread: part.unread };
     }
   });
 }
 
-async function save({ log }: Services, target: vscode.Uri, parts: readonly Uint8Array[]): Promise<void> {
+async function save({ log }: Services, target: vscode.Uri, { parts, unread }: Made): Promise<void> {
   const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {
@@ -112,10 +158,14 @@ async function save({ log }: Services, target: vscode.Uri, parts: readonly Uint8
     return;
   }
   const open = vscode.l10n.t("Open");
-  const chosen = vscode.window.showInformationMessage(
-    vscode.l10n.t("The log is exported: {0}", target.path),
-    open,
-  );
+  const told = vscode.l10n.t("The log is exported: {0}", target.path);
+  const chosen =
+    unread.length === 0
+      ? vscode.window.showInformationMessage(told, open)
+      : vscode.window.showWarningMessage(
+          vscode.l10n.t("{0}. What stands in {1} is missing, as it cannot be read.", told, unread.join(", ")),
+          open,
+        );
   void chosen.then((button) => {
     if (button === open) void vscode.commands.executeCommand("vscode.open", target);
   });

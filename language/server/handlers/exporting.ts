@@ -1,3 +1,4 @@
+import type { GenericRequestHandler } from "vscode-languageserver";
 import type { Source } from "../../book/source.ts";
 import { csvOf } from "../../exchange/export/csv.ts";
 import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
@@ -5,22 +6,40 @@ import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
 import { rowsOf, tables } from "../../exchange/export/tables.ts";
 import type { View } from "../../features/view.ts";
 import type { Group } from "../group.ts";
-import { type ExportParams, type ExportPart, exportRequest } from "../protocol.ts";
-import { about } from "./own-requests.ts";
+import { type ExportParams, type ExportPart, exportRequest, filesRequest } from "../protocol.ts";
+import type { Session } from "../session.ts";
 
 /** A logbook for other tools, handed over part by part: it may be larger than one answer should be. */
 export const exporting: Group = {
   capabilities: () => ({}),
   serve(session) {
     let running: Export | undefined;
-    about(session, exportRequest, null, ({ view }, params) => {
-      if (params.part === 0) running = new Export(view, params);
+    const next = async (params: ExportParams): Promise<ExportPart | null> => {
+      const looked = session.look(params.uri);
+      if (looked === undefined) return null;
+      if (params.part === 0) {
+        running = new Export(looked.view, params);
+        running.unread = await unreadFiles(session, params.uri);
+      }
       const part = running?.next(params.part) ?? null;
       if (part === null || part.isLast) running = undefined;
       return part;
-    });
+    };
+    const handler = session.handler<ExportParams, ExportPart | null>(exportRequest.method, null, next);
+    session.connection.onRequest(exportRequest.method, handler as GenericRequestHandler<unknown, never>);
   },
 };
+
+/** The names of the files of a log that the editor lists and cannot read. */
+async function unreadFiles(session: Session, uri: string): Promise<string[]> {
+  if (session.client.options.givesFiles !== true) return [];
+  const { files } = session.workspace;
+  const folder = files.get(uri)?.folder ?? "";
+  const all = await session.ask(filesRequest, null);
+  return all
+    .filter((each) => each.startsWith(folder) && !files.has(each))
+    .map((each) => decodeURIComponent(each.slice(each.lastIndexOf("/") + 1)));
+}
 
 /** Letters of one part. */
 const partLength = 1 << 21;
@@ -29,6 +48,7 @@ class Export {
   private readonly sources: readonly Source[];
   private readonly texts: readonly string[];
   private readonly parts: Generator<string>;
+  unread: readonly string[] = [];
   private filesDone = 0;
   private expected = 0;
 
@@ -54,14 +74,15 @@ class Export {
   next(part: number): ExportPart | null {
     if (part !== this.expected || this.sources.some(({ text }, at) => text !== this.texts[at])) return null;
     this.expected++;
+    const { unread } = this;
     let text = "";
     while (text.length < partLength) {
       const made = this.parts.next();
       if (made.done === true)
-        return { text, filesDone: this.filesDone, files: this.sources.length, isLast: true };
+        return { text, filesDone: this.filesDone, files: this.sources.length, isLast: true, unread };
       text += made.value;
     }
-    return { text, filesDone: this.filesDone, files: this.sources.length, isLast: false };
+    return { text, filesDone: this.filesDone, files: this.sources.length, isLast: false, unread };
   }
 }
 

@@ -109,6 +109,11 @@ test("Export Log writes a table, and the whole log as JSON, where it is asked to
     items.some(({ is, path }) => is === "file" && path === "exported.tank"),
     "its file",
   );
+  // A log is not written over.
+  await vscode.commands.executeCommand("standpipe.log.export", "json", undefined, file);
+  const log = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
+  equal(log, "2026-03-05\n  dam test nitrate 21\n", "the log");
+  await vscode.commands.executeCommand("notifications.clearAll");
   await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
   for (const each of [csv, json, file]) await vscode.workspace.fs.delete(each);
 });
