@@ -13,6 +13,7 @@ export const merge: Command = {
   summary: "joins two versions of a log: git calls it, once standpipe git has set it up",
   about:
     "Entries that either side added stand in the result, each once where both added the same; what one side corrected is corrected. " +
+    "Rounds are joined cell by cell, whatever became of their heads. " +
     "Days and stated times keep their order; of entries at one time ours stand first. Only where both changed the same " +
     "fact, or one removed what the other corrected, do both versions stay, between the usual marks. " +
     "The result takes the place of OURS. Ends with 0, with 1 if both versions stay somewhere, and with 2 if the files could not be read or joined: then nothing is written.",
