@@ -40,10 +40,10 @@ interface What {
 /** The form, then of CSV the table, from which a button leads back to the form. */
 async function pickWhat(given: Form | undefined, name: string | undefined): Promise<What | undefined> {
   for (;;) {
-    const form = given ?? (await pick(vscode.l10n.t("In which form?"), forms(), 1, false));
+    const form = given ?? (await pick(vscode.l10n.t("In which form?"), forms(), false));
     if (form !== "csv") return form === undefined || form === "back" ? undefined : { form };
     const items = tables.map(({ name: table, doc }) => ({ label: table, detail: doc, is: table }));
-    const table = name ?? (await pick(vscode.l10n.t("Which table?"), items, 2, given === undefined));
+    const table = name ?? (await pick(vscode.l10n.t("Which table?"), items, given === undefined));
     if (table !== "back") return table === undefined ? undefined : { form, table };
   }
 }
@@ -62,14 +62,12 @@ const forms = (): readonly Choice<Form>[] => [
 function pick<Is extends string>(
   placeholder: string,
   items: readonly Choice<Is>[],
-  step: number,
   hasBack: boolean,
 ): Promise<Is | "back" | undefined> {
   const quick = vscode.window.createQuickPick<Choice<Is>>();
   quick.title = vscode.l10n.t("Export Log");
   quick.placeholder = placeholder;
   quick.items = items;
-  quick.step = step;
   quick.matchOnDetail = true;
   if (hasBack) quick.buttons = [vscode.QuickInputButtons.Back];
   return new Promise((settle) => {

@@ -137,7 +137,7 @@ const definitions: Table = {
 
 const properties: Table = {
   name: "properties",
-  doc: "one row a figure or name of a definition's property; of a property that has none one row with its line",
+  doc: "one row a figure or name of a property; of one that has none one row with its line",
   columns: [
     ...place,
     column("definition", "text", "the definition's word and name"),
