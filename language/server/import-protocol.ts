@@ -21,6 +21,8 @@ export type ImportParams = { readonly uri: string; readonly id: number } & (
       readonly step: "take";
       readonly part: number;
       readonly name: string;
+      /** Of the whole table. */
+      readonly bytes: number;
       readonly base64: string;
     }
   | {

@@ -32,8 +32,13 @@ type Step = ImportParams extends infer Each
   : never;
 const ask = (step: Step, id = 1): Promise<ImportAnswer | null> =>
   client.ask(importRequest, { uri: uriOf("room.tank"), id, ...step } as ImportParams);
-const take = (bytes: string | Uint8Array, part = 0, name = "lab.csv"): Promise<ImportAnswer | null> =>
-  ask({ step: "take", part, name, base64: Buffer.from(bytes).toString("base64") });
+const take = (
+  bytes: string | Uint8Array,
+  part = 0,
+  name = "lab.csv",
+  of = 1 << 24,
+): Promise<ImportAnswer | null> =>
+  ask({ step: "take", part, name, bytes: of, base64: Buffer.from(bytes).toString("base64") });
 const propose = (answers: Record<string, string> = {}, maps: { name: string; text: string }[] = []) =>
   ask({ step: "propose", answers, maps });
 const proposed = async (
@@ -227,8 +232,12 @@ describe("a table that is imported", () => {
     await take(bytes.subarray(40), 1);
     expect((await proposed({ tank: "q1" })).rows).toBe(3);
     expect(await ask({ step: "propose", answers: {}, maps: [] }, 2)).toBeNull();
-    await take(new Uint8Array(mostTableBytes));
-    expect(await take("1", 1)).toMatchObject({ is: "refused", why: expect.stringContaining("too large") });
+    expect(await take("1", 0, "lab.csv", mostTableBytes + 1)).toMatchObject({
+      is: "refused",
+      why: expect.stringContaining("too large"),
+    });
+    // More than was told is not what was told.
+    expect(await take("12", 0, "lab.csv", 1)).toBeNull();
   });
 
   test("is not written into a log that was edited meanwhile; it tells how far it is, and stops when it is told to", async () => {

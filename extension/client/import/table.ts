@@ -46,7 +46,8 @@ export class Table {
       if (token.isCancellationRequested) return undefined;
       step(Math.floor((100 * part * partBytes) / Math.max(1, bytes.length)));
       const base64 = base64Of(bytes.subarray(part * partBytes, (part + 1) * partBytes));
-      taken = await this.ask({ step: "take", part, name: this.name, base64 }, token);
+      const take = { step: "take", part, name: this.name, bytes: bytes.length, base64 } as const;
+      taken = await this.ask(take, token);
       if (taken?.is !== "taken") return taken;
     }
     if (taken?.is === "taken") this.folder = taken.folder;

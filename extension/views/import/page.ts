@@ -11,6 +11,14 @@ export class Page {
   private readonly send: (message: ToHost) => void;
   private readonly head = h("header", { class: "top" });
   private readonly body = h("main", {});
+  /** The first rows, in sight whatever is edited. */
+  private readonly dock = h("section", {
+    class: "dock",
+    tabindex: 0,
+    role: "region",
+    "aria-label": "Preview: the first rows, and what they would write",
+    "data-key": "preview",
+  });
   private readonly voice = h("p", { class: "voice", role: "status", "aria-live": "polite" });
   private readonly rejects = h("ul", { class: "rejects" });
   private readonly importing: HTMLButtonElement;
@@ -46,7 +54,7 @@ export class Page {
         ),
       ),
     );
-    root.replaceChildren(this.head, this.body, this.foot);
+    root.replaceChildren(this.head, this.body, this.dock, this.foot);
     window.addEventListener("keydown", (event) => {
       if (event.key !== "Enter" || !(event.ctrlKey || event.metaKey)) return;
       event.preventDefault();
@@ -91,6 +99,7 @@ export class Page {
     this.form = undefined;
     this.isFirst = true;
     this.foot.hidden = true;
+    this.dock.hidden = true;
     this.head.replaceChildren();
     const isBusy = element.classList.contains("working");
     const had = this.body.firstElementChild;
@@ -106,8 +115,9 @@ export class Page {
   private show(form: Form): void {
     this.form = form;
     const focused = document.activeElement?.getAttribute("data-key");
-    const top = document.scrollingElement?.scrollTop ?? 0;
+    const [top, dockTop] = [this.body.scrollTop, this.dock.scrollTop];
     this.foot.hidden = false;
+    this.dock.hidden = false;
     this.head.replaceChildren(
       h("h1", { tabindex: -1 }, `Import ${form.name}`),
       h("p", { class: "quiet" }, [rowsOf(form.rows), form.said].filter(Boolean).join(" · ")),
@@ -128,9 +138,9 @@ export class Page {
             )
           : null,
         form.columns.length > 0 ? h("section", {}, h("h2", {}, "Columns"), columnsTable(form, answer)) : null,
-        h("section", {}, h("h2", {}, "Preview"), previewTable(form.preview)),
       ].filter((each) => each !== null),
     );
+    this.dock.replaceChildren(h("h2", {}, "Preview"), previewTable(form.preview));
     this.importing.setAttribute("aria-disabled", String(!form.isSettled));
     this.voice.textContent =
       form.problem !== "" ? form.problem : form.isSettled ? "" : openWords(open.length);
@@ -144,7 +154,8 @@ export class Page {
         preventScroll: true,
       });
     this.isFirst = false;
-    if (document.scrollingElement !== null) document.scrollingElement.scrollTop = top;
+    this.body.scrollTop = top;
+    this.dock.scrollTop = dockTop;
   }
 
   private count(counted: Counted | null, percent: number): void {

@@ -17,7 +17,7 @@ export function previewTable(rows: readonly PreviewRow[]): HTMLElement {
   let day = "";
   return h(
     "div",
-    { class: "wide", tabindex: 0, role: "region", "aria-label": "The first rows, and what they would write" },
+    {},
     h(
       "table",
       { class: "preview" },
@@ -38,7 +38,7 @@ export function previewTable(rows: readonly PreviewRow[]): HTMLElement {
           if (row.day !== "") day = row.day;
           return h(
             "tr",
-            { class: `row ${row.is.replace(" ", "-")}` },
+            { class: "row" },
             h("td", { class: "line" }, String(row.line)),
             h("td", { class: "raw" }, row.raw.replace(/\t/g, " → ")),
             h("td", {}, ...written(row, isSameDay)),

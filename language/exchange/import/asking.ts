@@ -144,8 +144,11 @@ export class Asking {
     return this.answers.get(id)!.trim();
   }
 
-  hasAnswer(id: string): boolean {
-    return this.answers.has(id);
+  /** @param but an answer that says no more than none does */
+  hasAnswer(id: string, but = ""): boolean {
+    const answer = this.answers.get(id)?.trim();
+    if (answer === but) this.used.add(id);
+    return answer !== undefined && answer !== but;
   }
 
   because(about: string, says: string, sureness: Reason["sureness"] = "sure"): void {

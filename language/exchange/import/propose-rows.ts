@@ -79,7 +79,7 @@ export function thinning(
 ): Mapping["thin"] {
   const minutes = time === undefined ? Number.NaN : usualStep(survey, time, keys);
   const isDense = minutes < densest;
-  if (!isDense && !asking.hasAnswer("thin")) return "none";
+  if (!isDense && !asking.hasAnswer("thin", "none")) return "none";
   const every = `a reading every ${minutes < 1 ? "few seconds" : `${Math.round(minutes)} min`}`;
   const answer = asking.decide(
     {

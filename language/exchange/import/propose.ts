@@ -2,9 +2,10 @@ import { type Answers, Asking, type Decision, type Question, type Reason } from 
 import { type Head, readHead } from "./heads.ts";
 import type { KnownNames } from "./known-log.ts";
 import type { ColumnAt, Mapping, Role } from "./mapping.ts";
-import { type Decimal, isMissing, readNumber } from "./number.ts";
+import { isMissing, readNumber } from "./number.ts";
 import { chosen } from "./propose-choice.ts";
 import { measureOf } from "./propose-columns.ts";
+import { decimalOf } from "./propose-decimal.ts";
 import { longForm } from "./propose-long.ts";
 import { flagColumn, isSignColumn, proposeFlags } from "./propose-marks.ts";
 import { otherRole } from "./propose-others.ts";
@@ -257,38 +258,6 @@ export function propose(
 function unitAbove(preamble: readonly string[], head: string): string {
   const at = head === "" ? -1 : preamble.findIndex((line) => line.toLowerCase() === head.toLowerCase());
   return at < 0 ? "" : (/^units?\s*[:=]\s*(.*)$/i.exec(preamble[at + 1] ?? "")?.[1] ?? "");
-}
-
-/** Point or comma, as all cells tell. */
-function decimalOf({ columns, layout }: Survey, asking: Asking): Decimal | undefined {
-  // Dates and codes with points are no numbers.
-  const numeric = columns.filter(({ moments, filled }) => moments < filled / 2);
-  const sum = (key: "point" | "comma" | "either"): number =>
-    numeric.reduce((total, column) => total + column[key], 0);
-  const [point, comma, either] = [sum("point"), sum("comma"), sum("either")];
-  const isComma = comma > 0 && comma >= point;
-  const isPoint = point > 0 || either === 0 || layout.delimiter === ",";
-  const sample =
-    numeric.flatMap(({ distinct }) => [...distinct.keys()]).find((cell) => /^\d{1,3},\d{3}$/.test(cell)) ??
-    "1,234";
-  const isOpen = !isComma && !isPoint;
-  const answer = asking.decide(
-    {
-      id: "decimal",
-      asks: isOpen
-        ? `“${sample}” may be ${sample.replace(",", "")} or ${sample.replace(",", ".")}; no cell settles it`
-        : "are numbers written with a point or with a comma?",
-      choices: ["point", "comma"],
-      hint: isOpen ? "point: the comma parts thousands" : "",
-      isTypedToo: false,
-    },
-    isComma ? "comma" : isPoint ? "point" : undefined,
-    "",
-    (text) => text === "." || text === ",",
-  );
-  if (answer === undefined) return undefined;
-  if (isComma && answer === "comma") asking.because("numbers", "written with a decimal comma");
-  return answer === "comma" || answer === "," ? "," : ".";
 }
 
 /** Columns that say to others of which species or food they are. */

@@ -1,9 +1,9 @@
 import { answersOf, isSameMapping } from "../../exchange/import/answers-of.ts";
 import type { Decision } from "../../exchange/import/asking.ts";
 import { type Looked, lookAt } from "../../exchange/import/import.ts";
-import { fits } from "../../exchange/import/import-table.ts";
 import { KnownLog } from "../../exchange/import/known-log.ts";
 import { type Mapping, mappingText, readMapping } from "../../exchange/import/mapping.ts";
+import { fits } from "../../exchange/import/mapping-fit.ts";
 import { type PreviewRow, previewOf } from "../../exchange/import/preview.ts";
 import { nameOf } from "../../exchange/import/propose-time.ts";
 import { Refused } from "../../exchange/import/refused.ts";

@@ -55,6 +55,7 @@ const importParams = z.discriminatedUnion("step", [
     step: z.literal("take"),
     part: z.number().check(z.int(), z.nonnegative()),
     name: z.string(),
+    bytes: z.number().check(z.int(), z.nonnegative()),
     base64: z.string(),
   }),
   z.object({
@@ -125,8 +126,8 @@ async function stepOf(
   switch (params.step) {
     case "take":
       if (params.part === 0) await refuseUnknown(session, params.uri, logbook);
-      if (!table.take(params.part, params.base64)) return null;
-      if (table.bytes > mostTableBytes) throw new Refused("the table is too large for the editor");
+      if (params.bytes > mostTableBytes) throw new Refused("the table is too large for the editor");
+      if (!table.take(params.part, params.base64) || table.bytes > params.bytes) return null;
       return { is: "taken", folder: folderOf(logbook) };
     case "propose":
       return proposal(table, logbook, params, watch);

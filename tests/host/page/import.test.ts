@@ -70,7 +70,7 @@ async function said(frame: Frame, words: string): Promise<void> {
 
 for (const [theme, id] of Object.entries(themes))
   test(
-    `an import in the ${theme} theme, asked, answered and done: nothing for axe, no breach of its policy`,
+    `Import Table in the ${theme} theme, asked, answered and done: nothing for axe, no breach of its policy`,
     async (fixture) => {
       const settings = { "workbench.colorTheme": id };
       await withRoom(
@@ -95,7 +95,7 @@ for (const [theme, id] of Object.entries(themes))
   );
 
 test(
-  "a table is asked for, previewed and edited; nothing is written before Import, and then all is",
+  "Import Table: a table is asked for, previewed and edited; nothing is written before Import, and then all is",
   async (fixture) => {
     await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": table }, {}, async (folder) => {
       const before = readdirSync(folder).sort();
@@ -161,7 +161,7 @@ test(
 );
 
 test(
-  "what is no table is refused with its reason; closed at any step, nothing is written",
+  "Import Table: what is no table is refused with its reason; closed at any step, nothing is written",
   async (fixture) => {
     const zip = "PK\u0003\u0004 truncated";
     await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": zip }, {}, async (folder) => {
