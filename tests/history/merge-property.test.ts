@@ -73,6 +73,11 @@ function daysOfSeveralBlocks(text: string): string[] {
   return days.filter((day, at) => days.indexOf(day) < at);
 }
 
+function daysOfSeveralRounds(text: string): string[] {
+  const days = saidIn(text).flatMap(({ day, line }) => (line.kind === "sheet" ? [day] : []));
+  return days.filter((day, at) => days.indexOf(day) < at);
+}
+
 /** How often something stands that each side took away where the other did not. */
 function leftOf(counts: readonly Map<string, number>[], said: string): number {
   const [base, ours, theirs] = counts.map((each) => each.get(said) ?? 0);
@@ -89,7 +94,9 @@ test("nothing is lost and nothing doubled: each thing stands as often as the two
   always((ways) => {
     const { text, conflicts } = merged(ways);
     const versions = [ways.base, ways.ours, ways.theirs];
-    const cutDays = new Set(versions.flatMap(daysOfSeveralBlocks));
+    const cutDays = new Set(
+      versions.flatMap((text) => [...daysOfSeveralBlocks(text), ...daysOfSeveralRounds(text)]),
+    );
     const timed = [...versions, text].map((each) => countsOf(saidAt(each)));
     const should = (counts: readonly Map<string, number>[], said: string): number => {
       const [b, o, t] = counts.map((each) => each.get(said) ?? 0);
@@ -109,7 +116,7 @@ test("nothing is lost and nothing doubled: each thing stands as often as the two
     const isWhole = text.split(/\r?\n/).every((line) => whole.has(line));
     for (const said of new Set(plain.flatMap((each) => [...each.keys()]))) {
       const [one, sum] = [should(plain, said), most.get(said) ?? 0];
-      // Of a day that is cut in blocks each side may have taken another away.
+      // Of a day that is cut in blocks, or has several rounds, each side may have taken another away.
       const least = cutDays.has(said.slice(0, 10))
         ? Math.min(one, sum, leftOf(plain, said))
         : Math.min(one, sum);

@@ -1,3 +1,4 @@
+import type { LogLine } from "../log-line.ts";
 import { How, matchWithin } from "../match-within.ts";
 import { readingsOf } from "./added-rows.ts";
 import { pairAlike } from "./alike.ts";
@@ -20,10 +21,10 @@ export interface Matched extends Side<Element> {
 }
 
 export function sideOf(base: readonly Element[], items: readonly Element[]): Matched {
-  const { origin, how } = matchWithin(
-    base.map(({ line }) => line),
-    items.map(({ line }) => line),
-  );
+  // A round is the same with all its rows.
+  const whole = (element: Element): LogLine =>
+    element.rows.length === 0 ? element.line : { ...element.line, content: saidOfAll(element) };
+  const { origin, how } = matchWithin(base.map(whole), items.map(whole));
   let tail = items.length;
   while (tail > 0 && isLoose(items[tail - 1]!)) tail--;
   const inPlace = placesOf(origin, how);

@@ -4,7 +4,7 @@ import { holds } from "./holds.ts";
 import { endingOf, endsOf, inOneEnding, markOf, splitLines } from "./layout.ts";
 import { mergeBlock } from "./merge-block.ts";
 import { onceADay } from "./one-day.ts";
-import { conflict, lines, type Outcome } from "./outcome.ts";
+import { lines, type Outcome } from "./outcome.ts";
 import { type Strand, weave } from "./weave.ts";
 import { type MergedLog, type MergeOptions, Writer } from "./writer.ts";
 
@@ -112,7 +112,7 @@ function removedBlock(
   const changed = mergeBlock(base, ours, theirs).outcomes;
   if (changed.every((each) => each.is === "lines" && !each.lines.some(({ text }) => isSaid(text)))) return [];
   const [old, own, other] = [base, ours, theirs].map((block) => splitLines(block?.text ?? ""));
-  return [conflict(old!, own!, other!)];
+  return [{ is: "conflict", base: old!, ours: own!, theirs: other!, isBlock: true }];
 }
 
 /** The head of a block, with the blank lines that part it from the next. */

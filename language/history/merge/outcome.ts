@@ -7,6 +7,8 @@ export interface Conflict {
   readonly base: readonly Line[];
   readonly ours: readonly Line[];
   readonly theirs: readonly Line[];
+  /** Of a block as a whole: lines of another would be read as lines of it. */
+  readonly isBlock?: true;
 }
 
 export interface Line {

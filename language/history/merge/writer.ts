@@ -41,10 +41,12 @@ export class Writer {
         continue;
       }
       // Conflicts that touch are one.
-      let last = at;
-      while (outcomes[last + 1]?.is === "conflict") last++;
-      this.conflict(outcomes.slice(at, last + 1).filter((outcome) => outcome.is === "conflict"));
-      at = last;
+      const all = [each];
+      for (let next = outcomes[at + 1]; isOneWith(each, next); next = outcomes[at + 1]) {
+        all.push(next);
+        at++;
+      }
+      this.conflict(all);
     }
     return { text: this.parts.join(""), conflicts: this.conflicts };
   }
@@ -80,4 +82,8 @@ export class Writer {
     const said = name.replace(/\s+/g, " ").trim();
     this.put({ text: sign.repeat(size) + (said === "" ? "" : ` ${said}`), eol: this.ending });
   }
+}
+
+function isOneWith(conflict: Conflict, next: Outcome | undefined): next is Conflict {
+  return next?.is === "conflict" && conflict.isBlock !== true && next.isBlock !== true;
 }
