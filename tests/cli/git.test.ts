@@ -39,6 +39,9 @@ describe("setting up and undoing", () => {
     const dry = await desk(repository, "--dry-run");
     expect(dry.out).toContain("merging by entries: would be set up");
     expect(dry.out).toContain("*.tank diff=standpipe merge=standpipe");
+    expect(dry.out.replace(/\s+/g, " ")).toContain(
+      "Where the tool is missing, or cannot join two versions, git merges by lines",
+    );
     expect(bytes(repository, ".git/config")).toBe(config);
     expect(existsSync(join(repository.folder, ".gitattributes"))).toBe(false);
     expect((await partsOf(repository, "--status")).status).toBe(1);
