@@ -10,6 +10,12 @@ export async function lineHistory(services: Services, of: "line" | "value"): Pro
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== "standpipe" || editor.document.uri.scheme === "git") return;
   const { document, selection } = editor;
+  if (!vscode.workspace.isTrusted) {
+    void vscode.window.showInformationMessage(
+      vscode.l10n.t("The history is read through git, which is not run in a folder that is not trusted."),
+    );
+    return;
+  }
   const git = await gitApi(services);
   const repository = (await git?.getRepository(document.uri)) ?? undefined;
   if (git === undefined || repository === undefined) {

@@ -16,7 +16,7 @@ const pageScheme = "standpipe-review";
 const pageUri = vscode.Uri.parse(`${pageScheme}:/review.md`);
 
 /** What the view says where it is empty: a context of its welcome. */
-type State = "asking" | "noGit" | "noRepository" | "noLog" | "same" | "shown";
+type State = "untrusted" | "noGit" | "noRepository" | "noLog" | "failed" | "same" | "shown";
 
 /** Changes come in showers. */
 const quietMs = 400;
@@ -32,6 +32,7 @@ export const review: Part = (services) => {
     vscode.workspace.registerTextDocumentContentProvider(pageScheme, tree),
     services.onChanged(() => tree.soon()),
     view.onDidChangeVisibility(() => tree.soon(0)),
+    vscode.workspace.onDidGrantWorkspaceTrust(() => tree.soon(0)),
     registerCommand("standpipe.review.open", async () => {
       await executeCommand(`${reviewView}.focus`);
       tree.soon(0);
@@ -174,14 +175,20 @@ class ReviewTree
         asked.token,
       );
       if (asked.token.isCancellationRequested) return;
+      // What failed is in the log; what is shown is still true of what it was made of.
+      if (answer === undefined) {
+        if (this.answer === undefined) this.show("failed", undefined);
+        return;
+      }
       const isSame = answer?.counts === "" && answer.files.length === 0;
       this.show(
-        answer === undefined || answer === null ? "noLog" : isSame ? "same" : "shown",
+        answer === null ? "noLog" : isSame ? "same" : "shown",
         isSame ? undefined : (answer ?? undefined),
       );
     } catch (error) {
+      if (asked.token.isCancellationRequested) return;
       this.services.log.warn(`review: ${error}`);
-      this.show("noRepository", undefined);
+      this.show("failed", undefined);
     }
   }
 
@@ -207,6 +214,11 @@ class ReviewTree
         : (await vscode.workspace.findFiles("**/*.tank", undefined, 1))[0];
     if (log === undefined) {
       this.show("noLog", undefined);
+      return undefined;
+    }
+    // What a repository sets may be run by git: not before its folder is trusted, whoever runs it.
+    if (!vscode.workspace.isTrusted) {
+      this.show("untrusted", undefined);
       return undefined;
     }
     this.git ??= await this.connect();
