@@ -111,16 +111,17 @@ function likest(
   return found;
 }
 
-/** How many lines below their heads two blocks have in common. */
+/** How many lines below their heads two blocks have in common; lines that begin alike count for little. */
 function inCommon(a: LogBlock, b: LogBlock): number {
-  const linesOf = (block: LogBlock): Set<string> =>
-    new Set(
-      belowHead(block.text)
-        .split(/[\r\n]+/)
-        .map((line) => line.replace(/\s+/g, " ").trim()),
-    );
-  const other = linesOf(b);
-  return [...linesOf(a)].filter((line) => line !== "" && other.has(line)).length;
+  const linesOf = (block: LogBlock): string[] =>
+    belowHead(block.text)
+      .split(/[\r\n]+/)
+      .map((line) => line.trim().replace(/\s+/g, " "));
+  const begins = (line: string): string => line.split(" ", 2).join(" ");
+  const [own, others] = [linesOf(a).filter((line) => line !== ""), linesOf(b)];
+  const [isWhole, isBegun] = [new Set(others), new Set(others.map(begins))];
+  const shared = own.filter((line) => isWhole.has(line)).length;
+  return shared + own.filter((line) => isBegun.has(begins(line))).length / 1000;
 }
 
 const nameOf = ({ kind, name }: LogBlock): string => `${kind} ${name}`;
