@@ -66,7 +66,10 @@ export function doneOf(done: Done, send: (message: ToHost) => void): HTMLElement
           button("Save These Files", "save", () => send({ say: "save" })),
         )
       : null,
-    files.length > 0 ? h("p", { class: "quiet" }, "Undo in one of these files takes the import back.") : null,
+    // What undoing makes of a file that was made is the editor's affair.
+    files.length > 0 && files.every(({ isNew }) => !isNew)
+      ? h("p", { class: "quiet" }, "Undo in one of these files takes the import back.")
+      : null,
     rows.rejected > 0
       ? h(
           "p",
