@@ -27,6 +27,13 @@ describe("entries of one day", () => {
     expect(joined(day, theirs, ours)).toBe(both);
   });
 
+  test("stand at the time that one side stated, though the other put a later one above them", () => {
+    const [stated, later] = [day.replace("dam", "06:00 dam"), day.replace("  dam", "  07:00 r4 clean|  dam")];
+    const both = "2026-03-01|  06:00 dam change 30 %|  07:00 r4 clean|";
+    expect(joined(day, stated, later)).toBe(both);
+    expect(joined(day, later, stated)).toBe(both);
+  });
+
   test("that both sides added stand once, and twice where each had them twice", () => {
     const one = "  dam feed flake|";
     expect(joined(day, day + one, `${day}  dam   feed  flake|  r4 clean|`)).toBe(`${day}${one}  r4 clean|`);

@@ -256,6 +256,14 @@ function byTime(told: readonly Told[]): Outcome[] {
 function minuteOf({ base, ours, theirs }: Strand<Element>): number {
   const own = ours?.line.minute;
   if (theirs === undefined) return own ?? 0;
+  // The side that stated its time knows it; the other's may have come from a line above.
+  if (
+    base !== undefined &&
+    ours !== undefined &&
+    ours.line.time === base.line.time &&
+    theirs.line.time !== base.line.time
+  )
+    return theirs.line.minute;
   if (own === undefined || (base !== undefined && own === base.line.minute)) return theirs.line.minute;
   return own;
 }
