@@ -8,8 +8,12 @@ import { type ThreeWays, threeWays } from "./three-ways.ts";
 /** What holds of every merge. `RUNS` in the environment asks for more of them. */
 
 const numRuns = Number(process.env.RUNS ?? 300);
+// Without RUNS the same cases each time: what one case in thousands may show is looked for on purpose, not met by chance.
 const always = (holds: (ways: ThreeWays) => void): void =>
-  fc.assert(fc.property(threeWays, holds), { numRuns });
+  fc.assert(fc.property(threeWays, holds), {
+    numRuns,
+    ...(process.env.RUNS === undefined ? { seed: 20260301 } : {}),
+  });
 
 interface Said {
   readonly day: string;
