@@ -67,7 +67,7 @@ function effortOf(size: number): Effort {
     mostWaysRounds: 8,
     mostSteps: 4500,
     tries: 100,
-    shakes: 1000,
+    shakes: 300,
   };
 }
 
