@@ -149,6 +149,18 @@ describe("rounds", () => {
     );
   });
 
+  test("of one day have a row once that each side added in another of them, and two where the heads are others", () => {
+    const heads = "2026-03-01|  sheet pH nitrate|";
+    const ours = `${heads}    dam 7.2 18|    r5 7.1 3|`;
+    const theirs = `${heads}    r5 7.1 3|  sheet pH nitrate|    dam 7.2 18|    q1 - 4|`;
+    const both = `${ours}  sheet pH nitrate|    q1 - 4|`;
+    expect(joined("", ours, theirs)).toBe(both);
+    expect(joined("", theirs, ours)).toBe(both);
+    const other = "2026-03-01|  sheet KH|    dam 7|";
+    const pH = "2026-03-01|  sheet pH|    dam 7|";
+    expect(joined("", pH, other)).toBe(`${pH}  sheet KH|    dam 7|`);
+  });
+
   test("that one side took away keep the rows that are new", () => {
     expect(joined(round, "2026-03-01|", `${round}    r4   7.0  4|`)).toBe(
       "2026-03-01|  sheet  pH   KH|    r4   7.0  4|",
@@ -170,7 +182,7 @@ describe("a date that heads several blocks", () => {
     const first = cut.replace("30 %|", "30 %|  r4 clean|");
     const second = `${cut}  r4 clean|`;
     expect(joined(cut, first, second)).toBe(first);
-    expect(joined(cut, second, first)).toBe(second);
+    expect(joined(cut, second, first)).toBe(first);
     expect(joined(day, `${day}  r4 clean|`, `${day}|2026-03-01|  r4 clean|`).trimEnd()).toMatch(
       /^2026-03-01\| {2}dam change 30 %\| {2}r4 clean\|+$/,
     );
@@ -178,6 +190,14 @@ describe("a date that heads several blocks", () => {
     expect(joined(cut, cut.replace("30 %|", `30 %|${round}`), cut + round)).toBe(
       cut.replace("30 %|", `30 %|${round}`),
     );
+  });
+
+  test("is joined alike whichever side is ours", () => {
+    const base = "2026-03-01||2026-03-01|  dam change 30 %|  dam change 30 %|";
+    const below = "2026-03-01||2026-03-01|  dam change 1 %|  dam change 30 %|";
+    const above = "2026-03-01|  dam change 1 %||2026-03-01|  dam change 30 %|";
+    expect(joined(base, below, above)).toBe(above);
+    expect(joined(base, above, below)).toBe(above);
   });
 
   test("loses nothing that one side carried from one to the other", () => {

@@ -4,6 +4,7 @@ import { pairAdded } from "./added-rows.ts";
 import { addedTwice, alikeTwins, type Element, gapsOf, isLoose, saidOfAll, sideOf } from "./elements.ts";
 import { mergeLine, saidOf } from "./merge-line.ts";
 import { mergeRound } from "./merge-round.ts";
+import { onceInRounds } from "./one-day.ts";
 import { conflict, type Line, lines, type Outcome } from "./outcome.ts";
 import { sharedFacts } from "./said-twice.ts";
 import { wholeOf } from "./table.ts";
@@ -85,7 +86,7 @@ class BlockMerge {
     addedTwice(base, own, other);
     addedTwice(base, other, own);
     const twins = this.twinsOf(own, other);
-    const strands = weave(base, own, other, twins);
+    const strands = onceInRounds(weave(base, own, other, twins));
     const told = strands.map((strand) => ({ strand, outcomes: this.outcomes(strand) }));
     if (isTimed && !this.isDefinition && inOrder(ours) && inOrder(theirs)) return byTime(told);
     return told.flatMap(({ outcomes }) => outcomes);

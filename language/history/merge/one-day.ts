@@ -1,9 +1,13 @@
 import { fill } from "../fill.ts";
 import { type LogBlock, type LogLine, linesOfBlock } from "../log-lines.ts";
+import { type Element, saidOfAll } from "./elements.ts";
 import { saidOf } from "./merge-line.ts";
 import type { Strand } from "./weave.ts";
 
-/** A date may head several blocks. What both sides added to it stands once in the result, though each put it into another of them. */
+/**
+ * A date may head several blocks, and a block have several rounds. What both sides added stands once in the result, though each put it into
+ * another of them.
+ */
 
 type Counts = Map<string, number>;
 
@@ -20,7 +24,11 @@ export function onceADay(strands: readonly Strand<LogBlock>[]): Strand<LogBlock>
     const isOneSided = (side: "ours" | "theirs") =>
       places.every((at) => strands[at]![side]?.text === strands[at]!.base?.text);
     if (places.length < 2 || isOneSided("ours") || isOneSided("theirs")) continue;
-    const left = dropped(places.map((at) => strands[at]!));
+    const left = dropped(
+      places.map((at) => strands[at]!),
+      countsOf,
+      without,
+    );
     places.forEach((at, index) => {
       result[at] = left[index];
     });
@@ -28,7 +36,32 @@ export function onceADay(strands: readonly Strand<LogBlock>[]): Strand<LogBlock>
   return result.filter((each) => each !== undefined);
 }
 
-function dropped(strands: readonly Strand<LogBlock>[]): (Strand<LogBlock> | undefined)[] {
+/** Strands of one block, without the rows of its rounds that would stand twice. */
+export function onceInRounds(strands: readonly Strand<Element>[]): readonly Strand<Element>[] {
+  const places = [...strands.keys()].filter(
+    (at) => (strands[at]!.ours ?? strands[at]!.theirs ?? strands[at]!.base)!.line.kind === "sheet",
+  );
+  const said = (element: Element | undefined): string => (element === undefined ? "" : saidOfAll(element));
+  const isOneSided = (side: "ours" | "theirs") =>
+    places.every((at) => said(strands[at]![side]) === said(strands[at]!.base));
+  if (places.length < 2 || isOneSided("ours") || isOneSided("theirs")) return strands;
+  const left = dropped(
+    places.map((at) => strands[at]!),
+    rowCounts,
+    withoutRows,
+  );
+  const result: (Strand<Element> | undefined)[] = [...strands];
+  places.forEach((at, index) => {
+    result[at] = left[index];
+  });
+  return result.filter((each) => each !== undefined);
+}
+
+function dropped<Item>(
+  strands: readonly Strand<Item>[],
+  countsOf: (item: Item | undefined) => Counts,
+  without: (item: Item | undefined, drop: Counts, isAlone: boolean) => Item | undefined,
+): (Strand<Item> | undefined)[] {
   const counts = strands.map(({ base, ours, theirs }) => [base, ours, theirs].map(countsOf));
   const keys = new Set(counts.flatMap(([, ours, theirs]) => [...ours!.keys(), ...theirs!.keys()]));
   const [fromOurs, fromTheirs] = [strands.map((): Counts => new Map()), strands.map((): Counts => new Map())];
@@ -38,14 +71,15 @@ function dropped(strands: readonly Strand<LogBlock>[]): (Strand<LogBlock> | unde
     );
     const sum = each.reduce<Times>(([b, o, t], of) => [b + of[0], o + of[1], t + of[2]], [0, 0, 0]);
     let surplus = each.reduce((all, times) => all + countAfter(times), 0) - countAfter(sum);
-    // What only one side put there, theirs first: ours may have carried what theirs took away.
-    for (const [drop, other] of [[fromTheirs, 1] as const, [fromOurs, 2] as const])
-      each.forEach((times, at) => {
+    // What only one side put there, the last first, so that the sides can be swapped.
+    for (let at = each.length - 1; at >= 0; at--)
+      for (const [drop, other] of [[fromTheirs, 1] as const, [fromOurs, 2] as const]) {
+        const times = each[at]!;
         const own = Math.min(surplus, countAfter(times) - Math.max(times[0], times[other]));
-        if (own <= 0) return;
+        if (own <= 0) continue;
         drop[at]!.set(key, own);
         surplus -= own;
-      });
+      }
   }
   return strands.map(({ base, ours, theirs }, at) => {
     const own = without(ours, fromOurs[at]!, base === undefined && theirs === undefined);
@@ -69,6 +103,25 @@ function countsOf(block: LogBlock | undefined): Counts {
   for (const line of block === undefined ? [] : linesOfBlock(block))
     if (isTold(line)) found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
   return found;
+}
+
+function rowCounts(round: Element | undefined): Counts {
+  const found: Counts = new Map();
+  for (const line of round?.rows ?? [])
+    if (line.kind === "row") found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
+  return found;
+}
+
+/** A round that lacks some rows, the last first; undefined if none is left and it is on one side alone. */
+function withoutRows(round: Element | undefined, drop: Counts, isAlone: boolean): Element | undefined {
+  if (drop.size === 0 || round === undefined) return round;
+  const kept = [...round.rows].reverse().filter((line) => {
+    const left = line.kind === "row" ? (drop.get(saidOf(line)) ?? 0) : 0;
+    if (left > 0) drop.set(saidOf(line), left - 1);
+    return left === 0;
+  });
+  if (isAlone && kept.length === 0) return undefined;
+  return { line: round.line, rows: kept.reverse() };
 }
 
 const isTold = ({ kind }: LogLine): boolean => kind === "entry" || kind === "row" || kind === "unread";
