@@ -56,6 +56,8 @@ export interface EditorOptions {
   readonly settings?: Record<string, unknown>;
   /** Lets a page name an extension under development and a test suite in its address. */
   readonly forTests?: boolean;
+  /** Folders are not trusted before somebody says so; else all are. */
+  readonly asksTrust?: boolean;
 }
 
 export interface ServedEditor {
@@ -80,7 +82,7 @@ export async function startEditor(options: EditorOptions): Promise<ServedEditor>
     [
       ...[program, ...profileArguments(options.profile)],
       ...["--host", "127.0.0.1", "--port", String(options.port ?? 0), "--connection-token", token],
-      ...["--telemetry-level", "off", "--disable-workspace-trust"],
+      ...["--telemetry-level", "off", ...(options.asksTrust ? [] : ["--disable-workspace-trust"])],
       ...(options.forTests ? ["--enable-smoke-test-driver"] : []),
     ],
     { output: "piped", environment: cleanEnvironment() },

@@ -21,7 +21,7 @@ import { installExtension, type ServedEditor, startEditor } from "../../extensio
 import { launchBrowser } from "./browser.ts";
 import { suite as filesSuite } from "./files.ts";
 import { bundleSuite, runInHost, writeCarrier } from "./hosts.ts";
-import { suite as pageSuite } from "./page/suite.ts";
+import { type Fixture, suite as pageSuite } from "./page/suite.ts";
 import type { Host } from "./suite/host.ts";
 import type { Outcome } from "./suite/runner.ts";
 import { type Command, EditorWindow, type WindowOptions } from "./window.ts";
@@ -131,16 +131,36 @@ async function runPages({ browser, extension, temporary, only, report }: RunCont
   if (pageSuite.count(only) === 0) throw new Error("no test was run");
   await withEditor(temporary, {}, async (editor) => {
     const windows: EditorWindow[] = [];
-    const open = async (options: Partial<WindowOptions> = {}, commands: readonly Command[] = []) => {
+    const others: ServedEditor[] = [];
+    const openIn = async (
+      served: ServedEditor,
+      options: Partial<WindowOptions> = {},
+      commands: readonly Command[] = [],
+    ) => {
       const folder = options.folder ?? testRoom(temporary);
-      const window = await EditorWindow.open(browser, editor, { folder, extension, ...options }, commands);
+      const window = await EditorWindow.open(browser, served, { folder, extension, ...options }, commands);
       windows.push(window);
       return window;
     };
+    const open: Fixture["open"] = (options, commands) => openIn(editor, options, commands);
+    const openUntrusted: Fixture["openUntrusted"] = async (options, commands) => {
+      // Nobody is asked: folders stay as they are, not trusted.
+      const settings = { "security.workspace.trust.startupPrompt": "never" };
+      others.push(
+        await startEditor({
+          profile: join(temporary, "untrusted"),
+          forTests: true,
+          asksTrust: true,
+          settings,
+        }),
+      );
+      return openIn(others.at(-1)!, options, commands);
+    };
     const after = async () => {
       for (const window of windows.splice(0)) await window.close();
+      for (const other of others.splice(0)) await other.stop();
     };
-    await pageSuite.run({ open }, report, { only, after, limitMs: pageLimitMs });
+    await pageSuite.run({ open, openUntrusted }, report, { only, after, limitMs: pageLimitMs });
   });
 }
 

@@ -9,6 +9,8 @@ import type { Command, EditorWindow, WindowOptions } from "../window.ts";
 export interface Fixture {
   /** A window with the extension on a fresh copy of the test room; closed after the test. `commands`: what it may run. */
   open(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
+  /** The same in an editor of its own, to which no folder is trusted. */
+  openUntrusted(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
 }
 
 export const suite = new Suite<Fixture>();
