@@ -192,6 +192,14 @@ describe("a date that heads several blocks", () => {
     );
   });
 
+  test("keeps nothing that one side carried to another block and the other took away", () => {
+    const feed = "  dam feed flake|";
+    const base = `2026-03-01|${feed}|2026-03-01|${feed}`;
+    const [carried, bare] = [`2026-03-01||2026-03-01|${feed}${feed}`, "2026-03-01||2026-03-01|"];
+    expect(joined(base, carried, bare)).toBe(bare);
+    expect(joined(base, bare, carried)).toBe(bare);
+  });
+
   test("is joined alike whichever side is ours", () => {
     const base = "2026-03-01||2026-03-01|  dam change 30 %|  dam change 30 %|";
     const below = "2026-03-01||2026-03-01|  dam change 1 %|  dam change 30 %|";

@@ -9,8 +9,10 @@ import { type ThreeWays, threeWays } from "./three-ways.ts";
 
 const numRuns = Number(process.env.RUNS ?? 300);
 const always = (holds: (ways: ThreeWays) => void): void =>
+  // Without RUNS the same cases each time: what one case in ten thousand may show is looked for on purpose, not met by chance.
   fc.assert(fc.property(threeWays, holds), {
     numRuns,
+    ...(process.env.RUNS === undefined ? { seed: 20260301 } : {}),
   });
 
 interface Said {

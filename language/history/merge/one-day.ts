@@ -75,7 +75,8 @@ function dropped<Item>(
     for (let at = each.length - 1; at >= 0; at--)
       for (const [drop, other] of [[fromTheirs, 1] as const, [fromOurs, 2] as const]) {
         const times = each[at]!;
-        const own = Math.min(surplus, countAfter(times) - Math.max(times[0], times[other]));
+        const more = times[other === 1 ? 2 : 1] - Math.max(times[0], times[other]);
+        const own = Math.min(surplus, more, countAfter(times));
         if (own <= 0) continue;
         drop[at]!.set(key, own);
         surplus -= own;
