@@ -11,22 +11,43 @@ import type { Strand } from "./weave.ts";
 
 type Counts = Map<string, number>;
 
-/** Strands of one date, without the lines of theirs that would stand twice. */
-export function onceADay(strands: readonly Strand<LogBlock>[]): Strand<LogBlock>[] {
+/** Strands of the blocks of a log, without the lines of a date that would stand twice. */
+export function onceADay(strands: readonly Strand<LogBlock>[]): readonly Strand<LogBlock>[] {
   const days = new Map<string, number[]>();
-  strands.forEach(({ base, ours, theirs }, at) => {
-    const { kind, name } = (ours ?? theirs ?? base)!;
+  strands.forEach((strand, at) => {
+    const { kind, name } = anyOf(strand);
     if (kind === "day") fill(days, [at], () => name);
   });
-  const result: (Strand<LogBlock> | undefined)[] = [...strands];
-  for (const places of days.values()) {
+  return once(strands, days.values(), ({ text }) => text, linesOfBlock, without);
+}
+
+/** Strands of one block, without the rows of its rounds that would stand twice. */
+export function onceInRounds(strands: readonly Strand<Element>[]): readonly Strand<Element>[] {
+  const rounds = [...strands.keys()].filter((at) => anyOf(strands[at]!).line.kind === "sheet");
+  return once(strands, [rounds], saidOfAll, ({ rows }) => rows, withoutRows);
+}
+
+const anyOf = <Item>({ base, ours, theirs }: Strand<Item>): Item => (ours ?? theirs ?? base)!;
+
+/** @param together the places of strands that say things of one day */
+function once<Item>(
+  strands: readonly Strand<Item>[],
+  together: Iterable<readonly number[]>,
+  textOf: (item: Item) => string,
+  linesOf: (item: Item) => readonly LogLine[],
+  without: Without<Item>,
+): readonly Strand<Item>[] {
+  const result: (Strand<Item> | undefined)[] = [...strands];
+  const isSame = (a: Item | undefined, b: Item | undefined): boolean => (a && textOf(a)) === (b && textOf(b));
+  for (const places of together) {
     // What only one side touched cannot stand twice.
     const isOneSided = (side: "ours" | "theirs") =>
-      places.every((at) => strands[at]![side]?.text === strands[at]!.base?.text);
+      places.every((at) => isSame(strands[at]![side], strands[at]!.base));
     if (places.length < 2 || isOneSided("ours") || isOneSided("theirs")) continue;
+    const counts = (item: Item | undefined): Counts => countsOf(item === undefined ? [] : linesOf(item));
     const left = dropped(
       places.map((at) => strands[at]!),
-      countsOf,
+      counts,
       without,
     );
     places.forEach((at, index) => {
@@ -36,31 +57,13 @@ export function onceADay(strands: readonly Strand<LogBlock>[]): Strand<LogBlock>
   return result.filter((each) => each !== undefined);
 }
 
-/** Strands of one block, without the rows of its rounds that would stand twice. */
-export function onceInRounds(strands: readonly Strand<Element>[]): readonly Strand<Element>[] {
-  const places = [...strands.keys()].filter(
-    (at) => (strands[at]!.ours ?? strands[at]!.theirs ?? strands[at]!.base)!.line.kind === "sheet",
-  );
-  const said = (element: Element | undefined): string => (element === undefined ? "" : saidOfAll(element));
-  const isOneSided = (side: "ours" | "theirs") =>
-    places.every((at) => said(strands[at]![side]) === said(strands[at]!.base));
-  if (places.length < 2 || isOneSided("ours") || isOneSided("theirs")) return strands;
-  const left = dropped(
-    places.map((at) => strands[at]!),
-    rowCounts,
-    withoutRows,
-  );
-  const result: (Strand<Element> | undefined)[] = [...strands];
-  places.forEach((at, index) => {
-    result[at] = left[index];
-  });
-  return result.filter((each) => each !== undefined);
-}
+/** An item that lacks some lines, the last first; undefined if nothing is left of it and it is on one side alone. */
+type Without<Item> = (item: Item | undefined, drop: Counts, isAlone: boolean) => Item | undefined;
 
 function dropped<Item>(
   strands: readonly Strand<Item>[],
   countsOf: (item: Item | undefined) => Counts,
-  without: (item: Item | undefined, drop: Counts, isAlone: boolean) => Item | undefined,
+  without: Without<Item>,
 ): (Strand<Item> | undefined)[] {
   const counts = strands.map(({ base, ours, theirs }) => [base, ours, theirs].map(countsOf));
   const keys = new Set(counts.flatMap(([, ours, theirs]) => [...ours!.keys(), ...theirs!.keys()]));
@@ -98,52 +101,43 @@ function countAfter([base, ours, theirs]: Times): number {
   return base + (a > 0 ? Math.max(a, b) : Math.min(a, b));
 }
 
-/** Lines of a block by what they say; rows with their heads. */
-function countsOf(block: LogBlock | undefined): Counts {
+/** Lines by what they say; rows with their heads. */
+function countsOf(lines: readonly LogLine[]): Counts {
   const found: Counts = new Map();
-  for (const line of block === undefined ? [] : linesOfBlock(block))
-    if (isTold(line)) found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
+  for (const line of lines) if (isTold(line)) found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
   return found;
 }
 
-function rowCounts(round: Element | undefined): Counts {
-  const found: Counts = new Map();
-  for (const line of round?.rows ?? [])
-    if (line.kind === "row") found.set(saidOf(line), (found.get(saidOf(line)) ?? 0) + 1);
-  return found;
+/** Whether a line is to be left out; then one less is. */
+function isDropped(line: LogLine, drop: Counts): boolean {
+  const left = isTold(line) ? (drop.get(saidOf(line)) ?? 0) : 0;
+  if (left > 0) drop.set(saidOf(line), left - 1);
+  return left > 0;
 }
 
-/** A round that lacks some rows, the last first; undefined if none is left and it is on one side alone. */
 function withoutRows(round: Element | undefined, drop: Counts, isAlone: boolean): Element | undefined {
   if (drop.size === 0 || round === undefined) return round;
-  const kept = [...round.rows].reverse().filter((line) => {
-    const left = line.kind === "row" ? (drop.get(saidOf(line)) ?? 0) : 0;
-    if (left > 0) drop.set(saidOf(line), left - 1);
-    return left === 0;
-  });
-  if (isAlone && kept.length === 0) return undefined;
-  return { line: round.line, rows: kept.reverse() };
+  const kept = [...round.rows].reverse().filter((line) => !isDropped(line, drop));
+  return isAlone && kept.length === 0 ? undefined : { line: round.line, rows: kept.reverse() };
 }
 
 const isTold = ({ kind }: LogLine): boolean => kind === "entry" || kind === "row" || kind === "unread";
 
-/** A block that lacks some lines, the last first; undefined if nothing is left of it and it is on one side alone. */
 function without(block: LogBlock | undefined, drop: Counts, isAlone: boolean): LogBlock | undefined {
   if (drop.size === 0 || block === undefined) return block;
   const kept: LogLine[] = [];
   let [rows, rowsBefore] = [0, 0];
   for (const line of linesOfBlock(block).reverse()) {
-    const left = isTold(line) ? (drop.get(saidOf(line)) ?? 0) : 0;
-    if (left > 0) drop.set(saidOf(line), left - 1);
+    const isOut = isDropped(line, drop);
     if (line.kind === "row") {
       rowsBefore++;
-      if (left === 0) rows++;
+      if (!isOut) rows++;
     }
     // Heads without a row left go with them.
     const isBare = line.kind === "sheet" && rowsBefore > 0 && rows === 0;
     if (line.kind !== "row")
       [rows, rowsBefore] = line.kind === "comment" || line.kind === "blank" ? [rows, rowsBefore] : [0, 0];
-    if (left === 0 && !isBare) kept.push(line);
+    if (!isOut && !isBare) kept.push(line);
   }
   const isEmpty = kept.every(
     ({ kind, note, comment }) => kind === "blank" || (kind === "head" && note === "" && comment === ""),
