@@ -83,8 +83,9 @@ export class Source {
   /**
    * @param path what the file is called: a URI or a path, with `/` between folders
    * @param like another state of the file: what it has too, letter for letter, is not read again
+   * @param isOutline days are cut and dated, and their lines left unread: there are no facts of them
    */
-  constructor(path: string, text: string, like?: Source) {
+  constructor(path: string, text: string, like?: Source, isOutline = false) {
     this.path = path;
     this.content = text;
     const known = new Map<string, Block>();
@@ -96,7 +97,8 @@ export class Source {
     }
     this.list = cutBlocks(text, isEntryWord).map((span) => {
       const same = known.size > 0 ? known.get(text.slice(span.start, span.end)) : undefined;
-      if (same === undefined || same.kind !== span.kind) return this.readBlock(span, text, false, days);
+      if (same === undefined || same.kind !== span.kind)
+        return this.readBlock(span, text, false, days, isOutline);
       return { ...same, file: this, start: span.start, ids: undefined, revision: 0 };
     });
   }
@@ -190,6 +192,7 @@ export class Source {
     source: string,
     apart = false,
     days?: ReadonlyMap<number, Block>,
+    isOutline = false,
   ): Mutable<Block> {
     readCounts.blocks++;
     const slice = source.slice(span.start, span.end);
@@ -200,6 +203,7 @@ export class Source {
     switch (span.kind) {
       case "day": {
         const { day, problems } = readDayHead(text, lead);
+        if (isOutline) return { ...base, day, facts: noFacts, definition: undefined, problems };
         const known = days?.get(day);
         const facts = known === undefined ? readDay(text) : readDayLike(text, known);
         return { ...base, day, facts, definition: undefined, problems };

@@ -41,13 +41,14 @@ export const inputName = "stdin";
 /**
  * Opens every logbook that the paths name or lie in: of a folder all at and below it, of a file the one it belongs to, of `-` the text
  * of standard input. Throws `Trouble` if a path leads nowhere, or there is no log.
+ * @param isOutline for who reads the days himself: their lines are left unread, and nothing follows from them
  */
-export async function open(call: Call, paths: readonly string[]): Promise<Opening> {
+export async function open(call: Call, paths: readonly string[], isOutline = false): Promise<Opening> {
   if (paths.includes("-")) {
     if (paths.length > 1) throw new Trouble("“-” reads standard input and stands alone");
-    return openInput(call);
+    return openInput(call, isOutline);
   }
-  const reading = new Reading(call, paths.some(isAbsolute));
+  const reading = new Reading(call, paths.some(isAbsolute), isOutline);
   try {
     for (const path of paths.length === 0 ? ["."] : paths) reading.ask(resolve(call.world.cwd, path));
   } finally {
@@ -56,8 +57,8 @@ export async function open(call: Call, paths: readonly string[]): Promise<Openin
   return reading.finish();
 }
 
-async function openInput(call: Call): Promise<Opening> {
-  const source = new Source(inputName, textOf(await call.world.input(), inputName));
+async function openInput(call: Call, isOutline: boolean): Promise<Opening> {
+  const source = new Source(inputName, textOf(await call.world.input(), inputName), undefined, isOutline);
   const checked = new CheckedLogbook();
   checked.logbook.asOf = call.asOf;
   checked.put(source);
@@ -72,6 +73,7 @@ class Reading {
   readonly progress: Progress;
   private readonly call: Call;
   private readonly shown: Shown;
+  private readonly isOutline: boolean;
   private readonly sources = new Map<string, Source>();
   /** Read in search of a room, and taken in if it is the logbook's. */
   private readonly apart = new Map<string, Source>();
@@ -79,8 +81,9 @@ class Reading {
   private readonly folders: string[] = [];
   private readonly unread: Unread[] = [];
 
-  constructor(call: Call, asAbsolute: boolean) {
+  constructor(call: Call, asAbsolute: boolean, isOutline: boolean) {
     this.call = call;
+    this.isOutline = isOutline;
     this.shown = shownFrom(call.world.cwd, asAbsolute);
     this.progress = new Progress(call.world.err, call.world.env.TERM === "dumb");
   }
@@ -145,7 +148,7 @@ class Reading {
     const known = this.sources.get(name);
     if (known !== undefined) return known;
     try {
-      const source = this.apart.get(name) ?? new Source(name, readText(path, this.shown));
+      const source = this.apart.get(name) ?? this.sourceOf(path, name);
       this.sources.set(name, source);
       return source;
     } catch (error) {
@@ -154,6 +157,10 @@ class Reading {
       if (!this.unread.some((each) => each.file === file)) this.unread.push({ file, message: error.message });
       return undefined;
     }
+  }
+
+  private sourceOf(path: string, name: string): Source {
+    return new Source(name, readText(path, this.shown), undefined, this.isOutline);
   }
 
   private foldersOf(sources: readonly Source[]): Map<string, string> {
@@ -180,7 +187,7 @@ class Reading {
   private holdsRoom(path: string): boolean {
     const name = slashed(path);
     try {
-      const source = this.sources.get(name) ?? new Source(name, readText(path, this.shown));
+      const source = this.sources.get(name) ?? this.sourceOf(path, name);
       this.apart.set(name, source);
       return hasRoom(source);
     } catch {

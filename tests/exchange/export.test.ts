@@ -1,6 +1,7 @@
 import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { Book } from "../../language/book/book.ts";
 import { Source } from "../../language/book/source.ts";
 import { CheckedLogbook } from "../../language/checks/check.ts";
 import { csvOf } from "../../language/exchange/export/csv.ts";
@@ -112,6 +113,27 @@ describe("a log as items", () => {
     // Nobody says which gallon: what it means stays open.
     const [gallons] = rowsOf("properties", { "shed.tank": shed }).filter((row) => row.unit === "gal");
     expect(gallons).toMatchObject({ value: 5, meant_value: undefined });
+  });
+
+  it("says the same of a log whose days were left unread until then", () => {
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          arbitraryLog.map(filesOfLog),
+          anyText.map((text) => [["a.tank", text]]),
+        ),
+        (files) => {
+          const given = [...files] as [string, string][];
+          const sources = given.map(([path, text]) => new Source(path, text, undefined, true));
+          const definitions = sources
+            .flatMap(({ blocks }) => blocks)
+            .filter(({ kind }) => kind === "definition");
+          expect([...itemsOfLog(new Book(definitions), sources, ({ path }) => path)]).toEqual(
+            itemsOf(Object.fromEntries(given)),
+          );
+        },
+      ),
+    );
   });
 
   it("numbers entries alike in all tables", () => {

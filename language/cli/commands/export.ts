@@ -1,5 +1,6 @@
 import { mkdirSync } from "node:fs";
 import { join, resolve } from "node:path";
+import { Book } from "../../book/book.ts";
 import { dayOf } from "../../book/dates.ts";
 import { CsvWriter } from "../../exchange/export/csv.ts";
 import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
@@ -15,7 +16,7 @@ import { inputName, type Opened, open } from "../open.ts";
 import { Progress } from "../progress.ts";
 import { tellUnread } from "../report.ts";
 import { listed, plural } from "../text.ts";
-import { type Write, writeWhole } from "../whole-file.ts";
+import { type Write, writeTogether, writeWhole } from "../whole-file.ts";
 import { Status, Trouble, troubleWith } from "../world.ts";
 
 const forms = ["csv", "json", "ndjson", "parquet"] as const;
@@ -85,7 +86,8 @@ async function runExport(call: Call): Promise<Status> {
         : `name a table (--table ${tableNames.join(", ")}) or a folder for all of them (--out FOLDER)`,
     );
   const asked = onlyOf(call);
-  const { logbooks, unread } = await open(call, call.words);
+  // Lines are read as they are written out, and nothing that follows from them is asked for.
+  const { logbooks, unread } = await open(call, call.words, true);
   const [opened, another] = logbooks;
   if (opened === undefined || another !== undefined)
     throw new Trouble(`name one logbook: ${listed(logbooks.map(({ folder }) => folder))}`);
@@ -128,7 +130,7 @@ function writeRows(
   for (const { writer } of into) writer.end();
 }
 
-/** All tables of one reading of the log; none takes its place before all are written. */
+/** All tables of one reading of the log, or none of them. */
 function writeAll(
   { world }: Call,
   out: string,
@@ -143,18 +145,13 @@ function writeAll(
   } catch (error) {
     throw new Trouble(troubleWith(out, error));
   }
-  const open = (into: readonly { table: Table; writer: RowWriter }[]): void => {
-    const table = tables[into.length];
-    if (table === undefined) {
-      writeRows(into, items);
-      return;
-    }
-    const file = `${table.name}.${form}`;
-    writeWhole(join(folder, file), `${out}/${file}`, (write) =>
-      open([...into, { table, writer: inTable(table, write) }]),
-    );
-  };
-  open([]);
+  writeTogether((begin) => {
+    const into = tables.map((table) => {
+      const file = `${table.name}.${form}`;
+      return { table, writer: inTable(table, begin(join(folder, file), `${out}/${file}`).write) };
+    });
+    writeRows(into, items);
+  });
   progress.end();
   world.err.write(`${out}: ${plural(tables.length, "table")} written\n`);
 }
@@ -186,7 +183,8 @@ function itemsOf(
   opened: Opened,
   step: (done: number, of: number) => void,
 ): Iterable<LogItem> {
-  const { book, logbook } = opened.checked;
+  const { logbook } = opened.checked;
+  const book = new Book(logbook.blocks().filter(({ kind }) => kind === "definition"));
   const tank = value("tank");
   if (tank !== undefined && book.names.get(tank) === undefined)
     throw new Trouble(`nothing is called “${tank}” in this log`);

@@ -1,13 +1,13 @@
-import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import type { LogItem } from "../../exchange/export/log-items.ts";
 import { parsedItems } from "../../exchange/export/log-json.ts";
 import { logOfItems } from "../../exchange/export/log-of-items.ts";
 import type { Call } from "../command.ts";
-import { extension, readText, shownFrom, textOf } from "../files.ts";
+import { extension, readText, type Shown, shownFrom, textOf } from "../files.ts";
 import { logItem } from "../schema/log.ts";
 import { plural } from "../text.ts";
-import { writeWhole } from "../whole-file.ts";
+import { writeTogether } from "../whole-file.ts";
 import { Status, Trouble, troubleWith } from "../world.ts";
 
 /** Makes the files of a log of its items, in a folder where none of them is there yet. Nothing is written if one cannot be. */
@@ -23,16 +23,34 @@ export async function restore(call: Call, from: string, folder: string): Promise
   for (const { path, content } of made)
     if (existsSync(path) && readFileSync(path, "utf8") !== content)
       throw new Trouble(`${shown(path)}: another text stands there; nothing is written`);
-  for (const { path, content } of made) {
-    try {
-      mkdirSync(dirname(path), { recursive: true });
-    } catch (error) {
-      throw new Trouble(troubleWith(shown(dirname(path)), error));
+  const folders: string[] = [];
+  try {
+    for (const { path } of made) {
+      const first = folderFor(dirname(path), shown);
+      if (first !== undefined) folders.push(first);
     }
-    writeWhole(path, shown(path), (write) => write(content));
+    writeTogether((begin) => {
+      for (const { path, content } of made) {
+        const file = begin(path, shown(path));
+        file.write(content);
+        file.end();
+      }
+    });
+  } catch (error) {
+    for (const each of folders) rmSync(each, { recursive: true, force: true });
+    throw error;
   }
   world.err.write(`${plural(made.length, "file")} written to ${folder}\n`);
   return Status.clean;
+}
+
+/** Makes a folder. Returns the first that was not there. */
+function folderFor(path: string, shown: Shown): string | undefined {
+  try {
+    return mkdirSync(path, { recursive: true });
+  } catch (error) {
+    throw new Trouble(troubleWith(shown(path), error));
+  }
 }
 
 function* itemsOf(text: string, from: string): Generator<LogItem> {

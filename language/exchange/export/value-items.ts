@@ -29,24 +29,28 @@ export function valueItems(
   units: Units,
 ): ValueItem[] {
   const subject = slots.find(({ column }) => column === "subject")?.name ?? "";
-  return items.flatMap((item, at) =>
-    slots.flatMap(({ name, filling, each }): ValueItem[] => {
+  // Loops, as of a log of ten years there are a million values.
+  const made: ValueItem[] = [];
+  for (let at = 0; at < items.length; at++) {
+    const item = items[at]!;
+    for (const { name, filling, each } of slots) {
       const value = item[name];
       // What belongs to the whole line stands in each of its items.
-      if (value === undefined || (at > 0 && each !== true)) return [];
+      if (value === undefined || (at > 0 && each !== true)) continue;
       const parameter = filling.is === "reading" ? findParameter(item.parameter?.text ?? "") : undefined;
       const of = parameter?.name ?? (name === subject ? undefined : item[subject]?.text);
-      const made: Made = { slot: name, written: "" };
-      if (of !== undefined && !isNaming(filling)) made.of = of;
-      if (list === true) made.item = at;
-      say(made, value, text);
-      mean(made, value, filling, parameter, units);
-      return [made];
-    }),
-  );
+      const one: Made = { slot: name, written: "" };
+      if (of !== undefined && !isNaming(filling)) one.of = of;
+      if (list === true) one.item = at;
+      say(one, value, text);
+      mean(one, value, filling, parameter, units);
+      made.push(one);
+    }
+  }
+  return made;
 }
 
-/** Filled in field by field: of a log of ten years there are a million. */
+/** Filled in field by field. */
 type Made = { -readonly [Key in keyof ValueItem]: ValueItem[Key] };
 
 /** Whether a slot holds no figure, and so nothing that is a figure of its subject. */
