@@ -279,24 +279,29 @@ export const laboratorySheetRequest: RequestName<
 > = { method: "standpipe/laboratorySheet" };
 
 /**
- * Client to server: the next part of a logbook that is being exported; part 0 begins anew. Null for a file of no logbook, or where the log
- * was edited meanwhile.
+ * Client to server: the next part of a logbook that is being exported; part 0 begins anew, one below 0 gives up. Null for a file of no
+ * logbook, or where the log was edited meanwhile.
  */
 export const exportRequest: RequestName<ExportParams, ExportPart | null> = { method: "standpipe/export" };
 
+export type ExportForm = "csv" | "json" | "ndjson" | "parquet";
+
 export interface ExportParams {
   readonly uri: string;
-  readonly form: "csv" | "json" | "ndjson";
-  /** Of CSV. */
+  readonly form: ExportForm;
+  /** Of CSV and Parquet. */
   readonly table?: string;
   readonly part: number;
 }
 
 export interface ExportPart {
+  /** Of Parquet its bytes, in base64. */
   readonly text: string;
   readonly filesDone: number;
   readonly files: number;
   readonly isLast: boolean;
+  /** How many lines of the log, or rows of the table, were told up to here. */
+  readonly told: number;
   /** Files of the log that cannot be read, by name: what stands in them is missing. */
   readonly unread: readonly string[];
 }

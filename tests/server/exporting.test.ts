@@ -1,4 +1,6 @@
+import { parquetReadObjects } from "hyparquet";
 import { afterEach, describe, expect, test } from "vitest";
+import { bytesOfBase64 } from "../../language/server/base64.ts";
 import { type ExportParams, exportRequest } from "../../language/server/protocol.ts";
 import { TestClient, uriOf } from "./client.ts";
 
@@ -53,6 +55,45 @@ describe("a log that is exported", () => {
     await ask({ form: "ndjson" });
     await client.edit("room.tank", "Cellar", "Attic");
     expect(await ask({ form: "ndjson" }, 1)).toBeNull();
+  });
+
+  test("is one table as Parquet, its bytes in base64, in as many parts as it takes", async () => {
+    const days = Array.from({ length: 28 }, (_, at) => `2026-02-${String(at + 1).padStart(2, "0")}\n`);
+    const many = days.map((day) => `${day}${"  q1 test nitrate 18\n".repeat(400)}`).join("");
+    client = await TestClient.start(`${log}--- more.tank ---\n${many}`, { today: "2026-03-09" });
+    const bytes: number[] = [];
+    let parts = 0;
+    for (let isLast = false; !isLast; parts++) {
+      const answer = await ask({ form: "parquet", table: "entries" }, parts);
+      bytes.push(...bytesOfBase64(answer!.text));
+      isLast = answer!.isLast;
+    }
+    expect(parts).toBe(2);
+    const rows = await parquetReadObjects({ file: new Uint8Array(bytes).buffer });
+    expect(rows).toHaveLength(11_201);
+    expect(rows[0]).toMatchObject({ entry_id: 1, file: "logs/2026-03.tank", at: "q1", entry: "test" });
+  });
+
+  test("says that there was nothing to tell", async () => {
+    client = await TestClient.start('--- room.tank ---\nroom "Cellar"\n', { today: "2026-03-09" });
+    expect(await ask({ form: "csv", table: "values" })).toMatchObject({ told: 0, isLast: true });
+    expect(await ask({ form: "json" })).toMatchObject({ told: 1, isLast: true });
+    await client.open("room.tank", "\n");
+    for (const form of ["json", "ndjson"] as const) expect(await ask({ form })).toMatchObject({ told: 0 });
+  });
+
+  test("comes no further where it was given up, or a file came in meanwhile", async () => {
+    client = await TestClient.start(log, { today: "2026-03-09" });
+    expect(await ask({ form: "csv", table: "entries" })).toMatchObject({ isLast: true });
+    const days = Array.from({ length: 28 }, (_, at) => `2026-02-${String(at + 1).padStart(2, "0")}\n`);
+    const many = days.map((day) => `${day}${"  q1 test nitrate 18\n".repeat(400)}`).join("");
+    await client.open("more.tank", many);
+    expect((await ask({ form: "csv", table: "values" }))?.isLast).toBe(false);
+    expect(await ask({ form: "csv", table: "values" }, -1)).toBeNull();
+    expect(await ask({ form: "csv", table: "values" }, 1)).toBeNull();
+    expect((await ask({ form: "csv", table: "values" }))?.isLast).toBe(false);
+    await client.open("other.tank", "2026-03-02\n  q1 clean\n");
+    expect(await ask({ form: "csv", table: "values" }, 1)).toBeNull();
   });
 
   test("says which of its files cannot be read", async () => {

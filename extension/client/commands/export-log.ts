@@ -1,10 +1,10 @@
 import * as vscode from "vscode";
 import { tables } from "../../../language/exchange/export/tables.ts";
-import { type ExportParams, exportRequest } from "../../../language/server/protocol.ts";
+import { bytesOfBase64 } from "../../../language/server/base64.ts";
+import { exportRequest, type ExportForm as Form } from "../../../language/server/protocol.ts";
 import { logUri } from "../places.ts";
 import type { Services } from "../services.ts";
-
-type Form = ExportParams["form"];
+import { whyNotWritten, writeWhole } from "../whole-file.ts";
 
 /** Exports the logbook: in which form, as which table, and to which file, is picked. */
 export function exportLog(services: Services): vscode.Disposable {
@@ -13,35 +13,29 @@ export function exportLog(services: Services): vscode.Disposable {
     async (form?: unknown, name?: unknown, to?: unknown) => {
       const uri = await logUri(services);
       if (uri === undefined) return;
-      const given = form === "csv" || form === "json" || form === "ndjson" ? form : undefined;
+      const given = forms().find(({ is }) => is === form)?.is;
       const picked = await pickWhat(given, typeof name === "string" ? name : undefined);
       if (picked === undefined) return;
-      const target =
-        to instanceof vscode.Uri ? to : await pickFile(services, uri, picked.table ?? "log", picked.form);
-      if (target === undefined) return;
-      if (target.path.endsWith(".tank")) {
-        void vscode.window.showErrorMessage(
-          vscode.l10n.t("{0} is a log, and is not written over.", nameOf(target)),
-        );
-        return;
-      }
-      const made = await gather(services, { uri, ...picked });
-      if (made !== undefined) await save(services, target, made);
+      const target = to instanceof vscode.Uri ? logRefused(to) : await pickFile(services, uri, picked);
+      if (target !== undefined) await run(services, uri, picked, target);
     },
   );
 }
 
 interface What {
   readonly form: Form;
-  /** Of CSV. */
+  /** Of CSV and Parquet. */
   readonly table?: string;
 }
 
-/** The form, then of CSV the table, from which a button leads back to the form. */
+const isTable = (form: Form): boolean => form === "csv" || form === "parquet";
+
+/** The form, then of flat tables which, from where a button leads back to the form. */
 async function pickWhat(given: Form | undefined, name: string | undefined): Promise<What | undefined> {
   for (;;) {
     const form = given ?? (await pick(vscode.l10n.t("In which form?"), forms(), false));
-    if (form !== "csv") return form === undefined || form === "back" ? undefined : { form };
+    if (form === undefined || form === "back") return undefined;
+    if (!isTable(form)) return { form };
     const items = tables.map(({ name: table, doc }) => ({ label: table, detail: doc, is: table }));
     const table = name ?? (await pick(vscode.l10n.t("Which table?"), items, given === undefined));
     if (table !== "back") return table === undefined ? undefined : { form, table };
@@ -56,6 +50,11 @@ const forms = (): readonly Choice<Form>[] => [
   { label: "CSV", detail: vscode.l10n.t("one flat table, for a spreadsheet or an analysis"), is: "csv" },
   { label: "JSON", detail: vscode.l10n.t("the whole log; a log can be made of it again"), is: "json" },
   { label: "NDJSON", detail: vscode.l10n.t("the same, an item a line"), is: "ndjson" },
+  {
+    label: "Parquet",
+    detail: vscode.l10n.t("one flat table with the types of its columns, for an analysis of many years"),
+    is: "parquet",
+  },
 ];
 
 /** One step; undefined where it is left by Escape. */
@@ -88,83 +87,148 @@ function pick<Is extends string>(
   });
 }
 
-const nameOf = ({ path }: vscode.Uri): string => path.slice(path.lastIndexOf("/") + 1);
-
-async function pickFile(
-  { client }: Services,
-  uri: string,
-  name: string,
-  form: Form,
-): Promise<vscode.Uri | undefined> {
-  const beside = client.protocol2CodeConverter.asUri(uri);
-  return vscode.window.showSaveDialog({
-    ...(beside.scheme === "untitled"
-      ? {}
-      : { defaultUri: vscode.Uri.joinPath(beside, "..", `${name}.${form}`) }),
-    filters: { [form.toUpperCase()]: [form] },
-    title: vscode.l10n.t("Export Log"),
-  });
+/** The file to write; a name that is a log's is asked for anew. Undefined where the dialog is left. */
+async function pickFile(services: Services, uri: string, what: What): Promise<vscode.Uri | undefined> {
+  for (;;) {
+    const target = await vscode.window.showSaveDialog({
+      ...suggestion(services, uri, `${what.table ?? "log"}.${what.form}`),
+      filters: { [what.form.toUpperCase()]: [what.form] },
+      title: vscode.l10n.t("Export Log"),
+    });
+    if (target === undefined || !isLog(target)) return target;
+    const again = vscode.l10n.t("Choose Another File");
+    if ((await vscode.window.showErrorMessage(refusal(target), again)) !== again) return undefined;
+  }
 }
+
+/** Beside the log; of one that is not stored in the folder of the window. */
+function suggestion({ client }: Services, uri: string, name: string): { defaultUri?: vscode.Uri } {
+  const log = client.protocol2CodeConverter.asUri(uri);
+  const folder =
+    log.scheme === "untitled" ? vscode.workspace.workspaceFolders?.[0]?.uri : vscode.Uri.joinPath(log, "..");
+  return folder === undefined ? {} : { defaultUri: vscode.Uri.joinPath(folder, name) };
+}
+
+const isLog = ({ path }: vscode.Uri): boolean => /\.tank$/i.test(path);
+
+const refusal = ({ path }: vscode.Uri): string =>
+  vscode.l10n.t("{0} is a log, and is not written over.", path.slice(path.lastIndexOf("/") + 1));
+
+function logRefused(target: vscode.Uri): vscode.Uri | undefined {
+  if (!isLog(target)) return target;
+  void vscode.window.showErrorMessage(refusal(target));
+  return undefined;
+}
+
+/** A file of this machine as its user writes it. */
+const shown = (target: vscode.Uri): string => (target.scheme === "file" ? target.fsPath : target.path);
 
 interface Made {
   readonly parts: readonly Uint8Array[];
+  readonly told: number;
   readonly unread: readonly string[];
 }
 
-/** All parts, in order; undefined where it was cancelled, or could not be. */
-function gather(services: Services, params: Omit<ExportParams, "part">): Thenable<Made | undefined> {
+/** All of it, up to the file; nothing is written where it is cancelled. */
+async function run(services: Services, uri: string, what: What, target: vscode.Uri): Promise<void> {
   const options = {
     location: vscode.ProgressLocation.Notification,
     title: vscode.l10n.t("Exporting the log"),
     cancellable: true,
   };
-  return vscode.window.withProgress(options, async (progress, token) => {
-    const parts: Uint8Array[] = [];
-    let shown = 0;
-    for (let at = 0; ; at++) {
-      const part = await services.ask(exportRequest, { ...params, part: at }, token);
-      if (token.isCancellationRequested) return undefined;
-      if (part === undefined || part === null) {
-        void vscode.window.showErrorMessage(
-          vscode.l10n.t("The log was edited while it was exported. Nothing was written; export it again."),
-        );
-        return undefined;
-      }
-      parts.push(new TextEncoder().encode(part.text));
-      const percent = Math.floor((100 * part.filesDone) / Math.max(1, part.files));
-      progress.report({ increment: percent - shown, message: `${percent} %` });
-      shown = percent;
-      if (part.isLast) return { parts, unread: part.unread };
+  const made = await vscode.window.withProgress(options, async (progress, token) => {
+    const gathered = await gather(services, uri, what, progress, token);
+    if (gathered === undefined || !hasSomething(gathered, what)) return undefined;
+    try {
+      const isWritten = await writeWhole(target, joined(gathered.parts), () => token.isCancellationRequested);
+      return isWritten ? gathered : undefined;
+    } catch (error) {
+      services.log.warn(`export: ${error}`);
+      const why = whyNotWritten(error);
+      void vscode.window.showErrorMessage(
+        vscode.l10n.t("The log could not be exported to {0}: {1}", shown(target), why),
+      );
+      return undefined;
     }
   });
+  // The command is done, whenever the notice is answered.
+  if (made !== undefined) void tell(target, what, made.unread);
 }
 
-async function save({ log }: Services, target: vscode.Uri, { parts, unread }: Made): Promise<void> {
+type Progress = vscode.Progress<{ increment: number; message: string }>;
+
+/** All parts, in order; undefined where it was cancelled, or could not be. */
+async function gather(
+  services: Services,
+  uri: string,
+  what: What,
+  progress: Progress,
+  token: vscode.CancellationToken,
+): Promise<Made | undefined> {
+  const parts: Uint8Array[] = [];
+  const encoder = new TextEncoder();
+  let reported = 0;
+  for (let at = 0; ; at++) {
+    const part = await services.ask(exportRequest, { uri, ...what, part: at }, token);
+    if (token.isCancellationRequested) {
+      // So that the server keeps nothing of it.
+      void services.ask(exportRequest, { uri, ...what, part: -1 });
+      return undefined;
+    }
+    if (part === undefined || part === null) {
+      void vscode.window.showErrorMessage(
+        vscode.l10n.t("The log was edited while it was exported. Nothing was written; export it again."),
+      );
+      return undefined;
+    }
+    parts.push(what.form === "parquet" ? bytesOfBase64(part.text) : encoder.encode(part.text));
+    const percent = Math.floor((100 * part.filesDone) / Math.max(1, part.files));
+    progress.report({ increment: percent - reported, message: `${percent} %` });
+    reported = percent;
+    if (part.isLast) return { parts, told: part.told, unread: part.unread };
+  }
+}
+
+/** Says where there is nothing to write. */
+function hasSomething({ told }: Made, { table }: What): boolean {
+  if (told > 0) return true;
+  void vscode.window.showInformationMessage(
+    table === undefined
+      ? vscode.l10n.t("There is nothing in this log yet. Nothing was written.")
+      : vscode.l10n.t("This log has nothing for the table “{0}”. Nothing was written.", table),
+  );
+  return false;
+}
+
+function joined(parts: readonly Uint8Array[]): Uint8Array {
   const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {
     bytes.set(part, at);
     at += part.length;
   }
-  try {
-    await vscode.workspace.fs.writeFile(target, bytes);
-  } catch (error) {
-    log.warn(`export: ${error}`);
-    void vscode.window.showErrorMessage(
-      vscode.l10n.t("The log could not be exported there: {0}", target.path),
-    );
-    return;
-  }
+  return bytes;
+}
+
+/** Where it went, and what leads there. */
+async function tell(target: vscode.Uri, { form }: What, unread: readonly string[]): Promise<void> {
   const open = vscode.l10n.t("Open");
-  const told = vscode.l10n.t("The log is exported: {0}", target.path);
-  const chosen =
-    unread.length === 0
-      ? vscode.window.showInformationMessage(told, open)
-      : vscode.window.showWarningMessage(
-          vscode.l10n.t("{0}. What stands in {1} is missing, as it cannot be read.", told, unread.join(", ")),
-          open,
-        );
-  void chosen.then((button) => {
-    if (button === open) void vscode.commands.executeCommand("vscode.open", target);
-  });
+  const reveal = vscode.l10n.t("Reveal");
+  const isInWindow = vscode.workspace.getWorkspaceFolder(target) !== undefined;
+  const isOnDesktop =
+    target.scheme === "file" &&
+    vscode.env.uiKind === vscode.UIKind.Desktop &&
+    vscode.env.remoteName === undefined;
+  // Parquet is no text.
+  const buttons = [...(form === "parquet" ? [] : [open]), ...(isInWindow || isOnDesktop ? [reveal] : [])];
+  const told = vscode.l10n.t("The log is exported: {0}", shown(target));
+  const chosen = await (unread.length === 0
+    ? vscode.window.showInformationMessage(told, ...buttons)
+    : vscode.window.showWarningMessage(
+        vscode.l10n.t("{0}. What stands in {1} is missing, as it cannot be read.", told, unread.join(", ")),
+        ...buttons,
+      ));
+  if (chosen === open) await vscode.commands.executeCommand("vscode.open", target);
+  if (chosen === reveal)
+    await vscode.commands.executeCommand(isInWindow ? "revealInExplorer" : "revealFileInOS", target);
 }

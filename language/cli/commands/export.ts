@@ -7,15 +7,16 @@ import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
 import type { LogItem } from "../../exchange/export/log-items.ts";
 import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
 import { type Only, only } from "../../exchange/export/only.ts";
+import { ParquetTable } from "../../exchange/export/parquet.ts";
 import { type Table, type TableRow, tables, toldItems } from "../../exchange/export/tables.ts";
 import type { Call, Command } from "../command.ts";
-import { ParquetTable } from "../export/parquet.ts";
 import { restore } from "../export/restore.ts";
 import { extension, slashed } from "../files.ts";
 import { inputName, type Opened, open } from "../open.ts";
 import { Progress } from "../progress.ts";
 import { tellUnread } from "../report.ts";
 import { listed, plural } from "../text.ts";
+import { version } from "../version.ts";
 import { type Write, writeTogether, writeWhole } from "../whole-file.ts";
 import { Status, Trouble, troubleWith } from "../world.ts";
 
@@ -98,7 +99,7 @@ async function runExport(call: Call): Promise<Status> {
   const items = (): Iterable<LogItem> => only(itemsOf(call, opened, step), asked);
   const inTable = (each: Table, write: Write): RowWriter =>
     form === "parquet"
-      ? new ParquetTable(each, write)
+      ? new ParquetTable(each, `standpipe version ${version}`, write)
       : new CsvWriter(each.columns, call.has("formulas"), write);
   const fill = (write: Write): void => {
     if (isTable) writeRows([{ table: table!, writer: inTable(table!, write) }], items());

@@ -3,8 +3,10 @@ import type { Source } from "../../book/source.ts";
 import { csvOf } from "../../exchange/export/csv.ts";
 import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
 import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
+import { parquetOf } from "../../exchange/export/parquet.ts";
 import { rowsOf, tables } from "../../exchange/export/tables.ts";
 import type { View } from "../../features/view.ts";
+import { base64Of } from "../base64.ts";
 import type { Group } from "../group.ts";
 import { type ExportParams, type ExportPart, exportRequest, filesRequest } from "../protocol.ts";
 import type { Session } from "../session.ts";
@@ -16,12 +18,15 @@ export const exporting: Group = {
     let running: Export | undefined;
     const next = async (params: ExportParams): Promise<ExportPart | null> => {
       const looked = session.look(params.uri);
-      if (looked === undefined) return null;
+      if (looked === undefined || params.part < 0) {
+        running = undefined;
+        return null;
+      }
       if (params.part === 0) {
         running = new Export(looked.view, params);
         running.unread = await unreadFiles(session, params.uri);
       }
-      const part = running?.next(params.part) ?? null;
+      const part = running?.next(params.part, looked.view) ?? null;
       if (part === null || part.isLast) running = undefined;
       return part;
     };
@@ -41,49 +46,94 @@ async function unreadFiles(session: Session, uri: string): Promise<string[]> {
     .map((each) => decodeURIComponent(each.slice(each.lastIndexOf("/") + 1)));
 }
 
-/** Letters of one part. */
+/** Letters of one part, and lines of the log in which as many must not come together. */
 const partLength = 1 << 21;
+const partLines = 10_000;
 
 class Export {
   private readonly sources: readonly Source[];
   private readonly texts: readonly string[];
-  private readonly parts: Generator<string>;
+  private readonly parts: Generator<string | Uint8Array>;
   unread: readonly string[] = [];
   private filesDone = 0;
+  private lines = 0;
+  private told = 0;
   private expected = 0;
 
   constructor({ checked }: View, { form, table: name }: ExportParams) {
-    const { book, logbook } = checked;
-    this.sources = [...logbook.sources.values()].sort((a, b) => (a.path < b.path ? -1 : 1));
+    this.sources = sorted(checked.logbook.sources.values());
     this.texts = this.sources.map(({ text }) => text);
     const shared = commonFolder(this.sources.map(({ path }) => path));
-    const items = itemsOfLog(book, this.sources, ({ path }) => {
+    const pathOf = ({ path }: Source): string => {
       this.filesDone++;
-      return decodeURIComponent(path.slice(shared.length));
-    });
+      const below = decodeURIComponent(path.slice(shared.length)).replace(/^untitled:/, "");
+      return below.endsWith(".tank") ? below : `${below}.tank`;
+    };
+    const items = this.counted(
+      itemsOfLog(checked.book, this.sources, pathOf),
+      "lines",
+      ({ is }) => is !== "log" && is !== "file",
+    );
     const table = tables.find((each) => each.name === name) ?? tables[0]!;
-    this.parts =
-      form === "csv"
-        ? csvOf(table.columns, rowsOf(table, items), false)
-        : form === "json"
-          ? jsonOf(items)
-          : ndjsonOf(items);
+    const rows = this.counted(rowsOf(table, items), "told", () => true);
+    switch (form) {
+      case "csv":
+        this.parts = csvOf(table.columns, rows, false);
+        break;
+      case "parquet":
+        this.parts = parquetOf(table, "standpipe", rows);
+        break;
+      default:
+        this.parts = (form === "json" ? jsonOf : ndjsonOf)(
+          this.counted(items, "told", ({ is }) => is !== "log" && is !== "file"),
+        );
+    }
+  }
+
+  private *counted<T>(all: Iterable<T>, what: "lines" | "told", isOne: (each: T) => boolean): Generator<T> {
+    for (const each of all) {
+      if (isOne(each)) this[what]++;
+      yield each;
+    }
   }
 
   /** Null where another part comes next, or the log is no longer what it was. */
-  next(part: number): ExportPart | null {
-    if (part !== this.expected || this.sources.some(({ text }, at) => text !== this.texts[at])) return null;
+  next(part: number, { checked }: View): ExportPart | null {
+    const now = sorted(checked.logbook.sources.values());
+    const isSame =
+      now.length === this.sources.length &&
+      this.sources.every((source, at) => source === now[at] && source.text === this.texts[at]);
+    if (part !== this.expected || !isSame) return null;
     this.expected++;
-    const { unread } = this;
-    let text = "";
-    while (text.length < partLength) {
+    const texts: string[] = [];
+    const bytes: Uint8Array[] = [];
+    const until = this.lines + partLines;
+    let isLast = false;
+    for (let length = 0; length < partLength && this.lines < until; ) {
       const made = this.parts.next();
-      if (made.done === true)
-        return { text, filesDone: this.filesDone, files: this.sources.length, isLast: true, unread };
-      text += made.value;
+      isLast = made.done === true;
+      if (made.done === true) break;
+      length += made.value.length;
+      if (typeof made.value === "string") texts.push(made.value);
+      else bytes.push(made.value);
     }
-    return { text, filesDone: this.filesDone, files: this.sources.length, isLast: false, unread };
+    const text = bytes.length > 0 ? base64Of(joined(bytes)) : texts.join("");
+    const { filesDone, told, unread } = this;
+    return { text, filesDone, files: this.sources.length, isLast, told, unread };
   }
+}
+
+const sorted = (sources: Iterable<Source>): Source[] =>
+  [...sources].sort((a, b) => (a.path < b.path ? -1 : 1));
+
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const all = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
 }
 
 /** What all paths begin with, up to a slash. */

@@ -1,8 +1,6 @@
 import { ByteWriter, ParquetWriter } from "hyparquet-writer";
 import { dayOf } from "../../book/dates.ts";
-import type { Cell, ColumnType, Table, TableColumn, TableRow } from "../../exchange/export/tables.ts";
-import { version } from "../version.ts";
-import type { Write } from "../whole-file.ts";
+import type { Cell, ColumnType, Table, TableColumn, TableRow } from "./tables.ts";
 
 /** A table as Apache Parquet, one group of rows after the other. Every column may be empty but those that number its rows. */
 
@@ -19,6 +17,19 @@ const typeOf: Readonly<Record<ColumnType, Omit<Element, "name">>> = {
 const rowsAGroup = 50_000;
 const msPerDay = 86_400_000;
 
+/** The bytes of a table, part by part; of a row of which none come there is an empty part, so that who takes them can stop at any. */
+export function* parquetOf(table: Table, createdBy: string, rows: Iterable<TableRow>): Generator<Uint8Array> {
+  const parts: Uint8Array[] = [];
+  const writer = new ParquetTable(table, createdBy, (part) => parts.push(part));
+  const none = new Uint8Array(0);
+  for (const row of rows) {
+    writer.row(row);
+    yield* parts.length === 0 ? [none] : parts.splice(0);
+  }
+  writer.end();
+  yield* parts;
+}
+
 /** Takes rows one by one, and keeps one group of them, column by column. */
 export class ParquetTable {
   private readonly columns: readonly TableColumn[];
@@ -29,7 +40,8 @@ export class ParquetTable {
   private lastDate = "";
   private lastDay: Date | undefined;
 
-  constructor({ name, columns }: Table, write: Write) {
+  /** @param createdBy what the file says it was made by: a name, then `version` and its number */
+  constructor({ name, columns }: Table, createdBy: string, write: (part: Uint8Array) => void) {
     this.columns = columns;
     this.data = columns.map(() => []);
     const schema: Element[] = [
@@ -45,7 +57,7 @@ export class ParquetTable {
     this.writer = new ParquetWriter({
       writer: new Sink(write),
       schema,
-      createdBy: `standpipe version ${version}`,
+      createdBy,
     });
   }
 
@@ -83,9 +95,9 @@ export class ParquetTable {
 
 /** Gives what it holds away after every group of rows. */
 class Sink extends ByteWriter {
-  private readonly write: Write;
+  private readonly write: (part: Uint8Array) => void;
 
-  constructor(write: Write) {
+  constructor(write: (part: Uint8Array) => void) {
     super();
     this.write = write;
   }
