@@ -76,12 +76,17 @@ describe("a baseline", () => {
 
   test.each([
     ["{", "known.json: this is no JSON: "],
-    ["[]", "known.json: this is no baseline: "],
+    ["[]", "known.json: this is no baseline: the whole: an object of JSON is wanted here"],
+    [
+      '{"standpipe":1,"baseline":[\n<<<<<<< HEAD\n=======\n>>>>>>> holiday\n]}',
+      "known.json: a merge left two versions in it; keep the lines of both between the marks",
+    ],
+    ['{"standpipe":1,"baseline":[{"code":5}]}', "baseline[0].code: a text is wanted here"],
     [
       '{"standpipe":2,"baseline":[]}',
       "known.json: this baseline is of version 2, and this tool reads version 1: a later one wrote it",
     ],
-    ['{"standpipe":1}', "known.json: this is no baseline: baseline: "],
+    ['{"standpipe":1}', "known.json: this is no baseline: baseline: a list is wanted here; check"],
     [
       '{"standpipe":1,"baseline":[{"code":"x","station":"dam","day":"","text":"","count":1}]}',
       "known.json: this is no baseline: baseline[0].code: a code of a finding, as limit/above",

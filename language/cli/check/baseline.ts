@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import * as z from "zod/mini";
 import type { Finding } from "../../checks/finding.ts";
+import { conflictMark } from "../../syntax/conflict-mark.ts";
 import type { Shown } from "../files.ts";
 import { type BaselineEntry, baselineFile } from "../schema/baseline.ts";
-
 import { writeWhole } from "../whole-file.ts";
 import { Trouble, troubleWith } from "../world.ts";
 
@@ -94,6 +94,10 @@ export function readBaseline(path: string, shown: Shown): readonly BaselineEntry
   try {
     data = JSON.parse(text.replace(/^\ufeff/, ""));
   } catch (error) {
+    if (text.split("\n").some((line) => conflictMark(line) !== undefined))
+      throw new Trouble(
+        `${shown(path)}: a merge left two versions in it; keep the lines of both between the marks, or write it anew with check --write-baseline`,
+      );
     throw new Trouble(`${shown(path)}: this is no JSON: ${(error as Error).message}`);
   }
   const version = z.safeParse(z.object({ standpipe: z.number() }), data);
@@ -107,10 +111,22 @@ export function readBaseline(path: string, shown: Shown): readonly BaselineEntry
   const where = issue!.path
     .map((each) => (typeof each === "number" ? `[${each}]` : `.${String(each)}`))
     .join("");
+  // The library says only "Invalid input" of what is missing or of another kind.
+  const why =
+    issue!.code === "invalid_type"
+      ? `${kinds[issue!.expected] ?? issue!.expected} is wanted here`
+      : issue!.message;
   throw new Trouble(
-    `${shown(path)}: this is no baseline: ${where === "" ? "the whole" : where.replace(/^\./, "")}: ${issue!.message}`,
+    `${shown(path)}: this is no baseline: ${where === "" ? "the whole" : where.replace(/^\./, "")}: ${why}; check --write-baseline writes one`,
   );
 }
+
+const kinds: Readonly<Record<string, string>> = {
+  object: "an object of JSON",
+  array: "a list",
+  string: "a text",
+  number: "a number",
+};
 
 /** Writes a baseline, one finding a line, so that its changes read well. */
 export function writeBaseline(path: string, shown: Shown, baseline: readonly BaselineEntry[]): void {
