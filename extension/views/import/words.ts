@@ -26,6 +26,7 @@ export function choiceWords(id: string, value: string): string {
   if (kind === "zone" && value === "as-written") return "as they are written";
   if (kind === "thin")
     return value === "none" ? "all readings" : `first of each ${value.replace(/\s*h?$/, " h")}`;
+  if (kind === "fill") return { down: "as the cell above", none: "say nothing" }[value] ?? value;
   if (kind === "flag")
     return (
       {
@@ -43,6 +44,8 @@ export function label(id: string): string {
   const [kind = "", ...rest] = id.split(":");
   const of = rest.join(":");
   const plain: Readonly<Record<string, string>> = {
+    date: "Day from",
+    year: "Year",
     "date-order": "Order of dates",
     zone: "Clock",
     from: "Clock of the table",
@@ -58,6 +61,7 @@ export function label(id: string): string {
     flag: `Mark ${of}`,
     rows: `Rows by ${of}`,
     column: `Column for ${of}`,
+    fill: `Empty cells of ${of}`,
   };
   return kind === "tank" && of !== "" && !of.startsWith("#") ? `Tank of ${of}` : (plain[kind] ?? id);
 }

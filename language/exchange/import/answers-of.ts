@@ -12,6 +12,7 @@ export function answersOf(mapping: Mapping, survey: Survey): Answers {
   answers.set("decimal", table.decimal === "," ? "comma" : "point");
   if (time.order === "ymd" || time.order === "dmy" || time.order === "mdy")
     answers.set("date-order", time.order);
+  timeAnswers(answers, mapping, survey);
   answers.set("zone", time.zone);
   if (time.from !== undefined) answers.set("from", time.from);
   if (thin === "none" || thin.crossings) answers.set("thin", thin === "none" ? "none" : `${thin.hours}h`);
@@ -39,6 +40,25 @@ export function answersOf(mapping: Mapping, survey: Survey): Answers {
     if (own !== undefined && "tank" in own && own.tank !== undefined) answers.set(`tank:#${at}`, own.tank);
   });
   return answers;
+}
+
+/** Which columns say when, and which cells are left empty below one. */
+function timeAnswers(answers: Map<string, string>, { time, table }: Mapping, survey: Survey): void {
+  const name = ({ at }: ColumnAt): string =>
+    at <= survey.columns.length ? aboutOf(survey, at - 1) : `#${at}`;
+  const { date, year } = time;
+  if (typeof year === "number") answers.set("year", String(year));
+  if (date !== "line" && "month" in date)
+    answers.set(
+      "date",
+      [...(typeof year === "object" ? [year] : []), date.month, date.day].map(name).join(", "),
+    );
+  else if (date !== "line") answers.set("date", name(date));
+  survey.layout.heads.forEach((head, index) => {
+    const at = index + 1;
+    const isFilled = table.fill?.some((each) => each.at === at) === true;
+    answers.set(`fill:${name({ at, head })}`, isFilled ? "down" : "none");
+  });
 }
 
 function measured(answers: Map<string, string>, about: string, { parameter, unit }: Measured): void {

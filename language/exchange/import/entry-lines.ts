@@ -1,3 +1,4 @@
+import { figureText } from "./figure.ts";
 import type { Imported } from "./import-table.ts";
 import { clock } from "./known-log.ts";
 import { oneLine } from "./one-line.ts";
@@ -64,8 +65,8 @@ const order = (minute: number): number => (Number.isNaN(minute) ? -1 : minute);
 const lineOf = (minute: number, tank: string, words: string): string =>
   `${Number.isNaN(minute) ? "" : `${clock(minute)} `}${tank} ${words}`;
 
-export const readingText = ({ parameter, censor, text, unit }: Reading): string =>
-  `${parameter.name} ${censor}${text}${unit.written === "" ? "" : ` ${unit.written}`}`;
+export const readingText = (reading: Reading): string =>
+  `${reading.parameter.name} ${figureText(reading)}${reading.unit.written === "" ? "" : ` ${reading.unit.written}`}`;
 
 /** The rule by which a series was thinned, and where all of it is. */
 export function ruleOf(thin: Imported["mapping"]["thin"], fileName: string): string {

@@ -1,4 +1,5 @@
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
+import { figureText } from "./figure.ts";
 import type { KnownLog } from "./known-log.ts";
 import type { Mapping } from "./mapping.ts";
 import { checkPlaces, findTop } from "./mapping-fit.ts";
@@ -11,7 +12,7 @@ import { findEncoding, type TableFile, textOf, type Watch } from "./table-file.t
 export interface Rejected {
   /** From 1, in the table. */
   readonly line: number;
-  /** As it stands in the table. */
+  /** As it stands in the table, with what it leaves to the rows above. */
   readonly raw: string;
   readonly why: string;
   /** The line above it that holds its date, where the table has such lines. */
@@ -81,25 +82,28 @@ export async function importTable(
   checkPlaces(mapping, log);
   const { encoding, said } = await findEncoding(file, watch);
   const top = await findTop(file, encoding, mapping);
-  const reader = new RowReader(mapping, top.width);
+  const reader = new RowReader(mapping, top.heads);
   const sifting = new Sifting(mapping.thin, log);
   const rejects: Rejected[] = [];
-  const raws = new Map<number, { line: number; raw: string; dateLine: string }>();
+  const raws = new Map<number, { line: number; raw: string; alone: string; dateLine: string }>();
   const count = { read: 0, rejected: 0, empty: 0, leftOut: 0, twice: 0, withEntries: 0, found: 0 };
   const cutter = new Cutter(mapping.table.delimiter);
   const again = new Set(top.lines.map((each) => each.trim()));
   let dateLine = "";
   let rememberedUpTo = rememberedAtOnce;
-  const reject = (line: number, raw: string, why: string): void => {
+  const reject = (line: number, raw: string, why: string, alone = raw): void => {
     count.rejected++;
-    if (rejects.length < rejectsKept) rejects.push({ line, raw, why, dateLine });
+    if (rejects.length < rejectsKept) rejects.push({ line, raw: alone, why, dateLine });
     see({ line, raw, is: "rejected", why, entries: [] });
   };
   const skip = (line: number, raw: string, is: Fate["is"]): void =>
     see({ line, raw, is, why: "", entries: [] });
   const take = (cut: Cut): void => {
     const { line, raw } = cut;
-    if (raw.trim() === "" && cut.flaw === "") return;
+    if (raw.trim() === "" && cut.flaw === "") {
+      reader.gap();
+      return;
+    }
     if (raw.startsWith(ourMark)) return;
     const { dateLine: prefix } = mapping.table;
     if (prefix !== undefined && raw.trim().startsWith(prefix)) {
@@ -112,7 +116,7 @@ export async function importTable(
     count.read++;
     const row = reader.read(cut);
     if (row.is === "rejected") {
-      reject(line, raw, row.why);
+      reject(line, raw, row.why, reader.alone(cut));
       return;
     }
     if (row.is === "skipped") {
@@ -128,7 +132,7 @@ export async function importTable(
       return;
     }
     if (double !== undefined) {
-      reject(line, raw, double);
+      reject(line, raw, double, reader.alone(cut));
       return;
     }
     count.withEntries++;
@@ -138,7 +142,9 @@ export async function importTable(
       return;
     }
     // A copy: a slice would keep all of the part alive that it was cut from.
-    raws.set(count.read, { line, raw: ` ${raw}`.slice(1), dateLine });
+    const kept = ` ${raw}`.slice(1);
+    const alone = reader.alone(cut);
+    raws.set(count.read, { line, raw: kept, alone: alone === raw ? kept : alone, dateLine });
     // Of rows that fell out again nothing needs to be remembered.
     if (raws.size > rememberedUpTo) {
       const needed = new Set(sifting.all().map(({ row: at }) => at));
@@ -170,13 +176,13 @@ export async function importTable(
         const is = entry.is === "test" ? log.reading(entry) : log.other(entry, nth(entry));
         if (is === "new") fresh.push(entry);
         else if (is !== "known")
-          why = `differs from the log, which has ${is.differs} of ${entry.tank} then; here ${entry.is === "test" ? `${entry.censor}${entry.text}` : entry.words}`;
+          why = `differs from the log, which has ${is.differs} of ${entry.tank} then; here ${entry.is === "test" ? figureText(entry) : entry.words}`;
       }
       if (why !== "") {
         count.found -= all.length;
-        const { line, raw, dateLine: date } = raws.get(row)!;
+        const { line, raw, alone, dateLine: date } = raws.get(row)!;
         dateLine = date;
-        reject(line, raw, why);
+        reject(line, raw, why, alone);
         continue;
       }
       knownValues += all.length - fresh.length;

@@ -54,6 +54,8 @@ export function unitSaid(text: string): Said | undefined {
     .replace(/^(u|m)[Ss][ _]?cm$/, "$1S/cm")
     .replace(/litre|liter/i, "L")
     .replace(/^(m?mol\/)l$/, "$1L")
+    // `mg/l NO2-N` is nitrogen, as `NO2` alone is not.
+    .replace(/(?<=g\/m?l[ -])(?:NO[23]|NH[34])-(?=N$)|(?<=g\/m?l[ -])PO4-(?=P$)/i, "")
     .trim();
   if (plain === "" || plain.length > 24) return undefined;
   if (/^centigrade$/i.test(plain)) return found("C");

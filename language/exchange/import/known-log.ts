@@ -29,13 +29,17 @@ interface KnownReading {
   readonly minute: number;
   /** Canonical, in the parameter's own basis. */
   readonly value: number;
-  readonly censor: "" | "<" | ">";
+  /** Of a range the upper end; NaN where it is one figure. */
+  readonly high: number;
+  readonly censor: Reading["censor"];
   readonly text: string;
 }
 
 interface KnownOther {
   readonly minute: number;
   readonly amount: number;
+  /** Of a range the upper end; NaN where it is one figure. */
+  readonly high: number;
   readonly dimension: string;
   readonly text: string;
 }
@@ -106,9 +110,9 @@ export class KnownLog {
     return (station as Partial<Tank> | undefined)?.limits?.get(parameter.id);
   }
 
-  /** The figure that is compared and held against limits; NaN if the room's basis does not tell. */
-  canonical({ parameter, text, unit }: Reading): number {
-    return this.logbook.book.units.reading(parameter, Number(text), unit.unit.id);
+  /** The figure that is compared and held against limits, of a range its lower end; NaN if the room's basis does not tell. */
+  canonical({ parameter, text, unit }: Reading, of = text): number {
+    return this.logbook.book.units.reading(parameter, Number(of), unit.unit.id);
   }
 
   /** Whether a reading stands in the log. One without a time is that of any time of its day. */
@@ -117,10 +121,14 @@ export class KnownLog {
     const of = (tank: string): readonly KnownReading[] =>
       readings.get(`${tank} ${reading.parameter.id}`) ?? [];
     const value = this.canonical(reading);
+    const high = reading.high === "" ? Number.NaN : this.canonical(reading, reading.high);
     const isDay = Number.isNaN(reading.minute);
     const isThen = ({ minute }: KnownReading): boolean => isDay || minute === reading.minute;
     const isSame = (each: KnownReading): boolean =>
-      isThen(each) && each.censor === reading.censor && isNear(each.value, value);
+      isThen(each) &&
+      each.censor === reading.censor &&
+      isNear(each.value, value) &&
+      isSameEnd(each.high, high);
     const own = of(reading.tank);
     if (own.some(isSame)) return "known";
     if ((this.sameWater.get(reading.tank) ?? []).some((other) => of(other).some(isSame))) return "known";
@@ -144,7 +152,9 @@ export class KnownLog {
     const isSame = (each: KnownOther): boolean =>
       Number.isNaN(means.amount)
         ? Number.isNaN(each.amount)
-        : each.dimension === means.dimension && isNear(each.amount, means.amount);
+        : each.dimension === means.dimension &&
+          isNear(each.amount, means.amount) &&
+          isSameEnd(each.high, means.high);
     const isOne = means.kind === "count" || means.kind === "change";
     if (then.filter(isSame).length > (isOne || !isDay ? 0 : nth)) return "known";
     // A share of the system's water that was changed is one of each of its tanks'.
@@ -167,7 +177,6 @@ export class KnownLog {
         const target = facts.ints[at + Col.target]!;
         const parameter = parameters[facts.ints[at + Col.subject]!];
         if (parameter === undefined) continue;
-        const mark = markOfAmount(facts, row);
         const reading: KnownReading = {
           minute: minuteOfRow(facts, row),
           value: book.units.reading(
@@ -175,7 +184,15 @@ export class KnownLog {
             facts.floats[row * floatsPerRow + Num.amount]!,
             unitOfAmount(facts, row),
           ),
-          censor: mark === Mark.below ? "<" : mark === Mark.above ? ">" : "",
+          high:
+            markOfAmount(facts, row) === Mark.range
+              ? book.units.reading(
+                  parameter,
+                  facts.floats[row * floatsPerRow + Num.high]!,
+                  unitOfAmount(facts, row),
+                )
+              : Number.NaN,
+          censor: signOf(facts, row),
           text: inWords(parameter, facts, row),
         };
         const names = this.targets(target);
@@ -205,13 +222,21 @@ export class KnownLog {
         const at = row * intsPerRow;
         const subject = kind === "change" ? "" : wordOf(facts.ints[at + Col.subject]!);
         const written = facts.floats[row * floatsPerRow + Num.amount]!;
+        const isRange = markOfAmount(facts, row) === Mark.range;
+        const upper = isRange ? facts.floats[row * floatsPerRow + Num.high]! : Number.NaN;
         const code = unitOfAmount(facts, row);
         const unit = code > noUnit ? unitById(code) : undefined;
         const other: KnownOther = {
           minute: minuteOfRow(facts, row),
           amount: unit === undefined ? written : toCanonical(written, unit.id),
+          high: unit === undefined ? upper : toCanonical(upper, unit.id),
           dimension: unit?.dimension ?? "",
-          text: [kind, subject, Number.isNaN(written) ? "" : written, unit?.symbol ?? ""]
+          text: [
+            kind,
+            subject,
+            Number.isNaN(written) ? "" : `${written}${isRange ? `..${upper}` : ""}`,
+            unit?.symbol ?? "",
+          ]
             .filter((each) => each !== "")
             .join(" "),
         };
@@ -249,14 +274,23 @@ const otherKinds: ReadonlyMap<number, Meaning["kind"]> = new Map([
   [Kind.lose, "lose"],
 ]);
 
+const isSameEnd = (a: number, b: number): boolean =>
+  Number.isNaN(a) || Number.isNaN(b) ? Number.isNaN(a) && Number.isNaN(b) : isNear(a, b);
+
 const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(b));
+
+function signOf(facts: Facts, row: number): Reading["censor"] {
+  const mark = markOfAmount(facts, row);
+  return mark === Mark.below ? "<" : mark === Mark.above ? ">" : mark === Mark.about ? "~" : "";
+}
 
 /** A reading of the log as it is told. */
 function inWords(parameter: Parameter, facts: Facts, row: number): string {
-  const mark = markOfAmount(facts, row);
   const code = unitOfAmount(facts, row);
   const unit = code > noUnit ? ` ${unitById(code).symbol}` : "";
-  return `${parameter.name} ${mark === Mark.below ? "<" : mark === Mark.above ? ">" : ""}${facts.floats[row * floatsPerRow + Num.amount]}${parameter.dimension === "pH" ? "" : unit}`;
+  const [low, high] = [Num.amount, Num.high].map((at) => facts.floats[row * floatsPerRow + at]!);
+  const range = markOfAmount(facts, row) === Mark.range ? `..${high}` : "";
+  return `${parameter.name} ${signOf(facts, row)}${low}${range}${parameter.dimension === "pH" ? "" : unit}`;
 }
 
 /** `08:40`. */

@@ -1,8 +1,8 @@
+import { type Across, findAcross, headsAcross } from "./across.ts";
 import { cellsOf, headCellsOf } from "./cells.ts";
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
-import { unitSaid } from "./import-units.ts";
-import { readCompactTime, readMoment, readTime } from "./moment.ts";
-import { isMissing, readNumber } from "./number.ts";
+import { dateLineOf, hasValues, isHead, isRuler, isUnitsRow, isValue, isWhen } from "./layout-rows.ts";
+import { isMissing } from "./number.ts";
 import { Refused } from "./refused.ts";
 
 /** How a table is laid out, found from its beginning: delimiter, where the heads stand, where the rows begin. */
@@ -27,6 +27,8 @@ export interface Layout {
   readonly above: readonly string[];
   /** What stands above the heads, `key : value` or on two lines. */
   readonly preamble: readonly string[];
+  /** Where heads are dates: `heads` are then those of the rows that are made of each. */
+  readonly across: Across | undefined;
 }
 
 const delimiters = ["\t", ";", "|", ","];
@@ -72,12 +74,6 @@ interface Tried {
   readonly columns: number;
   readonly score: number;
 }
-
-const isValue = (cell: string): boolean =>
-  readNumber(cell, ".") !== undefined ||
-  readNumber(cell, ",") !== undefined ||
-  readMoment(cell) !== undefined ||
-  readTime(cell) !== undefined;
 
 function tryDelimiter(text: string, isWhole: boolean, delimiter: string): Tried {
   const cuts = new Cutter(delimiter).cut(text, isWhole).slice(0, linesLooked);
@@ -138,6 +134,28 @@ function tryFixed(cuts: readonly Cut[]): Tried | undefined {
 /** Where heads and rows stand among the lines. */
 function placed(tried: Tried): Layout {
   const { rows, columns, delimiter, edges } = tried;
+  const found = findAcross(rows, delimiter);
+  if (found !== undefined) {
+    const { at, across } = found;
+    const above = rows.slice(0, at);
+    const alone = above.flatMap(({ cells }) => {
+      const [only, ...more] = cells.filter((cell) => cell !== "");
+      return only === undefined || more.length > 0 ? [] : [only];
+    });
+    return {
+      delimiter,
+      edges,
+      headLine: rows[at]!.line,
+      heads: headsAcross(across, alone),
+      units: [],
+      top: [rows[at]!.raw.trim()],
+      firstLine: rows[at + 1]!.line,
+      dateLine: "",
+      above: [],
+      preamble: above.map(({ raw }) => raw.trim()),
+      across,
+    };
+  }
   const isNear = (cells: readonly string[]): boolean =>
     Math.abs(cells.length - columns) <= 1 ||
     (cells.length > columns && cells.slice(columns).every((cell) => cell === ""));
@@ -158,18 +176,24 @@ function placed(tried: Tried): Layout {
     const filled = late.filter(({ cells }) => (cells[at] ?? "") !== "");
     return filled.length > late.length / 2 && filled.every(({ cells }) => isWhen(cells[at]!));
   });
+  const hasGaps = isDateColumn.map((_, at) => late.some(({ cells }) => (cells[at] ?? "") === ""));
   const looksLikeRow = ({ cells }: { readonly cells: readonly string[] }): boolean => {
     if (!isNear(cells)) return false;
     let asked = 0;
     let given = 0;
+    let hasDate = false;
     for (let at = 0; at < columns; at++) {
       const cell = cells[at] ?? "";
-      if (isDateColumn[at] && !isWhen(cell)) return false;
+      const isDated = isWhen(cell);
+      // A date may be left empty below its like, where that is the habit of the table.
+      if (isDateColumn[at] && !isDated && (cell !== "" || !hasGaps[at])) return false;
+      if (values[at] && isDated) hasDate = true;
       if (!values[at] || cell === "" || isMissing(cell)) continue;
       asked++;
       if (isValue(cell)) given++;
     }
-    return asked > 0 && given >= asked * 0.6;
+    // What has its date is a row, be the rest what it may.
+    return asked > 0 && given >= asked * (hasDate ? 0.5 : 0.6);
   };
   const start = rows.findIndex((row, at) => {
     if (!looksLikeRow(row)) return false;
@@ -208,6 +232,7 @@ function placed(tried: Tried): Layout {
     dateLine,
     above: hasHead && delimiter !== "fixed" ? aboveOf(rows[at - 1]?.cells, heads) : [],
     preamble: rows.slice(0, hasHead ? at : start).map(({ raw }) => raw.trim()),
+    across: undefined,
   };
 }
 
@@ -229,62 +254,3 @@ function aboveOf(cells: readonly string[] | undefined, heads: readonly string[])
     return last;
   });
 }
-
-const hasValues = ({ cells }: { readonly cells: readonly string[] }): boolean => {
-  const filled = cells.filter((cell) => cell !== "");
-  return filled.filter(isValue).length >= Math.max(1, filled.length / 3);
-};
-
-const isWhen = (cell: string): boolean => readMoment(cell) !== undefined || readTime(cell) !== undefined;
-
-const isRuler = (cells: readonly string[]): boolean => {
-  const filled = cells.filter((cell) => cell !== "");
-  const ruled = filled.filter((cell) => /[-=_+]{2,}$/.test(cell) || /^[-=_+&*]+$/.test(cell));
-  return filled.length > 0 && ruled.length >= filled.length * 0.7;
-};
-
-function isHead(cells: readonly string[], columns: number): boolean {
-  const named = cells.filter((cell) => cell !== "");
-  if (named.length < Math.max(2, columns * 0.5)) return false;
-  return named.filter((cell) => !isValue(cell)).length >= named.length * 0.8;
-}
-
-function isUnitsRow(cells: readonly string[]): boolean {
-  const named = cells.filter((cell) => cell !== "" && cell !== "&");
-  // A head may be a unit as well: `pH`.
-  if (
-    named.length < 1 ||
-    named.some((cell) => /^(?:date|datum|time|zeit|timestamp|tank|becken)\b/i.test(cell))
-  )
-    return false;
-  const known = named.filter(
-    (cell) =>
-      unitSaid(cell) !== undefined ||
-      /^(?:units?|[-[\]]+|[hmsdy]+(?:\W[hmsdy]+)*|psu|ntu|%.*|m|ft|v|volts?|meters?|psia?|psig|in(?:ches)? hg)$/i.test(
-        cell,
-      ),
-  );
-  return known.length >= named.length * 0.5;
-}
-
-/** How lines begin that hold nothing but a date, between rows that hold a time. */
-function dateLineOf(
-  rows: readonly { readonly raw: string; readonly cells: readonly string[] }[],
-  isRow: (row: { readonly cells: readonly string[] }) => boolean,
-): string {
-  for (let at = 0; at + 1 < rows.length; at++) {
-    const found = /^\s*(\S.*?date.*?[:=])\s*(\d{6}|\d{8}|\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})\s*$/i.exec(
-      rows[at]!.raw,
-    );
-    if (found !== null && isRow(rows[at + 1]!) && hasTimeOnly(rows[at + 1]!.cells)) return found[1]!;
-    const first = /^\s*(date.*?[:=])\s*(\d{6}|\d{8}|\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})\s*$/i.exec(
-      rows[at]!.raw,
-    );
-    if (first !== null && isRow(rows[at + 1]!) && hasTimeOnly(rows[at + 1]!.cells)) return first[1]!;
-  }
-  return "";
-}
-
-const hasTimeOnly = (cells: readonly string[]): boolean =>
-  cells.some((cell) => readTime(cell) !== undefined || readCompactTime(cell) !== undefined) &&
-  !cells.some((cell) => readMoment(cell) !== undefined);

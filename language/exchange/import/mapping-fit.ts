@@ -1,8 +1,9 @@
+import { acrossBy } from "./across.ts";
 import { cellsOf, headCellsOf } from "./cells.ts";
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
 import type { KnownLog } from "./known-log.ts";
 import type { Mapping, Role } from "./mapping.ts";
-import { columnsOf } from "./read-row.ts";
+import { columnsOf } from "./mapping-columns.ts";
 import { Refused } from "./refused.ts";
 import { findEncoding, type TableFile, textOf, type Watch } from "./table-file.ts";
 
@@ -74,7 +75,8 @@ function namedBy(
 
 export interface Top {
   readonly firstLine: number;
-  readonly width: number;
+  /** As many as there are columns. */
+  readonly heads: readonly string[];
   readonly lines: readonly string[];
 }
 
@@ -91,25 +93,37 @@ export async function findTop(file: TableFile, encoding: string, mapping: Mappin
   if (heads === 0) {
     const first = cuts.find(({ line }) => line >= rows);
     if (first === undefined) throw new Refused("the table has no rows");
-    return { firstLine: first.line, width: cellsOf(first.raw, delimiter, edges).cells.length, lines: [] };
+    const { cells } = cellsOf(first.raw, delimiter, edges);
+    return { firstLine: first.line, heads: cells.map(() => ""), lines: [] };
   }
-  const wanted = columnsOf(mapping);
+  const { across } = mapping.table;
+  const wanted = columnsOf(mapping).filter(({ at }) => across === undefined || at < across.from);
   let nearest: { cells: readonly string[]; fits: number } = { cells: [], fits: -1 };
   for (const { line, raw } of cuts) {
     if (raw.startsWith(ourMark)) continue;
     const cells = headCellsOf(raw, delimiter, edges);
     const fits = wanted.filter(({ at, head }) => cells[at - 1] === head).length;
-    if (fits === wanted.length) {
+    const dated = across === undefined ? undefined : acrossBy(cells, mapping.table);
+    if (fits === wanted.length && (across === undefined || dated !== undefined)) {
+      const stray = dated?.others.find((other) => across?.but?.includes(other) !== true);
+      if (stray !== undefined)
+        throw new Refused(
+          `the head “${stray.slice(0, 40)}” is no date, and the mapping does not leave it out`,
+        );
       const firstLine = line + rows - heads;
       return {
         firstLine,
-        width: cells.length,
+        heads: cells,
         lines: cuts.filter((cut) => cut.line >= line && cut.line < firstLine).map((cut) => cut.raw),
       };
     }
     if (fits > nearest.fits) nearest = { cells, fits };
   }
-  const wrong = wanted.find(({ at, head }) => nearest.cells[at - 1] !== head)!;
+  const wrong = wanted.find(({ at, head }) => nearest.cells[at - 1] !== head);
+  if (wrong === undefined)
+    throw new Refused(
+      `the mapping is for a table whose heads are dates from column ${across?.from} on, and here no line has such heads`,
+    );
   const is = nearest.cells[wrong.at - 1];
   throw new Refused(
     `the mapping is for other columns: its column ${wrong.at} is “${wrong.head}”, ${is === undefined || nearest.fits <= 0 ? "and no line has such heads" : `and here “${is}”`}`,

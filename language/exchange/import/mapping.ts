@@ -1,7 +1,12 @@
 import * as z from "zod/mini";
 import { dateOrders } from "./moment.ts";
 
-/** What the columns of a table are: kept as a small file beside the log, `NAME.map.json`, and used again. Version 1 only grows. */
+/**
+ * What the columns of a table are: kept as a small file beside the log, `NAME.map.json`, and used again. Version 1 only grows.
+ *
+ * Where dates are heads (`table.across`), each row is read once for each of them, as a row of the columns before them and two more: the date, at the place
+ * `from`, and the figure below it, at the place after that.
+ */
 
 const said = (doc: string) => z.describe(doc);
 const place = () => z.number().check(z.int(), z.minimum(1), said("the column, from 1"));
@@ -69,10 +74,30 @@ export const mappingSchema = z.strictObject({
     ),
     decimal: z.enum([".", ","]),
     missing: z.optional(z.array(z.string()).check(said("what else means that nothing was measured"))),
+    across: z.optional(
+      z.strictObject({
+        from: place().check(z.minimum(2), said("the first column whose head is a date")),
+        but: z.optional(z.array(z.string()).check(said("heads from there on that are no dates"))),
+      }),
+    ),
+    fill: z.optional(
+      z
+        .array(column)
+        .check(said("an empty cell of these says what the one above it does, up to an empty row")),
+    ),
   }),
   time: z.strictObject({
-    date: z.union([column, z.literal("line")]),
-    clock: z.optional(column.check(said("the time of day, where it has a column of its own"))),
+    date: z.union([column, z.literal("line"), z.strictObject({ month: column, day: column })]),
+    year: z.optional(
+      z
+        .union([z.number().check(z.int(), z.minimum(1900), z.maximum(2999)), column])
+        .check(said("of dates that have none, or of a month and a day in columns of their own")),
+    ),
+    clock: z.optional(
+      z
+        .union([column, z.strictObject({ hour: column, minute: z.optional(column) })])
+        .check(said("the time of day, where it has columns of its own")),
+    ),
     order: z.enum([...dateOrders, "unix-s", "unix-ms", "serial-1900"]),
     isDayOnly: z.optional(z.boolean().check(said("times are left out: they are all midnight"))),
     zone: z

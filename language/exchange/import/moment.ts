@@ -38,7 +38,9 @@ export function readTime(cell: string): WrittenTime | undefined {
     if (hour < 1 || hour > 12) return undefined;
     hour = (hour % 12) + (half.toLowerCase() === "p" ? 12 : 0);
   }
-  if (hour > 23 || Number(minutes) > 59 || Number(seconds) > 60) return undefined;
+  // 24:00 is the end of the day.
+  const isEnd = hour === 24 && Number(minutes) === 0 && Number(seconds) === 0 && Number(part) === 0;
+  if ((hour > 23 && !isEnd) || Number(minutes) > 59 || Number(seconds) > 60) return undefined;
   return { minute: hour * 60 + Number(minutes), second: Number(`${seconds}.${part}`), zone };
 }
 
@@ -50,20 +52,72 @@ export function readCompactTime(cell: string): WrittenTime | undefined {
     : readTime(`${found[1]}:${found[2]}${found[3] === undefined ? "" : `:${found[3]}`}`);
 }
 
-const numeric = /^(\d{1,4})([-/. ])\s?(\d{1,2})\2\s?(\d{1,4})(?:(?:[T/,]\s*|\s+)(\S.*))?$/;
-const named =
-  /^(?:[A-Za-z]{2,9}\.?,?\s+)?(\d{1,2})[-. /]+([A-Za-zäÄ]{3,9})\.?[-, /]+(\d{2}|\d{4})(?:(?:[T,]\s*|\s+)(\S.*))?$/u;
-const namedFirst = /^([A-Za-zäÄ]{3,9})\.?[- ]+(\d{1,2}),?[- ]+(\d{4})(?:(?:[T,]\s*|\s+)(\S.*))?$/u;
-const months = "jan feb mar apr may jun jul aug sep oct nov dec".split(" ");
-const otherMonths: Readonly<Record<string, number>> = { mär: 3, mrz: 3, mai: 5, okt: 10, dez: 12 };
+const rest = String.raw`(?:(?:[T/,]\s*|\s+)(\S.*))?$`;
+const numeric = new RegExp(String.raw`^(\d{1,4})([-/. ])\s?(\d{1,2})\2\s?(\d{1,4})${rest}`);
+const named = new RegExp(
+  String.raw`^(\d{1,2})[-. /]*(\p{L}{3,9})\.?[-, /]+'?(\d{4}|\d{2})(?!\d)${rest}`,
+  "u",
+);
+const namedFirst = new RegExp(String.raw`^(\p{L}{3,9})\.?[- ]*(\d{1,2})(?:\.?,\s*|[- ]+)(\d{4})${rest}`, "u");
+/** In the languages of Western Europe; three letters of one are enough. */
+const months = [
+  "january januar jänner janvier enero gennaio januari",
+  "february februar février fevrier febrero febbraio februari",
+  "march märz maerz mrz mars marzo maart",
+  "april avril abril aprile",
+  "may mai mayo maggio mei",
+  "june juni juin junio giugno",
+  "july juli juillet julio luglio",
+  "august août aout agosto augustus",
+  "september septembre septiembre settembre",
+  "october oktober octobre octubre ottobre",
+  "november novembre noviembre",
+  "december dezember décembre decembre diciembre dicembre",
+].map((names) => names.split(" "));
+/** Monday and its like before a date, in the languages of Western Europe; it says nothing that the date does not. */
+const weekday =
+  /^((?:mo|tu|we|th|fr|sa|su|di|mi|do|so|lu|ma|me|je|ju|ve|vi|gi|wo|vr|za|zo)\p{L}{0,8})\.?,?\s+(?=(\d{1,4}[-/.]\d)?)/iu;
+const ordinal = /(?<=(?:^|\s)\d{1,2})(?:st|nd|rd|th)(?:\s+of)?(?=[\s,]|$)/i;
+
+/** Without what only people need: the weekday, the ending of an ordinal. */
+function bare(cell: string): string {
+  if (!/^\p{L}|\d(?:st|nd|rd|th)/iu.test(cell)) return cell;
+  const found = weekday.exec(cell);
+  // `Mar` is a Tuesday only before a date that has its month.
+  const isDay = found !== null && (found[2] !== undefined || monthNamed(found[1]!) === undefined);
+  return (isDay ? cell.slice(found[0].length) : cell).replace(ordinal, "");
+}
+
+/** A month in letters; undefined if a word is none. */
+function monthNamed(word: string): number | undefined {
+  const plain = word.toLowerCase();
+  const [only, more] = months.flatMap((names, at) =>
+    plain.length > 2 && names.some((name) => name.startsWith(plain)) ? [at + 1] : [],
+  );
+  return more === undefined ? only : undefined;
+}
+
+/** A month in a cell of its own: `3`, `03`, `March`. */
+export function monthIn(cell: string): number | undefined {
+  const found = /^(\d{1,2})(?:[.,]0*)?$/.exec(cell);
+  if (found !== null) return Number(found[1]) >= 1 && Number(found[1]) <= 12 ? Number(found[1]) : undefined;
+  return monthNamed(cell.replace(/\.$/, ""));
+}
+
+/** A year in a cell of its own. */
+export function yearIn(cell: string): number | undefined {
+  const found = /^((?:19|20)\d{2}|\d{2})(?:[.,]0*)?$/.exec(cell);
+  return found === null ? undefined : yearOf(Number(found[1]));
+}
 
 /** A date, with a time or without; undefined if the cell is none. */
 export function readMoment(cell: string): WrittenMoment | undefined {
-  const found = numeric.exec(cell);
+  const plain = bare(cell);
+  const found = numeric.exec(plain);
   if (found !== null) {
-    const [, first = "", , second, third = "", rest] = found;
-    const time = rest === undefined ? undefined : readTime(rest);
-    if (rest !== undefined && time === undefined) return undefined;
+    const [, first = "", , second, third = "", behind] = found;
+    const time = behind === undefined ? undefined : readTime(behind);
+    if (behind !== undefined && time === undefined) return undefined;
     const parts = [Number(first), Number(second), Number(third)] as const;
     if (first.length === 4 && third.length <= 2) return { parts, order: "ymd", isShort: false, time };
     if (first.length <= 2 && third.length === 4) return { parts, order: undefined, isShort: false, time };
@@ -71,18 +125,41 @@ export function readMoment(cell: string): WrittenMoment | undefined {
       return { parts, order: undefined, isShort: true, time };
     return undefined;
   }
-  const words = named.exec(cell);
-  const wordsFirst = words === null ? namedFirst.exec(cell) : null;
+  const words = named.exec(plain);
+  const wordsFirst = words === null ? namedFirst.exec(plain) : null;
   if (words === null && wordsFirst === null) return undefined;
-  const [day, word, year, rest] =
+  const [day, word, year, behind] =
     words === null
       ? [wordsFirst![2]!, wordsFirst![1]!, wordsFirst![3]!, wordsFirst![4]]
       : [words[1]!, words[2]!, words[3]!, words[4]];
-  const short = word.toLowerCase().slice(0, 3);
-  const month = otherMonths[short] ?? months.indexOf(short) + 1;
-  const time = rest === undefined ? undefined : readTime(rest);
-  if (month === 0 || (rest !== undefined && time === undefined)) return undefined;
+  const month = monthNamed(word);
+  const time = behind === undefined ? undefined : readTime(behind);
+  if (month === undefined || (behind !== undefined && time === undefined)) return undefined;
   return { parts: [Number(day), month, Number(year)], order: "dmy", isShort: year.length === 2, time };
+}
+
+const yearless = new RegExp(String.raw`^(\d{1,2})([./-])(\d{1,2})(?:\2(?!\d))?${rest}`);
+const yearlessNamed = new RegExp(String.raw`^(\d{1,2})[-. /]*(\p{L}{3,9})\.?${rest}`, "u");
+const yearlessNamedFirst = new RegExp(String.raw`^(\p{L}{3,9})\.?[- ]*(\d{1,2})\.?${rest}`, "u");
+
+/** `13.3.`, `3/13`, `13 Mar`: a date without its year, of a column that is said to hold dates. */
+export function readYearless(cell: string, year: number): WrittenMoment | undefined {
+  const plain = bare(cell);
+  const found = yearless.exec(plain);
+  const words = found === null ? yearlessNamed.exec(plain) : null;
+  const wordsFirst = found === null && words === null ? yearlessNamedFirst.exec(plain) : null;
+  const [first, second, behind] =
+    found !== null
+      ? [Number(found[1]), Number(found[3]), found[4]]
+      : words !== null
+        ? [Number(words[1]), monthNamed(words[2]!), words[3]]
+        : wordsFirst !== null
+          ? [Number(wordsFirst[2]), monthNamed(wordsFirst[1]!), wordsFirst[3]]
+          : [];
+  if (first === undefined || second === undefined) return undefined;
+  const time = behind === undefined ? undefined : readTime(behind);
+  if (behind !== undefined && time === undefined) return undefined;
+  return { parts: [first, second, year], order: found === null ? "dmy" : undefined, isShort: false, time };
 }
 
 /** `20260301`, or `030126` in the order that a head states. */

@@ -45,6 +45,7 @@ export function readNumber(cell: string, decimal: Decimal): Written | undefined 
 
 /** A number ten times larger or smaller, so many times, no digit lost or made: 97 by -3 is 0.097. */
 export function shiftPoint(text: string, places: number): string {
+  if (places === 0) return text;
   const minus = text.startsWith("-") ? "-" : "";
   const [whole = "", part = ""] = text.slice(minus.length).split(".");
   const digits = whole + part;

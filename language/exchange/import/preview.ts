@@ -35,7 +35,11 @@ export async function previewOf(
       is,
       why,
       day: day === undefined ? "" : isoOf(day.day),
-      lines: [...(day?.lines ?? []), ...others.flatMap(({ lines }) => lines)].map(({ text }) => text),
+      lines: [
+        ...(day?.lines ?? []).map(({ text }) => text),
+        // A row may go on through several days.
+        ...others.flatMap((each) => each.lines.map(({ text }) => `${isoOf(each.day)} ${text}`)),
+      ],
     });
   });
   return rows.sort((a, b) => a.line - b.line);

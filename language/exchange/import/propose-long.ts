@@ -2,7 +2,7 @@ import { parameterNames } from "../../book/parameters.ts";
 import type { Asking } from "./asking.ts";
 import { parameterCodes, parameterNamed, readHead } from "./heads.ts";
 import { fitsParameter, importUnit, unitSaid } from "./import-units.ts";
-import type { ColumnAt, Measured } from "./mapping.ts";
+import type { ColumnAt, Mapping, Measured } from "./mapping.ts";
 import type { Decimal } from "./number.ts";
 import { measureOf } from "./propose-columns.ts";
 import { flagColumn, isSignColumn } from "./propose-marks.ts";
@@ -19,18 +19,32 @@ export interface Long {
   readonly roles: ReadonlyMap<number, string>;
 }
 
+const ofWords =
+  /^(?:parameter(?:[ _](?:code|name))?|analyte|variable|determinand|characteristic(?:name)?|measure|test)$/i;
+
+/** The column that says what is measured, if one does: by its head, or where dates are heads by its words. */
+export function wordColumns({ layout, columns }: Survey): number[] {
+  const byHead = layout.heads.findIndex(
+    (head, at) => ofWords.test(head.trim()) && !columns[at]!.isDistinctFull && columns[at]!.filled > 0,
+  );
+  if (byHead >= 0 || layout.across === undefined) return byHead < 0 ? [] : [byHead];
+  const byWords = layout.heads.findIndex((_, at) => {
+    const words = [...columns[at]!.distinct.keys()];
+    return (
+      at < layout.across!.from &&
+      words.length > 0 &&
+      words.filter((word) => readHead(word).parameter !== undefined).length >= words.length / 2
+    );
+  });
+  return byWords < 0 ? [] : [byWords];
+}
+
 /** One reading a row: a column says what, another how much. */
-export function longForm(
-  { layout, columns, rows, samples }: Survey,
-  asking: Asking,
-  decimal: Decimal,
-): Long | undefined {
+export function longForm(survey: Survey, asking: Asking, decimal: Decimal): Long | undefined {
+  const { layout, columns, samples } = survey;
   const find = (form: RegExp, isFit: (at: number) => boolean): number =>
     layout.heads.findIndex((head, at) => form.test(head.trim()) && isFit(at));
-  const what = find(
-    /^(?:parameter(?:[ _](?:code|name))?|analyte|variable|determinand|characteristic(?:name)?|measure|test)$/i,
-    (at) => !columns[at]!.isDistinctFull && columns[at]!.filled >= rows * 0.9,
-  );
+  const [what = -1] = wordColumns(survey);
   const value = find(
     /^(?:value|result|reading|wert|messwert|resultvalue|measurement)$/i,
     (at) => columns[at]!.numbers >= columns[at]!.filled * 0.5 && columns[at]!.filled > 0,
@@ -124,6 +138,23 @@ export function longForm(
     roles,
   };
 }
+
+/** As a mapping says it. */
+export const mappedLong = ({
+  parameter,
+  value,
+  sign,
+  flags,
+  unit,
+  means,
+}: Long): NonNullable<Mapping["long"]> => ({
+  parameter,
+  value,
+  ...(sign === undefined ? {} : { sign }),
+  ...(flags === undefined ? {} : { flags }),
+  ...(unit === undefined ? {} : { unit }),
+  means,
+});
 
 /** `nitrate mg/L N`, as an answer says it. */
 function measuredOf(word: string, answer: string): Measured {

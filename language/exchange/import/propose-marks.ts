@@ -46,6 +46,10 @@ export function isSignColumn(evidence: ColumnEvidence, head: string): boolean {
   return cells.every((cell) => /^(?:[<>]=?|[≤≥=])$/.test(cell));
 }
 
+/** A unit behind a number is that of its column, or the row is rejected; one letter may be a mark as well. */
+const isUnitMark = (mark: string, isUsual: boolean): boolean =>
+  unitSaid(mark) !== undefined && (isUsual || mark.length > 1);
+
 /** What the marks of some columns mean, as far as it is known. */
 export function proposeFlags(
   flags: readonly ColumnEvidence[],
@@ -57,7 +61,7 @@ export function proposeFlags(
     for (const cell of distinct.keys()) if (!found.has(flagKey(cell))) found.set(flagKey(cell), cell);
   for (const { marks, numbers } of readings)
     for (const [mark, count] of marks)
-      if (!(unitSaid(mark) !== undefined && count >= numbers * 0.9)) found.set(flagKey(mark), mark);
+      if (!isUnitMark(mark, count >= numbers * 0.9)) found.set(flagKey(mark), mark);
   const means: Record<string, FlagMeaning> = {};
   for (const [key, cell] of [...found].sort()) {
     const own = known[key];

@@ -1,8 +1,16 @@
 import { spokenDay } from "../../book/dates.ts";
 import type { Asking } from "./asking.ts";
-import { type DateOrder, dateOrders, dayIn, readCompactDate, readMoment } from "./moment.ts";
+import {
+  type DateOrder,
+  dateOrders,
+  dayIn,
+  readCompactDate,
+  readMoment,
+  readYearless,
+  type WrittenMoment,
+} from "./moment.ts";
 import { Refused } from "./refused.ts";
-import type { ColumnEvidence, Survey } from "./survey.ts";
+import { type ColumnEvidence, leapYear, type Survey } from "./survey.ts";
 
 /** The order that all rows agree to, or that one row settles. */
 export function orderOf(
@@ -12,7 +20,7 @@ export function orderOf(
   stated: DateOrder | undefined,
   asking: Asking,
 ): DateOrder | undefined {
-  const total = evidence.moments + evidence.compactDates;
+  const total = evidence.moments + evidence.compactDates + evidence.yearless;
   const fewest = Math.min(...dateOrders.map((order) => evidence.orders.get(order)!.impossible));
   const possible = dateOrders.filter((order) => {
     const { days, impossible } = evidence.orders.get(order)!;
@@ -25,10 +33,10 @@ export function orderOf(
     );
   const settled = possible.find((order) => evidence.orders.get(order)!.settled > total * 0.98);
   const sample = [...evidence.distinct.keys()].find((cell) => {
-    const moment = readMoment(cell) ?? readCompactDate(cell);
+    const moment = dateIn(cell);
     return moment !== undefined && new Set(possible.map((order) => dayIn(moment, order))).size > 1;
   });
-  const moment = sample === undefined ? undefined : (readMoment(sample) ?? readCompactDate(sample)!);
+  const moment = sample === undefined ? undefined : dateIn(sample);
   // With points and bars a year of two digits stands last.
   const isLast =
     settled === undefined &&
@@ -37,7 +45,7 @@ export function orderOf(
     [...evidence.distinct.keys()].every((cell) => /^\d{1,2}[./]\d{1,2}[./]\d{2}(?!\d)/.test(cell));
   const [known, says, sureness] = settled === undefined ? evident() : ([settled, "", "sure"] as const);
   const readings = possible.map((order) =>
-    moment === undefined ? order : `${spokenDay(dayIn(moment, order))} (${order})`,
+    moment === undefined ? order : `${spoken(dayIn(moment, order), moment)} (${order})`,
   );
   const answer = asking.decide(
     {
@@ -80,6 +88,13 @@ export function orderOf(
     return [sample === undefined ? first : undefined, "", "sure"];
   }
 }
+
+const dateIn = (cell: string): WrittenMoment | undefined =>
+  readMoment(cell) ?? readCompactDate(cell) ?? readYearless(cell, leapYear);
+
+/** Without the year where none is written. */
+const spoken = (day: number, { parts: [, , year] }: WrittenMoment): string =>
+  spokenDay(day, year === leapYear ? day : undefined);
 
 const inWords: Readonly<Record<DateOrder, string>> = {
   ymd: "year, month, day",

@@ -1,8 +1,9 @@
 import { type Parameter, parameterNames } from "../../book/parameters.ts";
 import type { Asking } from "./asking.ts";
+import { readFigure } from "./figure.ts";
 import { type Head, parameterNamed } from "./heads.ts";
 import type { KnownNames } from "./known-log.ts";
-import { type Decimal, isMissing, readNumber } from "./number.ts";
+import { type Decimal, isMissing } from "./number.ts";
 import { foodsIn } from "./read-other.ts";
 import type { Survey } from "./survey.ts";
 
@@ -101,11 +102,26 @@ export function askOfHeads(
   }
 }
 
+/** Of a table whose heads are dates: what the figures below them are, where nothing says it. */
+export function askOfFigures(
+  survey: Survey,
+  at: number,
+  roles: Map<number, ColumnRole>,
+  asking: Asking,
+): void {
+  if (roles.get(at)?.is !== "ignore" || survey.columns[at]!.filled === 0) return;
+  const answer = asking.reopen(`parameter:${aboutOf(survey, at)}`, "what are the figures below the dates?");
+  const parameter = parameterNamed(answer ?? "");
+  if (answer === undefined) roles.set(at, { is: "open" });
+  else if (parameter !== undefined) roles.set(at, { is: "test", parameter });
+  else if (isOther(answer)) roles.set(at, { is: answer });
+}
+
 export function numericShare({ columns }: Survey, at: number, decimal: Decimal): number {
   const cells = [...columns[at]!.distinct.keys()];
   return cells.length === 0
     ? 0
-    : cells.filter((cell) => readNumber(cell, decimal) !== undefined).length / cells.length;
+    : cells.filter((cell) => readFigure(cell, decimal) !== undefined).length / cells.length;
 }
 
 const heads = {

@@ -1,15 +1,9 @@
 import type { Asking } from "./asking.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
-import {
-  type DateOrder,
-  dayIn,
-  readCompactDate,
-  readCompactTime,
-  readMoment,
-  readSerial,
-  readTime,
-} from "./moment.ts";
+import { timeColumns } from "./mapping-columns.ts";
 import { isMissing } from "./number.ts";
+import { Reject } from "./read-other.ts";
+import { momentOf } from "./row-moment.ts";
 import type { Survey } from "./survey.ts";
 
 /** Which rows of a table a log needs. */
@@ -26,9 +20,7 @@ export function rowsQuestion(
   asking: Asking,
 ): Only | undefined {
   const { samples, layout, columns } = survey;
-  const when = [time.date, time.clock].flatMap((place) =>
-    place === undefined || place === "line" ? [] : [place.at - 1],
-  );
+  const when = timeColumns(time).map(({ at }) => at - 1);
   const seen = new Map<string, readonly string[]>();
   let double = 0;
   const parting = new Map<number, number>();
@@ -107,40 +99,33 @@ function hoursIn(text: string): number | undefined {
 }
 
 /** The median of the minutes from one row to the next of the same tank; NaN if times are days. */
-function usualStep(
-  { samples }: Survey,
-  { date, clock, order, isDayOnly }: Mapping["time"],
-  keys: readonly number[],
-): number {
-  if (isDayOnly === true) return Number.NaN;
+function usualStep({ samples }: Survey, time: Mapping["time"], keys: readonly number[]): number {
+  if (time.isDayOnly === true) return Number.NaN;
   const steps: number[] = [];
   const last = new Map<string, number>();
-  const step = (cells: readonly string[], at: number): void => {
+  for (const { cells, dateLine } of samples) {
+    const at = minutesOf(time, cells, dateLine);
+    if (Number.isNaN(at)) continue;
     const key = keys.map((each) => cells[each]).join("\u0000");
     const before = last.get(key);
     if (before !== undefined && at > before) steps.push(at - before);
     last.set(key, at);
-  };
-  for (const { cells, dateLine } of samples) {
-    const text = date === "line" ? dateLine : (cells[date.at - 1] ?? "");
-    let at: number;
-    if (order === "unix-s" || order === "unix-ms") at = Number(text) / (order === "unix-s" ? 60 : 60_000);
-    else {
-      const moment = order === "serial-1900" ? undefined : (readMoment(text) ?? readCompactDate(text));
-      const serial = order === "serial-1900" ? readSerial(text) : undefined;
-      if (serial !== undefined && !Number.isNaN(serial.minute)) {
-        step(cells, serial.day * 1440 + serial.minute);
-        continue;
-      }
-      const own =
-        clock === undefined
-          ? moment?.time
-          : (readTime(cells[clock.at - 1] ?? "") ?? readCompactTime(cells[clock.at - 1] ?? ""));
-      if (moment === undefined || own === undefined) continue;
-      at = dayIn(moment, order as DateOrder) * 1440 + own.minute + own.second / 60;
-    }
-    step(cells, at);
   }
   if (steps.length < 24) return Number.NaN;
   return steps.sort((a, b) => a - b)[steps.length >> 1]!;
 }
+
+/** NaN where the row does not say a time. */
+function minutesOf(time: Mapping["time"], cells: readonly string[], dateLine: string): number {
+  try {
+    const { day, minute, second } = momentOf({ ...time, zone: inOwn(time) }, cells, dateLine);
+    return day * 1440 + minute + second / 60;
+  } catch (error) {
+    if (error instanceof Reject) return Number.NaN;
+    throw error;
+  }
+}
+
+/** How far two rows are apart is the same by any clock that does not change. */
+const inOwn = ({ order }: Mapping["time"]): string =>
+  order === "unix-s" || order === "unix-ms" ? "UTC" : "as-written";

@@ -1,6 +1,7 @@
 import type { Asking } from "./asking.ts";
 import type { Head } from "./heads.ts";
 import type { Mapping } from "./mapping.ts";
+import { wordColumns } from "./propose-long.ts";
 import { Refused } from "./refused.ts";
 import type { Survey } from "./survey.ts";
 
@@ -15,20 +16,27 @@ const tankHead =
 const mostTanks = 60;
 
 /** The column that says which tank a row is of; -1 if none does. */
-export function tankColumn({ layout, columns, rows }: Survey, places: readonly KnownPlace[]): number {
+export function tankColumn(survey: Survey, places: readonly KnownPlace[]): number {
+  const { layout, columns, rows } = survey;
   const mayBe = (at: number): boolean => {
     const { filled, distinct, isDistinctFull } = columns[at]!;
     return filled >= rows * 0.5 && !isDistinctFull && distinct.size > 0;
   };
-  const byHead = layout.heads.findIndex((head, at) => tankHead.test(head.trim()) && mayBe(at));
+  // A name over the rows of its tank is written once.
+  const byHead = layout.heads.findIndex(
+    (head, at) => tankHead.test(head.trim()) && columns[at]!.filled > 0 && !columns[at]!.isDistinctFull,
+  );
   if (byHead >= 0) return byHead;
-  return layout.heads.findIndex((_, at) => {
+  const byNames = layout.heads.findIndex((_, at) => {
     const values = [...columns[at]!.distinct.keys()];
     return (
       mayBe(at) &&
       values.filter((value) => placeOf(value, places) !== undefined).length >= values.length * 0.8
     );
   });
+  // Before heads that are dates stands what a row is of.
+  const isOnly = byNames < 0 && layout.across?.from === 1 && wordColumns(survey).length === 0 && mayBe(0);
+  return isOnly ? 0 : byNames;
 }
 
 const placeOf = (value: string, places: readonly KnownPlace[]): KnownPlace | undefined =>

@@ -1,32 +1,45 @@
+import type { Across } from "./across.ts";
 import type { Asking } from "./asking.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
-import { orderStated, zoneMinutes } from "./moment.ts";
+import { type DateOrder, orderStated, zoneMinutes } from "./moment.ts";
+import { best, dateColumn, isBeside, type Parts, wayOf, yearOfDates } from "./propose-day.ts";
 import { orderOf } from "./propose-order.ts";
 import { Refused } from "./refused.ts";
-import type { ColumnEvidence, Survey } from "./survey.ts";
+import { ColumnEvidence, type Survey } from "./survey.ts";
 import { isPlace } from "./zones.ts";
 
 type Time = Mapping["time"];
 
 /**
- * Which columns say when. Undefined while the order of dates is open; throws `Refused` where nothing says when.
+ * Which columns say when. Undefined while something of it is open; throws `Refused` where nothing says when.
  * @param taken takes the columns, also while it is open
  */
-export function proposeTime(survey: Survey, asking: Asking, taken: Set<number>): Time | undefined {
+export function proposeTime(
+  survey: Survey,
+  asking: Asking,
+  taken: Set<number>,
+  fileName: string,
+): Time | undefined {
   const { layout } = survey;
   const at = (index: number): ColumnAt => ({ at: index + 1, head: layout.heads[index]! });
-  const epoch = epochColumn(survey);
-  const dated = dateColumn(survey);
-  if (dated === undefined && layout.dateLine === "" && epoch !== undefined) {
+  const isByLine = layout.dateLine !== "";
+  const dates = dateColumn(survey);
+  // A column that is written now and then gives way to one that counts days in each row.
+  const isCounted = !isByLine && (dates.at === undefined || dates.isSparse);
+  const epoch = isCounted ? epochColumn(survey) : undefined;
+  if (epoch !== undefined) {
     taken.add(epoch);
     return epochTime(survey, epoch, asking);
   }
-  const serial = dated === undefined && layout.dateLine === "" ? serialColumn(survey) : undefined;
+  const serial = isCounted ? serialColumn(survey) : undefined;
   if (serial !== undefined) {
     taken.add(serial);
     return serialTime(survey, serial, asking, taken);
   }
-  if (dated === undefined && layout.dateLine === "") throw new Refused(noDate(survey));
+  const way = wayOf(survey, asking);
+  if (typeof way === "object") return partsTime(survey, way, asking, taken, fileName);
+  const dated = way;
+  if (dated === undefined && !isByLine) throw new Refused(noDate(survey));
   const evidence = dated === undefined ? survey.dateLines : survey.columns[dated]!;
   const about = dated === undefined ? layout.dateLine : nameOf(survey, dated);
   const hasOwnTime = evidence.withTime > evidence.filled / 2;
@@ -36,8 +49,29 @@ export function proposeTime(survey: Survey, asking: Asking, taken: Set<number>):
     dated === undefined ? layout.dateLine : `${layout.heads[dated]} ${layout.units[dated] ?? ""}`,
   );
   const order = orderOf(survey, evidence, about, stated, asking);
+  const isYearless = evidence.yearless > evidence.filled / 2;
+  const year = isYearless ? yearOf(survey, evidence, about, order, fileName, asking, taken) : undefined;
+  if (layout.across !== undefined) saidAcross(layout.across, asking);
   const timed = clock === undefined ? evidence : survey.columns[clock]!;
-  const hasTimes = hasOwnTime || clock !== undefined;
+  const when = clockOf(survey, [dated, clock], hasOwnTime || clock !== undefined, timed, asking);
+  if (order === undefined || when === undefined || (isYearless && year === undefined)) return undefined;
+  return {
+    date: dated === undefined ? "line" : at(dated),
+    ...(year === undefined ? {} : { year }),
+    ...(clock === undefined ? {} : { clock: at(clock) }),
+    order,
+    ...when,
+  };
+}
+
+/** Whether times are days, and by which clock they are. */
+function clockOf(
+  survey: Survey,
+  columns: readonly (number | undefined)[],
+  hasTimes: boolean,
+  timed: ColumnEvidence,
+  asking: Asking,
+): Pick<Time, "isDayOnly" | "zone" | "from"> | undefined {
   const isDayOnly = hasTimes && timed.notMidnight === 0 && timed.compactTimes === 0;
   if (isDayOnly) asking.because("dates", "all times are midnight: taken as days without a time");
   if (!hasTimes) asking.because("dates", "no column holds a time of day: readings are of a day");
@@ -45,46 +79,77 @@ export function proposeTime(survey: Survey, asking: Asking, taken: Set<number>):
   const isTimed = hasTimes && !isDayOnly;
   const zone =
     isTimed || asking.hasAnswer("zone", "as-written")
-      ? zoneOf(survey, [dated, clock], timed, asking)
+      ? zoneOf(survey, columns, timed, asking)
       : { zone: "as-written" };
-  if (order === undefined || zone === undefined) return undefined;
+  return zone === undefined ? undefined : { ...(isDayOnly ? { isDayOnly } : {}), ...zone };
+}
+
+/** Year, month, day, and maybe hour and minute in columns of their own. */
+function partsTime(
+  survey: Survey,
+  { year, month, day, hour, minute }: Parts,
+  asking: Asking,
+  taken: Set<number>,
+  fileName: string,
+): Time | undefined {
+  const at = (index: number): ColumnAt => ({ at: index + 1, head: survey.layout.heads[index]! });
+  const own = hour < 0 ? clockColumn(survey, day) : undefined;
+  const columns = [year, month, day, hour, minute, own ?? -1].filter((index) => index >= 0);
+  for (const column of columns) taken.add(column);
+  const of = year < 0 ? yearOfDates(survey, nameOf(survey, month), fileName, asking) : at(year);
+  // An hour of its own is a time, whatever it is.
+  const timed = own === undefined ? new ColumnEvidence() : survey.columns[own]!;
+  if (hour >= 0) timed.notMidnight = 1;
+  const when = clockOf(survey, columns, hour >= 0 || own !== undefined, timed, asking);
+  if (of === undefined || when === undefined) return undefined;
   return {
-    date: dated === undefined ? "line" : at(dated),
-    ...(clock === undefined ? {} : { clock: at(clock) }),
-    order,
-    ...(isDayOnly ? { isDayOnly } : {}),
-    ...zone,
+    date: { month: at(month), day: at(day) },
+    year: of,
+    ...(hour >= 0
+      ? { clock: { hour: at(hour), ...(minute < 0 ? {} : { minute: at(minute) }) } }
+      : own === undefined
+        ? {}
+        : { clock: at(own) }),
+    order: "ymd",
+    ...when,
   };
 }
 
-export const nameOf = ({ layout }: Survey, at: number): string => layout.heads[at] || `column ${at + 1}`;
-
-const other = /start|begin|creat|modif|analy|atmo|received|uploaded|born|setup/i;
-
-function best(
+/** The year of dates without one. Throws `Refused` where they go over the end of a year. */
+function yearOf(
   survey: Survey,
-  score: (evidence: ColumnEvidence, head: string, at: number) => number,
-): number | undefined {
-  let found: number | undefined;
-  let most = 0;
-  survey.columns.forEach((evidence, at) => {
-    const points = score(evidence, `${survey.layout.heads[at]} ${survey.layout.units[at] ?? ""}`, at);
-    if (points > most) [found, most] = [at, points];
-  });
-  return found;
+  evidence: ColumnEvidence,
+  about: string,
+  order: DateOrder | undefined,
+  fileName: string,
+  asking: Asking,
+  taken: Set<number>,
+): Time["year"] {
+  const year = yearOfDates(survey, about, fileName, asking);
+  if (typeof year === "object") taken.add(year.at - 1);
+  // December below January is of another year, whichever it is.
+  else if (order !== undefined && evidence.orders.get(order)!.longest > halfYear)
+    throw new Refused(
+      `the dates of “${about}” have no year, and from one to the next they go over more than half of one: write the year with them`,
+    );
+  return year;
 }
 
-function dateColumn(survey: Survey): number | undefined {
-  return best(survey, ({ filled, moments, compactDates, withTime }, head) => {
-    if (filled < survey.rows * 0.5) return 0;
-    const isNamed = /date|datum|time|zeit|stamp|day|tag|sampled/i.test(head);
-    if (compactDates >= filled * 0.95 && isNamed && !/time|zeit|year/i.test(head) && moments === 0)
-      return other.test(head) ? 0.1 : 1;
-    // Below a short table stand totals and means.
-    if (moments < filled * (isNamed ? 0.5 : 0.8)) return 0;
-    return (other.test(head) ? 0.2 : 1) * (2 + (withTime > filled / 2 ? 1 : 0) + (isNamed ? 1 : 0));
-  });
+const halfYear = 183;
+
+function saidAcross({ dates, from, others }: Across, asking: Asking): void {
+  asking.because(
+    "dates",
+    `${dates.length} heads from #${from + 1} on are dates: each row is read once for each of them`,
+  );
+  if (others.length > 0)
+    asking.because(
+      "dates",
+      `${others.map((each) => `“${each.slice(0, 30)}”`).join(", ")}: ${others.length === 1 ? "no date, so what stands below it is" : "no dates, so what stands below them is"} left out`,
+    );
 }
+
+export const nameOf = ({ layout }: Survey, at: number): string => layout.heads[at] || `column ${at + 1}`;
 
 function epochColumn(survey: Survey): number | undefined {
   return best(survey, ({ filled, epochs }, head) =>
@@ -99,7 +164,7 @@ function serialColumn(survey: Survey): number | undefined {
     filled >= survey.rows * 0.5 &&
     serials >= filled * 0.95 &&
     /date|datum|day|tag|time|zeit|sampled/i.test(head)
-      ? other.test(head)
+      ? isBeside(head)
         ? 0.5
         : 1
       : 0,
@@ -125,7 +190,7 @@ function serialTime(survey: Survey, at: number, asking: Asking, taken: Set<numbe
 
 function clockColumn(survey: Survey, dated: number): number | undefined {
   return best(survey, ({ filled, times, compactTimes, moments }, head, at) => {
-    if (filled < survey.rows * 0.5 || other.test(head) || moments > 0) return 0;
+    if (filled < survey.rows * 0.5 || isBeside(head) || moments > 0) return 0;
     const isNamed = /time|zeit|uhr|hour|clock|hh/i.test(head);
     const near = 1 / (1 + Math.abs(at - dated));
     if (times >= filled * 0.8) return 1 + near + (isNamed ? 1 : 0);

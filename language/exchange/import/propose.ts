@@ -1,26 +1,20 @@
 import { type Answers, Asking, type Decision, type Question, type Reason } from "./asking.ts";
-import { type Head, readHead } from "./heads.ts";
+import { readHead } from "./heads.ts";
 import type { KnownNames } from "./known-log.ts";
 import type { ColumnAt, Mapping, Role } from "./mapping.ts";
-import { isMissing, readNumber } from "./number.ts";
 import { chosen } from "./propose-choice.ts";
 import { measureOf } from "./propose-columns.ts";
 import { decimalOf } from "./propose-decimal.ts";
-import { longForm } from "./propose-long.ts";
+import { filledSurvey, proposeFill } from "./propose-fill.ts";
+import { layoutMapped } from "./propose-layout.ts";
+import { longForm, mappedLong, wordColumns } from "./propose-long.ts";
 import { flagColumn, isSignColumn, proposeFlags } from "./propose-marks.ts";
 import { otherRole } from "./propose-others.ts";
-import {
-  aboutOf,
-  amountColumn,
-  askOfHeads,
-  type ColumnRole,
-  foodColumn,
-  roleOf,
-  speciesColumn,
-} from "./propose-role.ts";
+import { aboutOf, askOfFigures, askOfHeads, type ColumnRole, roleOf } from "./propose-role.ts";
 import { rowsQuestion, thinning } from "./propose-rows.ts";
 import { columnOfTanks, proposeTank, withoutPlace } from "./propose-tanks.ts";
 import { nameOf, proposeTime } from "./propose-time.ts";
+import { helpingColumns, noReadings, unitAbove, whyNot } from "./propose-words.ts";
 import { Refused } from "./refused.ts";
 import type { Survey } from "./survey.ts";
 
@@ -46,22 +40,27 @@ export interface Proposal {
  * @param isLenient an answer that is none is told beside its question, and one that nothing asks for is passed over
  */
 export function propose(
-  survey: Survey,
+  seen: Survey,
   fileName: string,
   known: KnownNames,
   answers: Answers = new Map(),
   isLenient = false,
 ): Proposal {
   const asking = new Asking(answers, isLenient);
-  const { layout } = survey;
+  const { layout } = seen;
   const { places } = known;
-  if (survey.rows === 0) throw new Refused("the table has heads and no rows");
+  if (seen.rows === 0) throw new Refused("the table has heads and no rows");
   if (layout.headLine === 0)
     throw new Refused("no line of heads stands above the rows: write one, so that the columns have names");
-  const decimal = decimalOf(survey, asking);
+  const decimal = decimalOf(seen, asking);
   const taken = new Set<number>();
-  const time = proposeTime(survey, asking, taken);
-  const columnOfTank = columnOfTanks(survey, places, asking);
+  const time = proposeTime(seen, asking, taken, fileName);
+  const columnOfTank = columnOfTanks(seen, places, asking);
+  const said = [...taken, columnOfTank].filter(
+    (index) => index >= 0 && index < (layout.across?.from ?? index + 1),
+  );
+  const fill = proposeFill(seen, [...new Set([...said, ...wordColumns(seen)])], time, asking);
+  const survey = filledSurvey(seen, fill ?? []);
   if (columnOfTank >= 0) taken.add(columnOfTank);
   const heads = layout.heads.map((head, at) =>
     readHead(withoutPlace(head, places), layout.units[at] || unitAbove(layout.preamble, head)),
@@ -79,7 +78,9 @@ export function propose(
       );
   const undecided = new Set<number>();
   const apart = new Set<number>();
-  if (long === undefined && [...roles.values()].every(({ is }) => is === "ignore" || is === "note"))
+  if (long === undefined && layout.across !== undefined)
+    askOfFigures(survey, layout.across.from + 1, roles, asking);
+  else if (long === undefined && [...roles.values()].every(({ is }) => is === "ignore" || is === "note"))
     askOfHeads(survey, heads, roles, apart, places, asking);
   const without = [...new Set(survey.columns.flatMap(({ missingWords }) => [...missingWords]))];
   const unsaid = without.filter((word) =>
@@ -210,6 +211,7 @@ export function propose(
     !isOpen &&
     time !== undefined &&
     tank !== undefined &&
+    fill !== undefined &&
     decimal !== undefined;
   if (asking.unasked.length > 0 && asking.questions.length === 0)
     throw new Refused(`nothing asks for ${asking.unasked.join(", ")}`);
@@ -224,70 +226,14 @@ export function propose(
           standpipe: "import",
           version: 1,
           for: fileName,
-          table: {
-            delimiter: layout.delimiter,
-            ...(layout.edges.length > 0 ? { edges: [...layout.edges] } : {}),
-            heads: layout.headLine,
-            rows: layout.firstLine,
-            ...(layout.dateLine === "" ? {} : { dateLine: layout.dateLine }),
-            decimal,
-          },
+          table: layoutMapped(layout, decimal, fill),
           time,
           tank,
           ...(only === undefined ? {} : { only: [only] }),
-          ...(long === undefined
-            ? {}
-            : {
-                long: {
-                  parameter: long.parameter,
-                  value: long.value,
-                  ...(long.sign === undefined ? {} : { sign: long.sign }),
-                  ...(long.flags === undefined ? {} : { flags: long.flags }),
-                  ...(long.unit === undefined ? {} : { unit: long.unit }),
-                  means: long.means,
-                },
-              }),
+          ...(long === undefined ? {} : { long: mappedLong(long) }),
           columns,
           ...(Object.keys(flags).length === 0 ? {} : { flags }),
           thin,
         },
   };
-}
-
-/** Above the heads, `TEMPERATURE` and on the next line `UNIT: C`. */
-function unitAbove(preamble: readonly string[], head: string): string {
-  const at = head === "" ? -1 : preamble.findIndex((line) => line.toLowerCase() === head.toLowerCase());
-  return at < 0 ? "" : (/^units?\s*[:=]\s*(.*)$/i.exec(preamble[at + 1] ?? "")?.[1] ?? "");
-}
-
-/** Columns that say to others of which species or food they are. */
-function helpingColumns(
-  survey: Survey,
-  roles: ReadonlyMap<number, ColumnRole>,
-  known: KnownNames,
-): ReadonlyMap<number, string> {
-  const has = (...kinds: readonly ColumnRole["is"][]): boolean =>
-    [...roles.values()].some(({ is }) => kinds.includes(is));
-  const found = new Map<number, string>();
-  if (has("count", "lose")) found.set(speciesColumn(survey, known), "species");
-  if (has("feed") && amountColumn(survey) >= 0) found.set(foodColumn(survey, known), "food");
-  return found;
-}
-
-function whyNot(survey: Survey, head: Head, index: number): string {
-  const { filled, distinct } = survey.columns[index]!;
-  if (head.not !== "") return head.not;
-  if (filled === 0) return "nothing stands in it";
-  if (
-    head.parameter !== undefined &&
-    [...distinct.keys()].some((cell) => !isMissing(cell) && readNumber(cell, ".") !== undefined)
-  )
-    return "another column is taken";
-  return "a log has no word for it";
-}
-
-function noReadings(survey: Survey, heads: readonly Head[]): string {
-  const nots = [...new Set(heads.map(({ not }) => not).filter((not) => not !== ""))];
-  const named = survey.layout.heads.filter((head) => head !== "").slice(0, 8);
-  return `no column is a reading that a log has a word for (${named.map((head) => `“${head.slice(0, 30)}”`).join(", ")}${survey.layout.heads.length > 8 ? " ..." : ""})${nots.length > 0 ? `; ${nots.join("; ")}` : ""}`;
 }

@@ -1,8 +1,9 @@
 import { toCanonical } from "../../quantity/quantity.ts";
 import { findUnit } from "../../quantity/units.ts";
+import { type Figure, figureText, rangeFlaw, readFigure } from "./figure.ts";
 import { unitSaid } from "./import-units.ts";
 import type { Role } from "./mapping.ts";
-import { type Decimal, isMissing, readNumber } from "./number.ts";
+import { type Decimal, isMissing } from "./number.ts";
 import { oneLine } from "./one-line.ts";
 
 /** What a row says besides readings: changes, feeds, counts, losses, notes. */
@@ -16,6 +17,8 @@ export interface Meaning {
   readonly subject: string;
   /** Canonical in its dimension, or a number of animals; NaN where nothing is said. */
   readonly amount: number;
+  /** Of a range the upper end; NaN where it is one figure. */
+  readonly high: number;
   /** Of the amount; empty where it has no unit. */
   readonly dimension: string;
 }
@@ -43,33 +46,59 @@ export function otherOf(
   if (isMissing(cell)) return role.as === "feed" ? fedWithout(role, cells) : [];
   if (role.as === "note") {
     const words = `note ${quoted(cell)}`;
-    return [{ words, means: { kind: "note", subject: words, amount: Number.NaN, dimension: "" } }];
+    return [
+      { words, means: { kind: "note", subject: words, amount: Number.NaN, high: Number.NaN, dimension: "" } },
+    ];
   }
   if (role.as === "fed")
     return foodsIn(cell).flatMap((each) => {
       const food = nameFor(each, role.names, role.head);
       if (food === "ignore") return [];
-      const means = { kind: "feed", subject: food, amount: Number.NaN, dimension: "" } as const;
+      const means = {
+        kind: "feed",
+        subject: food,
+        amount: Number.NaN,
+        high: Number.NaN,
+        dimension: "",
+      } as const;
       return [{ words: `feed ${food}`, means }];
     });
   if (role.as === "count" || role.as === "lose") return animals(role, cells, cell, decimal);
-  const number = readNumber(cell, decimal);
-  if (number === undefined || number.censor !== "" || !isIn(number.mark, role.unit))
+  const figure = readFigure(cell, decimal);
+  if (figure === undefined || !isIn(figure.mark, role.unit))
     throw new Reject(`“${cell.slice(0, 40)}” in “${role.head}” is no number`);
-  if (number.value < 0) throw new Reject(`${cell} in “${role.head}” is less than nothing`);
-  if (number.value === 0) return [];
+  refuseOf(cell, figure, role.head);
+  if (figure.value === 0 && figure.high === undefined) return [];
   const unit = findUnit(role.unit);
-  const amount = unit === undefined ? Number.NaN : toCanonical(number.value, unit.id);
-  const means = { kind: role.as, subject: "", amount, dimension: unit?.dimension ?? "" } as const;
-  if (role.as === "change") return [{ words: `change ${number.text} ${role.unit}`, means }];
+  const inUnit = (value: number): number => (unit === undefined ? Number.NaN : toCanonical(value, unit.id));
+  const means = {
+    kind: role.as,
+    subject: "",
+    amount: inUnit(figure.value),
+    high: figure.high === undefined ? Number.NaN : inUnit(figure.high.value),
+    dimension: unit?.dimension ?? "",
+  } as const;
+  const written = figureText({ ...figure, high: figure.high?.text ?? "" });
+  if (role.as === "change") return [{ words: `change ${written} ${role.unit}`, means }];
   const food = subjectOf(role.food, role.foods, cells, "food");
   if (food === "ignore") return [];
   return [
     {
-      words: `feed ${food} ${number.text} ${pluralOf(role.unit, number.value)}`,
+      words: `feed ${food} ${written} ${pluralOf(role.unit, figure.high?.value ?? figure.value)}`,
       means: { ...means, subject: food },
     },
   ];
+}
+
+/** What cannot be how much it was. Throws `Reject`. */
+function refuseOf(cell: string, figure: Figure, head: string): void {
+  if (figure.censor === "<" || figure.censor === ">")
+    throw new Reject(
+      `“${cell.slice(0, 40)}” in “${head}” does not say how much: write about so much (~${figure.text}) or a range (25..35)`,
+    );
+  if (figure.value < 0) throw new Reject(`${cell} in “${head}” is less than nothing`);
+  const flaw = rangeFlaw(cell, figure);
+  if (flaw !== "") throw new Reject(flaw);
 }
 
 /** A food without an amount. */
@@ -78,7 +107,7 @@ function fedWithout(role: Extract<Role, { as: "feed" }>, cells: readonly string[
   if (role.foods === undefined || isMissing(cell)) return [];
   const food = nameFor(cell, role.foods.names, role.foods.head);
   if (food === "ignore") return [];
-  const means = { kind: "feed", subject: food, amount: Number.NaN, dimension: "" } as const;
+  const means = { kind: "feed", subject: food, amount: Number.NaN, high: Number.NaN, dimension: "" } as const;
   return [{ words: `feed ${food}`, means }];
 }
 
@@ -97,20 +126,25 @@ function animals(
 ): readonly OtherRead[] {
   const isCount = role.as === "count";
   const sexed = isCount && /^\d{1,5}\.\d{1,5}\.\d{1,5}$/.test(cell) ? cell.split(".").map(Number) : undefined;
-  const about = isCount ? (/^(?:~|≈|ca\.?|about)\s*(?=\d)/i.exec(cell)?.[0] ?? "") : "";
-  const number = sexed === undefined ? readNumber(cell.slice(about.length), decimal) : undefined;
-  const amount = sexed?.reduce((sum, each) => sum + each, 0) ?? number?.value ?? Number.NaN;
-  if (amount < 0) throw new Reject(`${cell} in “${role.head}” is less than nothing`);
-  if (!Number.isInteger(amount) || (number !== undefined && `${number.censor}${number.mark}` !== ""))
+  const figure = sexed === undefined ? readFigure(cell, decimal) : undefined;
+  if (figure !== undefined) refuseOf(cell, figure, role.head);
+  const amount = sexed?.reduce((sum, each) => sum + each, 0) ?? figure?.value ?? Number.NaN;
+  const high = figure?.high?.value ?? Number.NaN;
+  if (
+    !Number.isInteger(amount) ||
+    !(Number.isNaN(high) || Number.isInteger(high)) ||
+    (figure?.mark ?? "") !== ""
+  )
     throw new Reject(`“${cell.slice(0, 40)}” in “${role.head}” is no number of animals`);
-  if (!isCount && amount === 0) return [];
+  if (!isCount && amount === 0 && Number.isNaN(high)) return [];
   const species = subjectOf(role.species, role.of, cells, "species");
   if (species === "ignore") return [];
-  const written = sexed === undefined ? `${about === "" ? "" : "~"}${amount}` : cell;
+  const written =
+    figure === undefined ? cell : `${figure.censor}${amount}${Number.isNaN(high) ? "" : `..${high}`}`;
   return [
     {
       words: `${role.as} ${species} ${written}`,
-      means: { kind: role.as, subject: species, amount, dimension: "" },
+      means: { kind: role.as, subject: species, amount, high, dimension: "" },
     },
   ];
 }

@@ -1,41 +1,30 @@
 import { type Parameter, parameterOf } from "../../book/parameters.ts";
 import { toCanonical } from "../../quantity/quantity.ts";
+import { type Across, acrossBy, melted } from "./across.ts";
 import { cellsOf } from "./cells.ts";
 import type { Cut } from "./cutter.ts";
+import { type Figure, rangeFlaw, readFigure } from "./figure.ts";
+import { Filling } from "./filling.ts";
 import { fitsParameter, type ImportUnit, importUnit, unitSaid } from "./import-units.ts";
-import type { ColumnAt, Mapping, Role } from "./mapping.ts";
-import {
-  dayIn,
-  readCompactDate,
-  readCompactTime,
-  readMoment,
-  readSerial,
-  readTime,
-  type WrittenTime,
-  zoneMinutes,
-} from "./moment.ts";
-import { isMissing, readNumber, shiftPoint } from "./number.ts";
+import type { ColumnAt, Mapping } from "./mapping.ts";
+import { columnsOf, measuresOf } from "./mapping-columns.ts";
+import { isMissing, shiftPoint } from "./number.ts";
 import { flagKey } from "./propose-marks.ts";
 import { type Meaning, otherOf, Reject } from "./read-other.ts";
 import { Refused } from "./refused.ts";
-import { placeMinutes } from "./zones.ts";
+import { type Moment, momentOf } from "./row-moment.ts";
 
 /** One row of a table by its mapping: what it says, or why it cannot be taken. All of a row is taken, or nothing. */
-
-export interface Moment {
-  readonly day: number;
-  /** NaN where only the day is known. */
-  readonly minute: number;
-  readonly second: number;
-}
 
 export interface Reading extends Moment {
   readonly is: "test";
   readonly tank: string;
   readonly parameter: Parameter;
-  readonly censor: "" | "<" | ">";
-  /** As it will be written. */
+  readonly censor: Figure["censor"];
+  /** As it will be written; of a range the lower end. */
   readonly text: string;
+  /** Of a range the upper end; empty where it is one figure. */
+  readonly high: string;
   readonly unit: ImportUnit;
 }
 
@@ -59,37 +48,77 @@ export class RowReader {
   private readonly lastNeeded: number;
   private readonly missing: ReadonlySet<string>;
   private readonly units = new Map<string, ImportUnit>();
+  private readonly across: Across | undefined;
+  private readonly filling: Filling | undefined;
   /** The date of the rows that follow, where it stands on a line of its own. */
   dateLine = "";
 
-  /** @param width how many cells the heads have; throws `Refused` for a mapping that cannot be. */
-  constructor(mapping: Mapping, width: number) {
+  /** @param heads of the table; throws `Refused` for a mapping that cannot be. */
+  constructor(mapping: Mapping, heads: readonly string[]) {
+    const { table } = mapping;
     this.mapping = mapping;
-    this.width = width;
-    this.missing = new Set(mapping.table.missing?.map((each) => each.toLowerCase()));
-    this.lastNeeded = Math.max(...columnsOf(mapping).map(({ at }) => at));
+    this.width = heads.length;
+    this.missing = new Set(table.missing?.map((each) => each.toLowerCase()));
+    this.across = acrossBy(heads, table);
+    const places = columnsOf(mapping).map(({ at }) => at);
+    const fixed = table.across === undefined ? places : places.filter((at) => at < table.across!.from);
+    this.lastNeeded = Math.max(1, ...fixed);
+    this.filling = table.fill === undefined ? undefined : new Filling(table.fill);
     for (const { parameter, unit } of measuresOf(mapping))
       this.units.set(`${parameter} ${unit}`, unitIn(parameter, unit));
   }
 
+  /** An empty line. */
+  gap(): void {
+    this.filling?.end();
+  }
+
+  /** The row as it can stand alone: with what it leaves to the rows above. */
+  alone({ raw }: Cut): string {
+    return this.filling?.alone(raw, this.mapping.table.delimiter) ?? raw;
+  }
+
   read({ raw, flaw }: Cut): RowRead {
-    if (flaw !== "") return { is: "rejected", why: flaw };
-    if (raw.includes("\0")) return { is: "rejected", why: "a NUL byte stands in it" };
+    if (flaw !== "") return this.unread(flaw);
+    if (raw.includes("\0")) return this.unread("a NUL byte stands in it");
     const { delimiter, edges } = this.mapping.table;
     const cut = cellsOf(raw, delimiter, edges);
-    if (cut.flaw !== "") return { is: "rejected", why: cut.flaw };
+    if (cut.flaw !== "") return this.unread(cut.flaw);
     const cells = cut.cells.map((cell) => cell.trim());
-    if (cells.every((cell) => cell === "")) return { is: "skipped", why: "empty" };
+    if (cells.every((cell) => cell === "")) {
+      this.filling?.end();
+      return { is: "skipped", why: "empty" };
+    }
     if (cells.length > this.width && cells.slice(this.width).some((cell) => cell !== ""))
-      return { is: "rejected", why: `${cells.length} cells where the heads have ${this.width}` };
+      return this.unread(`${cells.length} cells where the heads have ${this.width}`);
     if (cells.length < this.lastNeeded)
-      return { is: "rejected", why: `${cells.length} cells where the heads have ${this.width}` };
+      return this.unread(`${cells.length} cells where the heads have ${this.width}`);
+    this.filling?.fill(cells);
     try {
-      return this.entries(cells);
+      return this.across === undefined ? this.entries(cells) : this.entriesAcross(cells, this.across);
     } catch (error) {
       if (error instanceof Reject) return { is: "rejected", why: error.message };
       throw error;
     }
+  }
+
+  /** What it would have said for the rows below is not known. */
+  private unread(why: string): RowRead {
+    this.filling?.end();
+    return { is: "rejected", why };
+  }
+
+  private entriesAcross(cells: readonly string[], across: Across): RowRead {
+    const stray = cells.find((cell, at) => at >= across.from && cell !== "" && across.heads[at] === "");
+    if (stray !== undefined) throw new Reject(`“${stray.slice(0, 40)}” stands below no date`);
+    const entries: (Reading | Other)[] = [];
+    let why: "empty" | "left out" = "empty";
+    for (const each of melted(cells, across)) {
+      const row = this.entries(each);
+      if (row.is === "read") entries.push(...row.entries);
+      else if (row.is === "skipped") why = row.why;
+    }
+    return entries.length === 0 ? { is: "skipped", why } : { is: "read", entries };
   }
 
   private entries(cells: readonly string[]): RowRead {
@@ -102,7 +131,7 @@ export class RowReader {
     let moment: Moment | undefined;
     const add = (entry: Omit<Reading, keyof Moment> | Omit<Other, keyof Moment>): void => {
       // Of a row with nothing in it the time is not asked for.
-      moment ??= this.momentOf(cells);
+      moment ??= momentOf(mapping.time, cells, this.dateLine);
       entries.push({ ...entry, ...moment } as Reading | Other);
     };
     if (mapping.long !== undefined) {
@@ -159,8 +188,10 @@ export class RowReader {
   ): Omit<Reading, keyof Moment | "tank"> | undefined {
     const cell = cells[column.at - 1] ?? "";
     if (isMissing(cell) || this.missing.has(cell.toLowerCase())) return undefined;
-    const number = readNumber(cell, this.mapping.table.decimal);
+    const number = readFigure(cell, this.mapping.table.decimal);
     if (number === undefined) throw new Reject(`“${cell.slice(0, 40)}” in “${column.head}” is no number`);
+    const flaw = rangeFlaw(cell, number);
+    if (flaw !== "") throw new Reject(flaw);
     let { censor } = number;
     const parameter = parameterOf(name);
     const unit = this.units.get(`${name} ${unitName}`)!;
@@ -186,64 +217,26 @@ export class RowReader {
       if (means === "below") censor = "<";
       if (means === "above") censor = ">";
     }
-    const text = unit.places === 0 ? number.text : shiftPoint(number.text, unit.places);
-    const canonical = toCanonical(Number(text), unit.unit.id);
-    const [low, high] = parameter.possible.map((bound) => toCanonical(bound, parameter.unit.id)) as [
-      number,
-      number,
-    ];
-    if (!(canonical >= low && canonical <= high))
-      throw new Reject(
-        `${name} ${text}${unit.written === "" ? "" : ` ${unit.written}`} cannot be: ${parameter.possible.join(" to ")} ${parameter.unit.symbol} can`,
-      );
-    return { is: "test", parameter, censor, text, unit };
-  }
-
-  private serialMoment(cells: readonly string[], cell: string): Moment {
-    const serial = readSerial(cell);
-    if (serial === undefined) throw new Reject(`“${cell.slice(0, 40)}” is no day counted as spreadsheets do`);
-    const { clock, isDayOnly } = this.mapping.time;
-    if (isDayOnly === true) return { day: serial.day, minute: Number.NaN, second: 0 };
-    const time = clock === undefined ? undefined : clockOf(cells[clock.at - 1]!);
-    return { day: serial.day, minute: time?.minute ?? serial.minute, second: time?.second ?? 0 };
-  }
-
-  private momentOf(cells: readonly string[]): Moment {
-    const { date, clock, order, isDayOnly, zone, from } = this.mapping.time;
-    const cell = date === "line" ? this.dateLine : cells[date.at - 1]!;
-    if (order === "unix-s" || order === "unix-ms") {
-      const ms = Number(cell) * (order === "unix-s" ? 1000 : 1);
-      if (!/^\d{9,13}(?:\.\d+)?$/.test(cell))
-        throw new Reject(`“${cell.slice(0, 40)}” is no time counted from 1970`);
-      return inRoom(ms, zone);
-    }
-    if (order === "serial-1900") return this.serialMoment(cells, cell);
-    const moment = readMoment(cell) ?? readCompactDate(cell);
-    if (moment === undefined) throw new Reject(cell === "" ? "no date" : `“${cell.slice(0, 40)}” is no date`);
-    const day = dayIn(moment, order);
-    if (Number.isNaN(day)) throw new Reject(`“${cell.slice(0, 40)}” is no date, read as ${order}`);
-    if (isDayOnly === true) return { day, minute: Number.NaN, second: 0 };
-    const time = clock === undefined ? moment.time : clockOf(cells[clock.at - 1]!);
-    if (time === undefined) return { day, minute: Number.NaN, second: 0 };
-    if (zone === "as-written") return { day, minute: time.minute, second: time.second };
-    const ahead = time.zone === "" ? zoneMinutes(from ?? "") : zoneMinutes(time.zone);
-    if (ahead === undefined) throw new Reject(`its clock is not known: “${time.zone}”`);
-    return inRoom((day * 1440 + time.minute - ahead) * 60_000 + time.second * 1000, zone);
+    if (number.high !== undefined && censor !== "")
+      throw new Reject(`“${cell.slice(0, 40)}” in “${column.head}” is a range, and marked as below or above`);
+    const written = (digits: string): string => possible(parameter, unit, shiftPoint(digits, unit.places));
+    const high = number.high === undefined ? "" : written(number.high.text);
+    return { is: "test", parameter, censor, text: written(number.text), high, unit };
   }
 }
 
-function clockOf(cell: string): WrittenTime | undefined {
-  const time = readTime(cell) ?? readCompactTime(cell);
-  if (time === undefined && cell !== "") throw new Reject(`“${cell.slice(0, 40)}” is no time of day`);
-  return time;
-}
-
-/** The clock of the room at a moment. */
-function inRoom(utcMs: number, zone: string): Moment {
-  const ahead = zone === "as-written" ? 0 : (zoneMinutes(zone) ?? placeMinutes(zone, utcMs));
-  const minutes = Math.floor(utcMs / 60_000) + ahead;
-  const day = Math.floor(minutes / 1440);
-  return { day, minute: minutes - day * 1440, second: (utcMs / 1000) % 60 };
+/** The figure, if it can be one of the parameter. Throws `Reject`. */
+function possible(parameter: Parameter, unit: ImportUnit, text: string): string {
+  const canonical = toCanonical(Number(text), unit.unit.id);
+  const [low, high] = parameter.possible.map((bound) => toCanonical(bound, parameter.unit.id)) as [
+    number,
+    number,
+  ];
+  if (!(canonical >= low && canonical <= high))
+    throw new Reject(
+      `${parameter.name} ${text}${unit.written === "" ? "" : ` ${unit.written}`} cannot be: ${parameter.possible.join(" to ")} ${parameter.unit.symbol} can`,
+    );
+  return text;
 }
 
 function isUnit(mark: string, unit: ImportUnit): boolean {
@@ -257,35 +250,6 @@ function isUnit(mark: string, unit: ImportUnit): boolean {
   return said.is === "unit"
     ? said.unit.symbol === unit.symbol || said.unit.symbol === bare
     : said.choices.includes(unit.symbol);
-}
-
-/** All columns that a mapping refers to. */
-export function columnsOf({ time, tank, only, long, columns }: Mapping): ColumnAt[] {
-  return [
-    ...[time.date, time.clock].flatMap((each) => (each === undefined || each === "line" ? [] : [each])),
-    ...("column" in tank ? [tank.column] : []),
-    ...(only ?? []),
-    ...(long === undefined
-      ? []
-      : [long.parameter, long.value, long.sign, long.flags, long.unit].flatMap((each) => each ?? [])),
-    ...columns.flatMap((role) =>
-      role.as === "ignored" ? [] : [role, ...besides(role).flatMap((each) => each ?? [])],
-    ),
-  ];
-}
-
-/** The columns that a role looks into besides its own. */
-function besides(role: Role): (ColumnAt | undefined)[] {
-  if (role.as === "test") return [role.sign, role.flags];
-  if (role.as === "feed") return [role.foods];
-  return role.as === "count" || role.as === "lose" ? [role.of] : [];
-}
-
-function measuresOf({ long, columns }: Mapping): { parameter: string; unit: string }[] {
-  return [
-    ...columns.flatMap((role) => (role.as === "test" ? [role] : [])),
-    ...Object.values(long?.means ?? {}).flatMap((each) => (each === "ignore" ? [] : [each])),
-  ];
 }
 
 function unitIn(name: string, unitName: string): ImportUnit {

@@ -1,3 +1,4 @@
+import { figureText } from "./figure.ts";
 import type { KnownLog } from "./known-log.ts";
 import type { Mapping } from "./mapping.ts";
 import type { Other, Reading } from "./read-row.ts";
@@ -50,8 +51,8 @@ export class Sifting {
         this.before(entry) ??
         entries.slice(0, at).find((each): each is Reading => each.is === "test" && isAtOnce(each, entry));
       if (before === undefined) continue;
-      if (before.text !== entry.text || before.censor !== entry.censor || before.unit !== entry.unit)
-        return `a second reading of ${entry.parameter.name} of ${entry.tank} at one time: ${before.censor}${before.text} before, ${entry.censor}${entry.text} here`;
+      if (figureText(before) !== figureText(entry) || before.unit !== entry.unit)
+        return `a second reading of ${entry.parameter.name} of ${entry.tank} at one time: ${figureText(before)} before, ${figureText(entry)} here`;
       twice++;
     }
     // Where all else of a row was there before, what may be done twice a day was not done twice.

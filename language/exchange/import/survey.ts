@@ -1,5 +1,7 @@
+import { type Across, melted } from "./across.ts";
 import { cellsOf } from "./cells.ts";
 import { Cutter, ourMark } from "./cutter.ts";
+import { readFigure } from "./figure.ts";
 import type { Layout } from "./layout.ts";
 import {
   type DateOrder,
@@ -10,9 +12,10 @@ import {
   readMoment,
   readSerial,
   readTime,
+  readYearless,
   type WrittenMoment,
 } from "./moment.ts";
-import { decimalOf, isMissing, readNumber } from "./number.ts";
+import { decimalOf, isMissing } from "./number.ts";
 import { type TableFile, textOf, type Watch } from "./table-file.ts";
 
 /** What all rows of a table tell of its columns: a single row may settle what a thousand leave open. */
@@ -20,6 +23,8 @@ import { type TableFile, textOf, type Watch } from "./table-file.ts";
 const distinctKept = 200;
 const samplesKept = 2000;
 const seenKept = 4096;
+/** Stands in for the year of dates that have none. */
+export const leapYear = 2000;
 
 export class ColumnEvidence {
   filled = 0;
@@ -30,6 +35,8 @@ export class ColumnEvidence {
   times = 0;
   compactDates = 0;
   compactTimes = 0;
+  /** Dates without a year, if they are dates. */
+  yearless = 0;
   epochs = 0;
   /** Days counted as spreadsheets do. */
   serials = 0;
@@ -76,7 +83,7 @@ export class ColumnEvidence {
     if (decimal === ".") this.point++;
     else if (decimal === ",") this.comma++;
     else if (decimal === "both") this.either++;
-    const number = readNumber(cell, ".") ?? readNumber(cell, ",");
+    const number = readFigure(cell, ".") ?? readFigure(cell, ",");
     const isPlain = /^\d{1,2}(?:[.,]\d{1,4})?$|^\d{3,9}[.,]\d{1,2}$/.test(cell);
     if (isPlain && number !== undefined && readMoment(cell) === undefined && readSerial(cell) === undefined) {
       this.numbers++;
@@ -100,12 +107,15 @@ export class ColumnEvidence {
       this.sawTime(time.minute, time.second, time.zone);
     }
     const moment = time === undefined ? readMoment(cell) : undefined;
-    if (moment !== undefined) {
-      this.moments++;
-      this.sawDate(moment);
-      if (moment.time !== undefined) {
+    const yearless = time === undefined && moment === undefined ? readYearless(cell, leapYear) : undefined;
+    const dated = moment ?? yearless;
+    if (dated !== undefined) {
+      if (moment === undefined) this.yearless++;
+      else this.moments++;
+      this.sawDate(dated);
+      if (dated.time !== undefined) {
         this.withTime++;
-        this.sawTime(moment.time.minute, moment.time.second, moment.time.zone);
+        this.sawTime(dated.time.minute, dated.time.second, dated.time.zone);
       }
       return;
     }
@@ -199,8 +209,23 @@ export async function surveyOf(
         continue;
       }
       const cells = cellsOf(raw, layout.delimiter, layout.edges).cells.map((cell) => cell.trim());
+      if (layout.across !== undefined) {
+        lookAcross(line, raw, cells, layout.across);
+        continue;
+      }
       for (let at = 0; at < columns.length; at++) columns[at]!.add(cells[at] ?? "");
       if (samples.length < samplesKept) samples.push({ line, raw: ` ${raw}`.slice(1), cells, dateLine });
+    }
+  };
+  // The heads are the same for all rows, and the cells before them for all dates of a row.
+  const lookAcross = (line: number, raw: string, row: readonly string[], across: Across): void => {
+    const { from } = across;
+    for (let at = 0; at < from; at++) columns[at]!.add(row[at] ?? "");
+    for (const cells of melted(row, across)) {
+      if (rows === 1) columns[from]!.add(cells[from]!);
+      columns[from + 1]!.add(cells[from + 1]!);
+      if (samples.length < samplesKept && cells[from + 1] !== "")
+        samples.push({ line, raw, cells, dateLine });
     }
   };
   for await (const part of textOf(file, encoding, "bytes read", watch)) look(part);

@@ -78,7 +78,9 @@ function rowsOf(
       log,
       isCancelled === undefined ? {} : { isCancelled },
     );
+  // A row whose heads are dates has a sample for each of them.
   return looked.survey.samples
+    .filter(({ line }, at, all) => line !== all[at - 1]?.line)
     .slice(0, previewRows)
     .map(({ line, raw }) => ({ line, raw, is: "open" as const, why: "", day: "", lines: [] }));
 }
