@@ -9,6 +9,7 @@ import {
 } from "./log-lines.ts";
 import { contentOf, How, matchWithin } from "./match-within.ts";
 import { sharedLines } from "./shared-lines.ts";
+import { finish, paused, type Steps } from "./steps.ts";
 
 /**
  * What of one text of a log, or of all its files, became what of another. Blocks that both have are told by their text alone and never
@@ -64,19 +65,34 @@ export interface LogMatching {
 
 /** Matches all of two states of a logbook. Files are told by their paths; a file that is on one side alone has nothing in common with none. */
 export function matchLogs(before: readonly LogText[], after: readonly LogText[]): LogMatching {
+  return finish(matchSteps(before, after));
+}
+
+/** So many blocks are looked at between two pauses. */
+const atOnce = 100;
+
+/** The same in pieces. */
+export function* matchSteps(before: readonly LogText[], after: readonly LogText[]): Steps<LogMatching> {
   const cut = ({ path, text, blocks }: LogText): readonly LogBlock[] => blocks ?? blocksOf(text, path);
   const [old, fresh] = [before.flatMap(cut), after.flatMap(cut)];
+  yield;
   const sameBlocks = takeSameBlocks(old, fresh);
+  yield;
   const [goneBlocks, newBlocks] = [new Set(old), new Set(fresh)];
   for (const pair of sameBlocks) {
     goneBlocks.delete(pair.before);
     newBlocks.delete(pair.after);
   }
   const numbers = lineCounter([...before], [...after]);
-  const shared = sharedLines(goneBlocks, newBlocks);
-  const gone = [...goneBlocks].flatMap((block) => unitsOf(block, numbers.before(block), shared.get(block)));
-  const made = [...newBlocks].flatMap((block) => unitsOf(block, numbers.after(block), shared.get(block)));
-  return { sameBlocks, units: new Matching(gone, made).run() };
+  const shared = yield* sharedLines(goneBlocks, newBlocks, atOnce);
+  const [gone, made]: [Unit[], Unit[]] = [[], []];
+  yield* paused(goneBlocks, atOnce, (block) => {
+    for (const unit of unitsOf(block, numbers.before(block), shared.get(block))) gone.push(unit);
+  });
+  yield* paused(newBlocks, atOnce, (block) => {
+    for (const unit of unitsOf(block, numbers.after(block), shared.get(block))) made.push(unit);
+  });
+  return { sameBlocks, units: yield* new Matching(gone, made).run() };
 }
 
 /**
@@ -164,13 +180,15 @@ class Matching {
     this.goal = new Int32Array(gone.length).fill(-1);
   }
 
-  run(): UnitMatch[] {
+  *run(): Steps<UnitMatch[]> {
     const before = byBlock(this.gone);
-    for (const [name, after] of byBlock(this.made)) {
+    yield;
+    yield* paused(byBlock(this.made), atOnce, ([name, after]) => {
       const old = before.get(name);
       if (old !== undefined) this.within(old, after);
-    }
+    });
     this.acrossDays();
+    yield;
     return this.told();
   }
 

@@ -1,23 +1,28 @@
 import { align } from "./align.ts";
 import type { LogBlock, SharedStretch } from "./log-lines.ts";
+import { paused, type Steps } from "./steps.ts";
 
 /**
  * Days of which only some lines are others: what stands on both sides, letter for letter, is told by its text and never read. A line below
  * a comment that is another is read all the same, as the comment is told of it.
  */
 
-/** @param old blocks that are not the same on both sides; days that stand once in a file, before and after, are looked at */
-export function sharedLines(
+/**
+ * @param old blocks that are not the same on both sides; days that stand once in a file, before and after, are looked at
+ * @param atOnce so many days between two pauses
+ */
+export function* sharedLines(
   old: Iterable<LogBlock>,
   fresh: Iterable<LogBlock>,
-): Map<LogBlock, readonly SharedStretch[]> {
+  atOnce: number,
+): Steps<Map<LogBlock, readonly SharedStretch[]>> {
   const [was, now] = [onlyDays(old), onlyDays(fresh)];
   const found = new Map<LogBlock, readonly SharedStretch[]>();
-  for (const [name, after] of now) {
+  yield* paused(now, atOnce, ([name, after]) => {
     const before = was.get(name);
-    if (before === undefined || after === undefined) continue;
+    if (before === undefined || after === undefined) return;
     const pairs = sharedPairs(before.text, after.text);
-    if (pairs.length === 0) continue;
+    if (pairs.length === 0) return;
     const key = (at: number): string => `${name} ${at}`;
     found.set(
       before,
@@ -27,7 +32,7 @@ export function sharedLines(
       after,
       pairs.map(({ after: [start, end], lines }, at) => ({ start, end, lines, key: key(at) })),
     );
-  }
+  });
   return found;
 }
 

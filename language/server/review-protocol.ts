@@ -1,4 +1,5 @@
 import type {
+  ToldCause,
   ToldConsequence,
   ToldDay,
   ToldFollows,
@@ -35,12 +36,20 @@ export const reviewRequest: RequestName<ReviewParams, ReviewAnswer | null> = { m
 
 export interface ReviewAnswer extends Omit<ToldReview, "follows" | "groups"> {
   readonly follows: readonly (Omit<ToldFollows, "items"> & { readonly items: readonly FollowItem[] })[];
-  readonly groups: readonly (Omit<ToldGroup, "days"> & { readonly days: readonly ChangeDayItem[] })[];
+  readonly groups: readonly (Omit<ToldGroup, "days"> & {
+    readonly days: readonly ChangeDayItem[];
+    /** Lines of it that are not among them: a view has an end. */
+    readonly left: number;
+  })[];
   /** The same as Markdown. */
   readonly page: string;
 }
 
-export type FollowItem = Omit<ToldConsequence, "at"> & { readonly at: FilePlace | null };
+export type FollowItem = Omit<ToldConsequence, "at" | "causes"> & {
+  readonly at: FilePlace | null;
+  readonly causes: readonly CauseItem[];
+};
+export type CauseItem = Omit<ToldCause, "before" | "after"> & Pick<ChangeItem, "before" | "after">;
 export type ChangeDayItem = Omit<ToldDay, "lines"> & { readonly lines: readonly ChangeItem[] };
 export type ChangeItem = Omit<ToldLine, "before" | "after"> & {
   /** The line in the version before, and now; null where it is not there, or where it stands for many. */
@@ -78,6 +87,31 @@ export interface LineStep {
   /** The line, from 0, in that text; and in the one before, null where it was not there. */
   readonly line: number;
   readonly lineBefore: number | null;
+}
+
+export interface NameHistoryParams {
+  /** A file of the logbook. */
+  readonly uri: string;
+  /** Of a tank, a system, a gear, anything that is defined. */
+  readonly name: string;
+  /** For each time something was changed the files that are others, as they were and as they are then; null for as they are now. */
+  readonly steps: readonly {
+    readonly before: readonly VersionText[];
+    readonly after: readonly VersionText[] | null;
+  }[];
+}
+
+/** Client to server: what was changed of a name at each of some times; null for a file of no logbook. */
+export const nameHistoryRequest: RequestName<NameHistoryParams, readonly (readonly NameStep[])[] | null> = {
+  method: "standpipe/nameHistory",
+};
+
+export interface NameStep extends Pick<LineStep, "is" | "text"> {
+  /** `1 March`; `tank dam` of a definition. */
+  readonly of: string;
+  /** Where it stood and stands, its line from 0; null where it does not. */
+  readonly before: { readonly uri: string; readonly line: number } | null;
+  readonly after: { readonly uri: string; readonly line: number } | null;
 }
 
 export interface LineOriginParams {

@@ -25,6 +25,7 @@ import { refreshing } from "./handlers/refreshing.ts";
 import { renaming } from "./handlers/renaming.ts";
 import { reviewing } from "./handlers/reviewing.ts";
 import { tokens } from "./handlers/tokens.ts";
+import { tracing } from "./handlers/tracing.ts";
 import { work } from "./handlers/work.ts";
 import { Loader } from "./loader.ts";
 import { filesChangedNotification, type Today, todayNotification } from "./protocol.ts";
@@ -48,6 +49,7 @@ const groups: readonly Group[] = [
   refreshing,
   renaming,
   reviewing,
+  tracing,
   tokens,
   work,
 ];

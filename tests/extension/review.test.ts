@@ -3,10 +3,11 @@ import { basename, join } from "node:path";
 import { describe, expect, onTestFinished, test, vi } from "vitest";
 import type { GitRepository as Git } from "../../extension/client/review/git-api.ts";
 import { lineWalk } from "../../extension/client/review/line-walk.ts";
-import { itemOf, nodesOf, type ReviewNode } from "../../extension/client/review/review-items.ts";
+import { itemOf } from "../../extension/client/review/review-items.ts";
+import { nodesOf, type ReviewNode, stopFrom, stopsOf } from "../../extension/client/review/review-nodes.ts";
 import { textsOf } from "../../extension/client/review/versions.ts";
 import { reviewOf } from "../../language/history/review/review.ts";
-import { toldReview } from "../../language/history/review/told.ts";
+import { type ToldLine, toldReview } from "../../language/history/review/told.ts";
 import type { ReviewAnswer } from "../../language/server/review-protocol.ts";
 import { TestClient } from "../server/client.ts";
 import { type GitRepository, gitRepository } from "../support/git-repository.ts";
@@ -111,7 +112,13 @@ describe("the lines of the view", () => {
     range: { start: { line: 1, character: 2 }, end: { line: 1, character: 9 } },
   };
 
-  function shown(before: string, after: string): ReviewNode[] {
+  const placed = <T extends Pick<ToldLine, "before" | "after">>(line: T) => ({
+    ...line,
+    before: line.before === undefined ? null : place,
+    after: line.after === undefined ? null : place,
+  });
+
+  function shown(before: string, after: string, left = 0): ReviewNode[] {
     const told = toldReview(reviewOf(logs(before), logs(after), { asOf: Number.NaN, worldDay: 0 }), {
       all: false,
     });
@@ -119,18 +126,12 @@ describe("the lines of the view", () => {
       ...told,
       follows: told.follows.map((each) => ({
         ...each,
-        items: each.items.map((item) => ({ ...item, at: place })),
+        items: each.items.map((item) => ({ ...item, at: place, causes: item.causes.map(placed) })),
       })),
       groups: told.groups.map((each) => ({
         ...each,
-        days: each.days.map((day) => ({
-          ...day,
-          lines: day.lines.map((line) => ({
-            ...line,
-            before: line.before === undefined ? null : place,
-            after: line.after === undefined ? null : place,
-          })),
-        })),
+        days: each.days.map((day) => ({ ...day, lines: day.lines.map(placed) })),
+        left,
       })),
       page: "",
     } satisfies ReviewAnswer);
@@ -162,8 +163,63 @@ describe("the lines of the view", () => {
   test("says so where nothing that is computed is another", () => {
     const [follows] = shown("2026-03-01\n  dam clean\n", '2026-03-01\n  dam clean\n  dam note "x"\n');
     expect("nodes" in follows! && follows.nodes.map((node) => itemOf(node).label)).toEqual([
-      "Nothing that is computed is another",
+      "No figure is another",
     ]);
+  });
+
+  const march = (...lines: string[]): string => `2026-03-01\n${lines.map((line) => `  ${line}\n`).join("")}`;
+
+  test("a consequence begins with what it is about, holds the changes it may follow from, and says all of it in its tooltip", () => {
+    const nodes = all(shown(march("dam test nitrate 20"), march("dam test nitrate 40")));
+    const follow = nodes.find((node) => node.is === "follow")!;
+    expect(itemOf(follow)).toMatchObject({
+      label: expect.stringMatching(/^nitrate 40 mg\/L in dam is above its limit/),
+      description: "new warning limit/above · 2026-03-01",
+      tooltip: expect.stringMatching(
+        /^dam: 2026-03-01: nitrate 40 .*\nnew warning .*\nwith dam test: nitrate/s,
+      ),
+      collapsibleState: 1,
+    });
+    const causes = nodes.filter((node) => node.is === "cause").map(itemOf);
+    expect(causes.map(({ label }) => label)).toEqual(["with dam test: nitrate 20 -> 40 on 1 March"]);
+    expect(causes[0]!.command?.arguments).toEqual([{ before: place, after: place }]);
+  });
+
+  test("what would spoil a line of the view is not shown", () => {
+    const nodes = all(shown(march("dam clean"), march("dam clean", 'dam note "a\u202eb\u0007c"')));
+    const labels = nodes.map((node) => String(itemOf(node).label));
+    expect(labels.join("\n")).not.toMatch(/\p{Cf}/u);
+    expect(labels).toContain('note "a b c"');
+  });
+
+  test("of very many changes some are listed, and how many more there are is said", () => {
+    const labels = all(shown(march("dam clean"), march("dam clean glass"), 2600)).map(
+      (node) => itemOf(node).label,
+    );
+    expect(labels.at(-1)).toBe("and 2600 more: standpipe diff --all lists them");
+  });
+
+  test("one goes from stop to stop, both ways and round, from wherever one is", () => {
+    const nodes = shown(march("dam test nitrate 20"), march("dam test nitrate 40", "dam clean"));
+    const stops = stopsOf(nodes);
+    expect(stops.map(({ is }) => is)).toEqual(["follow", "change", "change"]);
+    const [first, second, third] = stops.map(({ key }) => key);
+    const from = (key: string, by: 1 | -1) => stopFrom(stops, key, by)?.key;
+    expect([from("", 1), from(first!, 1), from(second!, 1), from(third!, 1)]).toEqual([
+      first,
+      second,
+      third,
+      first,
+    ]);
+    expect([from("", -1), from(first!, -1), from(second!, -1)]).toEqual([third, third, first]);
+    // From a cause, a group, and what is gone since.
+    expect([from(`${first} by 0`, 1), from("changes dam", 1), from("changes dam", -1)]).toEqual([
+      second,
+      second,
+      first,
+    ]);
+    expect(from("changes ford 0 3", 1)).toBe(first);
+    expect(stopFrom([], "", 1)).toBeUndefined();
   });
 });
 
@@ -220,7 +276,7 @@ describe("the history of a line in the editor", () => {
     const document = { uri: uriOf(path), getText: () => text };
     const steps = await lineWalk(services as never, over(repository), document as never, line, value);
     if (steps === null || steps === undefined) return steps;
-    return steps.map(({ commit, text: said, now, before }) => [
+    return steps.steps.map(({ commit, text: said, now, before }) => [
       commit?.message ?? "not yet",
       said,
       basename(now.uri.path),

@@ -4,6 +4,8 @@ import { statusRequest } from "../../language/server/protocol.ts";
 import {
   lineHistoryRequest,
   lineOriginRequest,
+  type NameHistoryParams,
+  nameHistoryRequest,
   type ReviewParams,
   reviewRequest,
 } from "../../language/server/review-protocol.ts";
@@ -56,9 +58,57 @@ describe("a review", () => {
   });
 
   test("of a version without a file, and of none that is another", async () => {
-    expect((await ask({ before: [{ uri: march, text: null }] }))!.files).toEqual([`${march} is new`]);
+    expect((await ask({ before: [{ uri: march, text: null }] }))!.files).toEqual(["2026-03.tank is new"]);
     await client.stop();
     expect(await ask({})).toMatchObject({ counts: "", files: [], groups: [], follows: [] });
+  });
+
+  test("of one logbook of several leaves the others out, and takes in files from before the room was there", async () => {
+    const room = 'room "Shed"\n  as-of last-entry\ntank dam\n  volume 100 L\n';
+    const day = "2026-03-01\n  dam clean\n";
+    client = await TestClient.start(
+      `--- a/room.tank ---\n${room}--- a/logs/2026.tank ---\n${day}--- b/room.tank ---\n${room}--- b/2026.tank ---\n${day}`,
+      { today: "2026-03-09" },
+    );
+    const reviewed = (before: ReviewParams["before"]) =>
+      client.ask(reviewRequest, {
+        uri: uriOf("a/logs/2026.tank"),
+        before,
+        after: [],
+        from: "",
+        to: "",
+        all: false,
+      });
+    const others = [
+      { uri: uriOf("b/2026.tank"), text: "2026-03-01\n  dam feed flake\n" },
+      { uri: uriOf("b/gone.tank"), text: day },
+    ];
+    expect(await reviewed(others)).toMatchObject({ counts: "", files: [], groups: [] });
+    const corrected = await reviewed([
+      ...others,
+      { uri: uriOf("a/logs/2026.tank"), text: "2026-03-01\n  dam clean glass\n" },
+    ]);
+    expect(corrected).toMatchObject({ counts: "1 corrected", files: [] });
+    const fresh = await reviewed([{ uri: uriOf("a/room.tank"), text: null }]);
+    expect(fresh).toMatchObject({ counts: "4 added", files: ["room.tank is new"] });
+  });
+
+  test("of very many changes of one tank lists some, and counts the rest", async () => {
+    const feeds = (grams: number): string => `2026-03-01\n${`  dam feed flake ${grams} g\n`.repeat(1000)}`;
+    client = await TestClient.start(
+      `${cellar.slice(0, cellar.indexOf("--- 2026"))}--- 2026-03.tank ---\n${feeds(2)}`,
+      {
+        today: "2026-03-09",
+      },
+    );
+    const params = { uri: march, before: [{ uri: march, text: feeds(1) }], after: [], from: "", to: "" };
+    const lines = async (all: boolean) => {
+      const { counts, groups } = (await client.ask(reviewRequest, { ...params, all }))!;
+      const [group] = groups;
+      return [counts, group!.count, group!.days.flatMap((day) => day.lines).length, group!.left];
+    };
+    expect(await lines(false)).toEqual(["1,000 corrected", 1000, 400, 600]);
+    expect(await lines(true)).toEqual(["1,000 corrected", 1000, 1000, 0]);
   });
 
   test("of what is not as it should be gives nothing", async () => {
@@ -137,6 +187,45 @@ describe("a review of years", () => {
     const before = await client.ask(statusRequest, { uri });
     await client.ask(reviewRequest, params);
     expect(await client.ask(statusRequest, { uri })).toEqual(before);
+  });
+});
+
+describe("the history of a tank", () => {
+  const history = async (name: string, steps: NameHistoryParams["steps"], uri = march) => {
+    client = await TestClient.start(cellar.replace("tank dam", "tank r1\ngroup wet = dam\ntank dam"), {
+      today: "2026-03-09",
+    });
+    return client.ask(nameHistoryRequest, { uri, name, steps });
+  };
+  const was = (...lines: string[]) => [
+    { uri: march, text: `2026-03-01\n${lines.map((each) => `  ${each}\n`).join("")}` },
+  ];
+
+  test("time by time: its entries, those of its groups, its definition, and nothing of others", async () => {
+    const steps = [
+      { before: was("dam   test nitrate 20"), after: null },
+      { before: was("dam test nitrate 10"), after: was("dam test nitrate 20", "@wet clean", "r1 clean") },
+      { before: was("r1 clean"), after: was("r1 clean glass") },
+      {
+        before: [{ uri: uriOf("room.tank"), text: "tank dam\n  volume 90 L\n" }],
+        after: [{ uri: uriOf("room.tank"), text: null }],
+      },
+    ];
+    const told = await history("dam", steps);
+    expect(told!.map((changes) => changes.map(({ of, text }) => `${of}: ${text}`))).toEqual([
+      ["1 March dam: ~ test: nitrate 20 -> 40"],
+      ["1 March dam: ~ test: nitrate 10 -> 20", "1 March @wet: + clean"],
+      [],
+      ["tank dam: - tank dam", "tank dam: - volume 90 L"],
+    ]);
+    expect(told![0]![0]).toMatchObject({ before: { uri: march, line: 1 }, after: { uri: march, line: 1 } });
+    expect(told![1]![1]).toMatchObject({ before: null, after: { uri: march, line: 2 } });
+  });
+
+  test("of a file of no logbook, or of what is not as it should be, there is none", async () => {
+    expect(await history("dam", [], uriOf("none.tank"))).toBeNull();
+    await client.stop();
+    expect(await history("dam", [{ before: 3 as never, after: null }])).toBeNull();
   });
 });
 

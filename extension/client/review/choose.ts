@@ -1,12 +1,13 @@
 import * as vscode from "vscode";
 import type { GitCommit, GitRepository } from "./git-api.ts";
-import { commitAt, head, type Version } from "./versions.ts";
+import { head, isShallow, isUnborn, nameOf, revisionOf, type Version } from "./versions.ts";
 
-/** Picks the two states that are compared: commits, branches, tags, days, what is staged, the files. */
+/** Picks the two states that are compared: commits, branches, tags, days, what is staged, the files; from a list, or typed. */
 
 interface VersionItem extends vscode.QuickPickItem {
   readonly version?: Version;
-  readonly isDay?: boolean;
+  /** What was typed, to be looked for. */
+  readonly typed?: true;
 }
 
 const commitsListed = 60;
@@ -19,107 +20,150 @@ export interface Pair {
 /** Undefined where it was given up. @param now what is compared at present */
 export async function choosePair(repository: GitRepository, now: Pair): Promise<Pair | undefined> {
   const items = await itemsOf(repository);
-  const title = vscode.l10n.t("Review Changes");
-  const before = await pick(
-    repository,
-    items,
-    now.before,
-    `${title} (1/2)`,
-    vscode.l10n.t("What was before?"),
-  );
-  if (before === undefined) return undefined;
   const files: VersionItem = {
     label: vscode.l10n.t("The files as they are"),
     iconPath: new vscode.ThemeIcon("files"),
     version: { is: "files" },
   };
-  const after = await pick(
-    repository,
-    [files, ...items],
-    now.after,
-    `${title} (2/2)`,
-    vscode.l10n.t("What came after it?"),
-  );
-  return after === undefined ? undefined : { before, after };
+  for (let given: Version | undefined; ; ) {
+    const before = await pick(repository, items, {
+      step: 1,
+      now: given ?? now.before,
+      placeholder: vscode.l10n.t(
+        "What was before? Choose, or type a commit, branch, tag or day like 2026-03-01",
+      ),
+    });
+    if (before === undefined || before === "back") return undefined;
+    given = before;
+    const after = await pick(repository, [files, ...items], {
+      step: 2,
+      now: now.after,
+      placeholder: vscode.l10n.t("What came after {0}? Choose, or type", nameOf(before)),
+    });
+    if (after === undefined) return undefined;
+    if (after !== "back") return { before, after };
+  }
 }
 
-async function pick(
+interface Asked {
+  readonly step: number;
+  readonly now: Version;
+  readonly placeholder: string;
+}
+
+/** Undefined where it was given up. */
+function pick(
   repository: GitRepository,
   items: readonly VersionItem[],
-  now: Version,
-  title: string,
-  placeHolder: string,
-): Promise<Version | undefined> {
-  const marked = items.map((item) => {
-    const isNow = JSON.stringify(item.version) === JSON.stringify(now);
-    return isNow
+  { step, now, placeholder }: Asked,
+): Promise<Version | "back" | undefined> {
+  const list = vscode.window.createQuickPick<VersionItem>();
+  const isNow = ({ version }: VersionItem): boolean => same(version, now);
+  const marked = items.map((item) =>
+    isNow(item)
       ? { ...item, description: [item.description, vscode.l10n.t("now")].filter(Boolean).join(", ") }
-      : item;
-  });
-  const item = await vscode.window.showQuickPick(marked, {
-    title,
-    placeHolder,
+      : item,
+  );
+  Object.assign(list, {
+    title: vscode.l10n.t("Review Changes"),
+    step,
+    totalSteps: 2,
+    placeholder,
     matchOnDescription: true,
     matchOnDetail: true,
+    items: marked,
+    activeItems: marked.filter(isNow),
+    buttons: step === 1 ? [] : [vscode.QuickInputButtons.Back],
   });
-  return item?.isDay === true ? pickDay(repository, title) : item?.version;
+  /** What was typed stands at the end: it may be what the list does not show. @param complaint where that is nothing */
+  const typed = (value: string, complaint = ""): VersionItem[] =>
+    value === "" || items.some(({ label }) => label === value)
+      ? []
+      : [
+          {
+            label: complaint || vscode.l10n.t("The commit, branch, tag or day “{0}”", value),
+            iconPath: new vscode.ThemeIcon(complaint === "" ? "search" : "error"),
+            alwaysShow: true,
+            typed: true,
+          },
+        ];
+  const show = (complaint = ""): void => {
+    list.items = [...marked, ...typed(list.value.trim(), complaint)];
+  };
+  return new Promise((resolve) => {
+    const end = (chosen: Version | "back" | undefined): void => {
+      resolve(chosen);
+      list.dispose();
+    };
+    list.onDidChangeValue(() => show());
+    list.onDidTriggerButton(() => end("back"));
+    list.onDidHide(() => end(undefined));
+    list.onDidAccept(async () => {
+      const [item] = list.activeItems;
+      if (item?.version !== undefined) return end(item.version);
+      // What was typed in haste may not stand in the list yet.
+      const word = item === undefined || item.typed !== undefined ? list.value.trim() : "";
+      if (word === "") return;
+      list.busy = true;
+      const found = await revisionOf(repository, word);
+      if (found !== undefined) return end(found);
+      list.busy = false;
+      const cut = (await isShallow(repository))
+        ? vscode.l10n.t("; this clone holds only the last commits")
+        : "";
+      // Meanwhile other things may have been typed.
+      if (list.value.trim() === word)
+        show(vscode.l10n.t("There is no commit, branch, tag or day “{0}”{1}", word, cut));
+    });
+    list.show();
+  });
 }
 
-async function pickDay(repository: GitRepository, title: string): Promise<Version | undefined> {
-  const day = await vscode.window.showInputBox({
-    title,
-    prompt: vscode.l10n.t("The last commit at the end of this day"),
-    placeHolder: "2026-03-01",
-    validateInput: (text) =>
-      /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text))
-        ? undefined
-        : vscode.l10n.t("A day is written like 2026-03-01."),
-  });
-  if (day === undefined) return undefined;
-  const found = await commitAt(repository, day);
-  if (found === undefined)
-    void vscode.window.showInformationMessage(vscode.l10n.t("There is no commit by the end of {0}.", day));
-  return found;
-}
+const same = (one: Version | undefined, other: Version): boolean =>
+  JSON.stringify(one) === JSON.stringify(other);
 
 async function itemsOf(repository: GitRepository): Promise<VersionItem[]> {
-  const isUnborn = repository.state.HEAD?.commit === undefined;
-  const [refs, commits] = isUnborn
+  const [refs, commits] = isUnborn(repository)
     ? [[], []]
     : await Promise.all([
         repository.getRefs({}).catch(() => []),
         repository.log({ maxEntries: commitsListed }).catch(() => []),
       ]);
-  const commit = ({ hash, message, authorDate, authorName = "" }: GitCommit): VersionItem => ({
-    label: message.split("\n", 1)[0] ?? "",
-    description: `${hash.slice(0, 8)} ${authorDate?.toLocaleDateString() ?? ""} ${authorName}`,
-    iconPath: new vscode.ThemeIcon("git-commit"),
-    version: { is: "commit", ref: hash, name: hash.slice(0, 8) },
-  });
+  const last: VersionItem = isUnborn(repository)
+    ? { label: vscode.l10n.t("Before the first commit"), version: head }
+    : { label: vscode.l10n.t("The last commit"), description: "HEAD", version: head };
+  const named = refs.flatMap(({ name, type }): VersionItem[] =>
+    name === undefined
+      ? []
+      : [
+          {
+            label: name,
+            iconPath: new vscode.ThemeIcon(type === 2 ? "tag" : "git-branch"),
+            version: { is: "commit", ref: name, name },
+          },
+        ],
+  );
   return [
-    {
-      label: vscode.l10n.t("The last commit"),
-      description: "HEAD",
-      iconPath: new vscode.ThemeIcon("git-commit"),
-      version: head,
-    },
+    { ...last, iconPath: new vscode.ThemeIcon("git-commit") },
     {
       label: vscode.l10n.t("What is staged"),
       iconPath: new vscode.ThemeIcon("diff-added"),
       version: { is: "index" },
     },
-    { label: vscode.l10n.t("A day …"), iconPath: new vscode.ThemeIcon("calendar"), isDay: true },
-    ...refs.flatMap(({ name, type }): VersionItem[] =>
-      name === undefined
-        ? []
-        : [
-            {
-              label: name,
-              iconPath: new vscode.ThemeIcon(type === 2 ? "tag" : "git-branch"),
-              version: { is: "commit", ref: name, name },
-            },
-          ],
-    ),
-    ...commits.map(commit),
+    ...headed(vscode.l10n.t("branches and tags"), named),
+    ...headed(vscode.l10n.t("commits"), commits.map(commitItem)),
   ];
+}
+
+const headed = (label: string, items: readonly VersionItem[]): VersionItem[] =>
+  items.length === 0 ? [] : [{ label, kind: vscode.QuickPickItemKind.Separator }, ...items];
+
+function commitItem({ hash, message, authorDate, authorName = "" }: GitCommit): VersionItem {
+  const name = hash.slice(0, 8);
+  return {
+    label: message.split("\n", 1)[0] ?? "",
+    description: [name, authorDate?.toLocaleDateString(), authorName].filter(Boolean).join(" "),
+    iconPath: new vscode.ThemeIcon("git-commit"),
+    version: { is: "commit", ref: hash, name },
+  };
 }

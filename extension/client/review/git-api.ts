@@ -31,11 +31,15 @@ export interface GitRepository {
     readonly workingTreeChanges: readonly GitChange[];
     readonly untrackedChanges?: readonly GitChange[];
     readonly indexChanges: readonly GitChange[];
+    /** Of a merge that is not settled. */
+    readonly mergeChanges?: readonly GitChange[];
     readonly onDidChange: vscode.Event<void>;
   };
   show(ref: string, path: string): Promise<string>;
   diffWith(ref: string): Promise<GitChange[]>;
   diffBetween(ref1: string, ref2: string): Promise<GitChange[]>;
+  /** Rejects where a word names no commit. */
+  getCommit(ref: string): Promise<Pick<GitCommit, "hash">>;
   getRefs(query: { readonly count?: number }): Promise<GitRef[]>;
   log(options: { readonly maxEntries?: number; readonly path?: string }): Promise<GitCommit[]>;
 }

@@ -4,7 +4,8 @@ import type { GitApi, GitChange, GitCommit, GitRef, GitRepository } from "./git-
 
 /** The same interface by the `git` command, for an editor whose git extension is not there or switched off. */
 
-const scheme = "standpipe-revision";
+/** Of documents with a file as it is in a version. */
+export const revisionScheme = "standpipe-revision";
 
 /** @param disposables takes what has to be taken down */
 export function commandGit(run: RunGit, disposables: vscode.Disposable[]): GitApi {
@@ -31,14 +32,14 @@ export function commandGit(run: RunGit, disposables: vscode.Disposable[]): GitAp
       return repository?.show(ref, uri.with({ scheme: "file", query: "" }).fsPath).catch(() => "");
     },
   };
-  disposables.push(never, vscode.workspace.registerTextDocumentContentProvider(scheme, texts));
+  disposables.push(never, vscode.workspace.registerTextDocumentContentProvider(revisionScheme, texts));
   return {
     state: "initialized",
     onDidChangeState: never.event,
     onDidOpenRepository: never.event,
     onDidCloseRepository: never.event,
     getRepository: find,
-    toGitUri: (uri, ref) => uri.with({ scheme, query: ref }),
+    toGitUri: (uri, ref) => uri.with({ scheme: revisionScheme, query: ref }),
   };
 }
 
@@ -113,6 +114,11 @@ class CommandRepository implements GitRepository {
   async diffBetween(ref1: string, ref2: string): Promise<GitChange[]> {
     const shape = ["--no-renames", "--name-only", "-z", "--end-of-options"];
     return this.changes(await this.names("diff", ...shape, ref1, ref2, "--"));
+  }
+
+  async getCommit(ref: string): Promise<Pick<GitCommit, "hash">> {
+    const words = ["rev-parse", "--verify", "--quiet", "--end-of-options", `${ref}^{commit}`];
+    return { hash: (await this.run(...words)).trim() };
   }
 
   async getRefs(): Promise<GitRef[]> {

@@ -1,31 +1,15 @@
 import * as vscode from "vscode";
 import type { Services } from "../services.ts";
-import { type GitApi, gitApi } from "./git-api.ts";
-import { lineWalk, type WalkStep } from "./line-walk.ts";
-import { documentOf } from "./versions.ts";
+import { cutNote, type HistoryHere, historyHere, showChange } from "./history-here.ts";
+import { lineWalk, type Walk, type WalkStep } from "./line-walk.ts";
 
 /** The history of the line at the cursor, or of the value there: from commit to commit, to be looked at one by one. */
 
 export async function lineHistory(services: Services, of: "line" | "value"): Promise<void> {
-  const editor = vscode.window.activeTextEditor;
-  if (editor?.document.languageId !== "standpipe" || editor.document.uri.scheme === "git") return;
+  const here = await historyHere(services);
+  if (here === undefined) return;
+  const { editor, repository } = here;
   const { document, selection } = editor;
-  if (!vscode.workspace.isTrusted) {
-    void vscode.window.showInformationMessage(
-      vscode.l10n.t("The history is read through git, which is not run in a folder that is not trusted."),
-    );
-    return;
-  }
-  const git = await gitApi(services);
-  const repository = (await git?.getRepository(document.uri)) ?? undefined;
-  if (git === undefined || repository === undefined) {
-    void vscode.window.showInformationMessage(
-      git === undefined
-        ? vscode.l10n.t("The history is read through git, which is not there.")
-        : vscode.l10n.t("{0} is in no git repository.", document.uri.path.split("/").at(-1) ?? ""),
-    );
-    return;
-  }
   const value = of === "line" ? "" : wordAt(document, selection.active);
   if (value === undefined) {
     void vscode.window.showInformationMessage(
@@ -39,7 +23,7 @@ export async function lineHistory(services: Services, of: "line" | "value"): Pro
   );
   if (found === null)
     void vscode.window.showInformationMessage(vscode.l10n.t("This line says nothing of its own."));
-  else if (found !== undefined) await pick(git, found, value);
+  else if (found !== undefined) await pick(here, found, value, await cutNote(repository, found.isCut));
 }
 
 function wordAt(document: vscode.TextDocument, position: vscode.Position): string | undefined {
@@ -48,15 +32,15 @@ function wordAt(document: vscode.TextDocument, position: vscode.Position): strin
 }
 
 interface StepItem extends vscode.QuickPickItem {
-  readonly step: WalkStep;
+  readonly step?: WalkStep;
 }
 
-async function pick(git: GitApi, steps: readonly WalkStep[], value: string): Promise<void> {
+async function pick(here: HistoryHere, { steps }: Walk, value: string, note: string): Promise<void> {
   if (steps.length === 0) {
     void vscode.window.showInformationMessage(
       value === ""
-        ? vscode.l10n.t("No commit changed this line.")
-        : vscode.l10n.t("No commit changed {0} on this line.", value),
+        ? vscode.l10n.t("No commit changed this line. {0}", note)
+        : vscode.l10n.t("No commit changed {0} on this line. {1}", value, note),
     );
     return;
   }
@@ -78,20 +62,13 @@ async function pick(git: GitApi, steps: readonly WalkStep[], value: string): Pro
     };
   });
   const title = value === "" ? vscode.l10n.t("History of This Line") : vscode.l10n.t("History of {0}", value);
-  const chosen = await vscode.window.showQuickPick(items, {
+  const noted: readonly StepItem[] =
+    note === "" ? [] : [{ label: note, kind: vscode.QuickPickItemKind.Separator }];
+  const chosen = await vscode.window.showQuickPick([...items, ...noted], {
     title,
     placeHolder: vscode.l10n.t("Shows the change"),
     matchOnDetail: true,
   });
-  if (chosen === undefined) return;
-  const { now, before } = chosen.step;
-  const right = documentOf(git, now.version, now.uri);
-  const selection = new vscode.Range(now.line, 0, now.line, 0);
-  if (before === undefined) {
-    await vscode.window.showTextDocument(right, { selection, preview: true });
-    return;
-  }
-  const left = documentOf(git, before.version, before.uri);
-  const name = `${now.uri.path.split("/").at(-1)} (${chosen.description})`;
-  await vscode.commands.executeCommand("vscode.diff", left, right, name, { selection, preview: true });
+  if (chosen?.step === undefined) return;
+  await showChange(here.git, chosen.step, chosen.description ?? "");
 }

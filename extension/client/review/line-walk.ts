@@ -3,10 +3,11 @@ import {
   type LineStep,
   lineHistoryRequest,
   lineOriginRequest,
+  type VersionText,
 } from "../../../language/server/review-protocol.ts";
 import type { Services } from "../services.ts";
 import type { GitCommit, GitRepository } from "./git-api.ts";
-import { head, logsOf, textAt, textsIn, textsOf, type Version } from "./versions.ts";
+import { head, isUnborn, logsOf, textAt, textsIn, textsOf, type Version } from "./versions.ts";
 
 /** A line from commit to commit, through the files it stood in. */
 
@@ -32,6 +33,13 @@ const mostFiles = 12;
 /** So many commits tell which are before another. */
 const mostInOrder = 10_000;
 
+/** A history, as far as it was looked through. */
+export interface Walk {
+  readonly steps: readonly WalkStep[];
+  /** There may be more before the last: so far it was not looked. */
+  readonly isCut: boolean;
+}
+
 /** Undefined where the server could not be asked; null for a line that says nothing of its own. */
 export async function lineWalk(
   { ask, client }: Services,
@@ -39,7 +47,7 @@ export async function lineWalk(
   document: vscode.TextDocument,
   from: number,
   value: string,
-): Promise<readonly WalkStep[] | null | undefined> {
+): Promise<Walk | null | undefined> {
   const asUri = (uri: vscode.Uri): string => client.code2ProtocolConverter.asUri(uri);
   const steps: WalkStep[] = [];
   let place = { uri: document.uri, line: from };
@@ -55,7 +63,7 @@ export async function lineWalk(
     // Before the first commit of the file there was none, unless there are more than were looked through.
     const all = commits.length < mostCommits ? [...texts, null] : texts;
     const found = await ask(lineHistoryRequest, { uri: asUri(uri), line, texts: all, value });
-    if (found === undefined || found === null) return file === 0 ? found : steps;
+    if (found === undefined || found === null) return file === 0 ? found : { steps, isCut: true };
     const { first } = found;
     for (const { at, is, text, line: now, lineBefore } of found.steps)
       steps.push({
@@ -65,7 +73,7 @@ export async function lineWalk(
         now: { uri, version: versionOf(at), line: now },
         before: lineBefore === null ? undefined : { uri, version: versionOf(at + 1), line: lineBefore },
       });
-    if (first === null) return steps;
+    if (first === null) return { steps, isCut: true };
     const commit = commits[first.at];
     const sides = await sidesOf(repository, commit, asUri);
     const origin =
@@ -78,7 +86,7 @@ export async function lineWalk(
             after: sides.after,
             value,
           });
-    if (sides === undefined || origin === undefined || origin === null) return steps;
+    if (sides === undefined || origin === undefined || origin === null) return { steps, isCut: false };
     // It is not new: it came from there.
     const last = steps.at(-1);
     if (last?.is === "added" && last.commit === commit) steps.pop();
@@ -92,10 +100,10 @@ export async function lineWalk(
       });
     commits = await earlierThan(repository, commit, place.uri);
   }
-  return steps;
+  return { steps, isCut: true };
 }
 
-const versionBy = (commit: GitCommit | undefined): Version =>
+export const versionBy = (commit: GitCommit | undefined): Version =>
   commit === undefined ? { is: "files" } : { is: "commit", ref: commit.hash, name: commit.hash.slice(0, 8) };
 
 const commitsOf = (repository: GitRepository, uri: vscode.Uri): Promise<readonly GitCommit[]> =>
@@ -115,14 +123,22 @@ async function earlierThan(
   return all.filter(({ hash }) => earlier.has(hash));
 }
 
-/** What a commit did to files of the log; undefined where nothing was before it. */
-async function sidesOf(
+/** The files of the log that are others in a version, as they were and as they are then; null for as they are now. */
+export interface Sides {
+  readonly before: readonly VersionText[];
+  readonly after: readonly VersionText[] | null;
+  /** What was before. */
+  readonly version: Version;
+}
+
+/** What a commit did to files of the log; undefined where nothing was before it. @param commit undefined for what is not committed yet */
+export async function sidesOf(
   repository: GitRepository,
   commit: GitCommit | undefined,
   asUri: (uri: vscode.Uri) => string,
-) {
+): Promise<Sides | undefined> {
   if (commit === undefined) {
-    if (repository.state.HEAD?.commit === undefined) return undefined;
+    if (isUnborn(repository)) return undefined;
     return { before: await textsOf(repository, head, asUri), after: null, version: head };
   }
   const [parent] = commit.parents;

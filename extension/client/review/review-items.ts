@@ -1,108 +1,62 @@
 import * as vscode from "vscode";
-import type { ChangeItem, FollowItem, ReviewAnswer } from "../../../language/server/review-protocol.ts";
+import type { ChangeItem, FollowItem } from "../../../language/server/review-protocol.ts";
+import type { ReviewNode } from "./review-nodes.ts";
 
-/** What stands in the view of a review, line by line. */
-export type ReviewNode =
-  | {
-      readonly is: "section";
-      readonly key: string;
-      readonly label: string;
-      readonly about: string;
-      readonly nodes: readonly ReviewNode[];
-    }
-  | {
-      readonly is: "group";
-      readonly key: string;
-      readonly label: string;
-      readonly about: string;
-      readonly nodes: readonly ReviewNode[];
-    }
-  | { readonly is: "follow"; readonly key: string; readonly item: FollowItem; readonly of: string }
-  | {
-      readonly is: "change";
-      readonly key: string;
-      readonly item: ChangeItem;
-      readonly of: string;
-      readonly day: string;
-    }
-  | { readonly is: "said"; readonly key: string; readonly label: string };
+/** How a line of the view looks and is spoken, and where it leads. A narrow side bar shows the beginning of it; all of it is in the tooltip. */
 
 export const lineCommand = "standpipe.review.line";
 
-export function nodesOf(answer: ReviewAnswer): ReviewNode[] {
-  const { follows, groups, counts, files, small, day, onDay } = answer;
-  const said = (key: string, label: string): ReviewNode => ({ is: "said", key, label });
-  const followed = follows.map(({ title, items }, at): ReviewNode => {
-    const key = `follows ${title} ${at}`;
-    const nodes = items.map(
-      (item, index): ReviewNode => ({ is: "follow", key: `${key} ${index}`, item, of: title }),
-    );
-    return { is: "group", key, label: title, about: String(items.length), nodes };
-  });
-  if (small > 0) followed.push(said("small", vscode.l10n.t("{0} smaller differences are not listed", small)));
-  if (followed.length === 0)
-    followed.push(said("none", vscode.l10n.t("Nothing that is computed is another")));
-  const changed = groups.map(({ name, title, count, days }): ReviewNode => {
-    const key = `changes ${name}`;
-    const nodes = days.flatMap(({ title: on, lines }, at) =>
-      lines.map(
-        (item, index): ReviewNode => ({
-          is: "change",
-          key: `${key} ${at} ${index}`,
-          item,
-          of: name,
-          day: on,
-        }),
-      ),
-    );
-    return {
-      is: "group",
-      key,
-      label: name,
-      about: [title, String(count)].filter(Boolean).join(" · "),
-      nodes,
-    };
-  });
-  return [
-    {
-      is: "section",
-      key: "follows",
-      label: vscode.l10n.t("What follows"),
-      about: vscode.l10n.t("as of {0}", day),
-      nodes: followed,
-    },
-    {
-      is: "section",
-      key: "changes",
-      label: vscode.l10n.t("Entries and definitions"),
-      about: [counts, onDay].filter(Boolean).join(" · "),
-      nodes: [...files.map((text, at) => said(`file ${at}`, text)), ...changed],
-    },
-  ];
-}
+/** Where a line stands in the version before, and now. */
+export type LinePlaces = Pick<ChangeItem, "before" | "after">;
 
 export function itemOf(node: ReviewNode): vscode.TreeItem {
   const { None, Collapsed, Expanded } = vscode.TreeItemCollapsibleState;
   switch (node.is) {
     case "section":
     case "group": {
-      const item = new vscode.TreeItem(node.label, node.is === "section" ? Expanded : Collapsed);
-      item.id = node.key;
+      const isOpen = node.is === "section" || node.key.startsWith("follows ");
+      const item = named(node.label, node.key, isOpen ? Expanded : Collapsed);
       item.description = node.about;
-      if (node.key.startsWith("follows ")) item.collapsibleState = Expanded;
+      item.tooltip = [node.label, node.about].filter(Boolean).join("\n");
       return item;
     }
     case "said": {
-      const item = new vscode.TreeItem(node.label, None);
-      item.id = node.key;
+      const item = named(node.label, node.key, None);
+      item.tooltip = shown(node.label);
       return item;
     }
     case "follow":
-      return followItem(node.key, node.item, node.of);
+      return followItem(node);
+    case "cause": {
+      const item = named(vscode.l10n.t("with {0}", node.item.text), node.key, None);
+      item.tooltip = item.label as string;
+      goesTo(item, node.item);
+      return item;
+    }
     case "change":
-      return changeItem(node.key, node.item, node.of, node.day);
+      return changeItem(node);
   }
 }
+
+/** Where a line of the view leads; undefined for one that leads nowhere. */
+export function placesOf(node: ReviewNode): LinePlaces | undefined {
+  if (node.is === "change" || node.is === "cause") {
+    const { before, after } = node.item;
+    return before === null && after === null ? undefined : { before, after };
+  }
+  if (node.is !== "follow" || node.item.at === null) return undefined;
+  const { at, side } = node.item;
+  return side === "before" ? { before: at, after: null } : { before: null, after: at };
+}
+
+function named(label: string, key: string, state: vscode.TreeItemCollapsibleState): vscode.TreeItem {
+  const item = new vscode.TreeItem(shown(label), state);
+  item.id = key;
+  return item;
+}
+
+/** What stands in a file that is no text, or would turn the line around, is left out. */
+const shown = (text: string): string => text.replace(/[\p{Cc}\p{Cf}\ufffd]+/gu, " ");
 
 const followIcons: Readonly<Record<FollowItem["tone"], readonly [icon: string, colour: string | undefined]>> =
   {
@@ -111,10 +65,13 @@ const followIcons: Readonly<Record<FollowItem["tone"], readonly [icon: string, c
     plain: ["arrow-small-right", undefined],
   };
 
-function followItem(key: string, each: FollowItem, of: string): vscode.TreeItem {
-  const { text, lead, tone, causes, more, at } = each;
-  const item = new vscode.TreeItem(text, vscode.TreeItemCollapsibleState.None);
-  item.id = key;
+function followItem(node: ReviewNode & { readonly is: "follow" }): vscode.TreeItem {
+  const { item: each, of, key, nodes } = node;
+  const { text, lead, tone, causes, more } = each;
+  const { None, Collapsed } = vscode.TreeItemCollapsibleState;
+  // What it is about stands first: a narrow side bar cuts the rest, and its day is said behind it.
+  const [, day = "", words = text] = /^(\d{4}-\d{2}-\d{2}): (.*)$/s.exec(text) ?? [];
+  const item = named(words, key, nodes.length === 0 ? None : Collapsed);
   const [icon, colour] =
     each.severity === "error" && tone === "worse" ? ["error", "list.errorForeground"] : followIcons[tone];
   item.iconPath = new vscode.ThemeIcon(
@@ -122,13 +79,16 @@ function followItem(key: string, each: FollowItem, of: string): vscode.TreeItem 
     colour === undefined ? undefined : new vscode.ThemeColor(colour),
   );
   const others = more > 0 ? [vscode.l10n.t("and {0} more in its water", more)] : [];
-  const by = causes.length === 0 ? "" : vscode.l10n.t("with {0}", [...causes, ...others].join("; "));
-  item.description = [lead, by].filter(Boolean).join(" · ");
-  item.tooltip = [[of, text].filter(Boolean).join(": "), lead, by].filter(Boolean).join("\n");
+  const by =
+    causes.length === 0
+      ? ""
+      : vscode.l10n.t("with {0}", [...causes.map((cause) => cause.text), ...others].join("; "));
+  item.description = [lead, day].filter(Boolean).join(" · ");
+  item.tooltip = [[of, shown(text)].filter(Boolean).join(": "), lead, by].filter(Boolean).join("\n");
   const word = { worse: vscode.l10n.t("to look at"), better: vscode.l10n.t("better"), plain: "" }[tone];
   item.accessibilityInformation = { label: [word, of, lead, text, by].filter(Boolean).join(", ") };
-  if (at !== null)
-    goesTo(item, each.side === "before" ? { before: at, after: null } : { before: null, after: at });
+  const places = placesOf(node);
+  if (places !== undefined) goesTo(item, places);
   return item;
 }
 
@@ -139,10 +99,10 @@ const changeIcons: Readonly<Record<ChangeItem["is"], readonly [icon: string, col
   moved: ["diff-renamed", "gitDecoration.renamedResourceForeground"],
 };
 
-function changeItem(key: string, each: ChangeItem, of: string, day: string): vscode.TreeItem {
-  const { is, text, before, after } = each;
-  const item = new vscode.TreeItem(text, vscode.TreeItemCollapsibleState.None);
-  item.id = key;
+function changeItem(node: ReviewNode & { readonly is: "change" }): vscode.TreeItem {
+  const { item: each, of, day, key } = node;
+  const { is, text } = each;
+  const item = named(text, key, vscode.TreeItemCollapsibleState.None);
   item.description = day;
   const [icon, colour] = changeIcons[is];
   item.iconPath = new vscode.ThemeIcon(icon, new vscode.ThemeColor(colour));
@@ -152,13 +112,15 @@ function changeItem(key: string, each: ChangeItem, of: string, day: string): vsc
     corrected: vscode.l10n.t("corrected"),
     moved: vscode.l10n.t("moved in time"),
   };
-  item.tooltip = [`${words[is]}: ${text}`, day].filter(Boolean).join("\n");
+  item.tooltip = [`${of}, ${words[is]}: ${shown(text)}`, day].filter(Boolean).join("\n");
   item.accessibilityInformation = { label: [words[is], of, text, day].filter(Boolean).join(", ") };
-  if (before !== null || after !== null) goesTo(item, { before, after });
+  const places = placesOf(node);
+  if (places !== undefined) goesTo(item, places);
   return item;
 }
 
 /** A click, or Enter, goes to the line: beside the version before, where it is on both sides. */
-function goesTo(item: vscode.TreeItem, places: Pick<ChangeItem, "before" | "after">): void {
+function goesTo(item: vscode.TreeItem, { before, after }: LinePlaces): void {
+  const places = { before, after };
   item.command = { command: lineCommand, title: vscode.l10n.t("Go to Line"), arguments: [places] };
 }

@@ -1,25 +1,11 @@
 import * as vscode from "vscode";
-import { type ReviewAnswer, reviewRequest } from "../../../language/server/review-protocol.ts";
-import { logEditor, rangeOf } from "../places.ts";
-import type { Part, Services } from "../services.ts";
-import { choosePair, type Pair } from "./choose.ts";
-import { type GitApi, type GitRepository, gitApi } from "./git-api.ts";
+import type { Part } from "../services.ts";
 import { lineHistory } from "./line-history.ts";
-import { itemOf, lineCommand, nodesOf, type ReviewNode } from "./review-items.ts";
-import { documentOf, head, nameOf, textsOf } from "./versions.ts";
+import { nameHistory } from "./name-history.ts";
+import { lineCommand } from "./review-items.ts";
+import { pageScheme, ReviewTree, reviewView } from "./review-tree.ts";
 
 /** The view beside source control: what changed in the log since the last commit, and what follows from it. */
-
-export const reviewView = "standpipe.review";
-
-const pageScheme = "standpipe-review";
-const pageUri = vscode.Uri.parse(`${pageScheme}:/review.md`);
-
-/** What the view says where it is empty: a context of its welcome. */
-type State = "untrusted" | "noGit" | "noRepository" | "noLog" | "failed" | "same" | "shown";
-
-/** Changes come in showers. */
-const quietMs = 400;
 
 export const review: Part = (services) => {
   const tree = new ReviewTree(services);
@@ -39,227 +25,15 @@ export const review: Part = (services) => {
     }),
     registerCommand("standpipe.review.choose", () => tree.choose()),
     registerCommand("standpipe.review.refresh", () => tree.soon(0)),
+    vscode.window.onDidChangeActiveTextEditor(() => tree.look()),
     registerCommand("standpipe.review.page", () => tree.page()),
+    registerCommand("standpipe.review.copy", () => tree.copy()),
+    registerCommand("standpipe.review.next", () => tree.step(1)),
+    registerCommand("standpipe.review.previous", () => tree.step(-1)),
     registerCommand(lineCommand, (places: unknown) => tree.go(places)),
     registerCommand("standpipe.history.line", () => lineHistory(services, "line")),
     registerCommand("standpipe.history.value", () => lineHistory(services, "value")),
+    registerCommand("standpipe.history.name", () => nameHistory(services)),
     new vscode.Disposable(() => void executeCommand("setContext", "standpipe.review.state", undefined)),
   );
 };
-
-class ReviewTree
-  implements vscode.TreeDataProvider<ReviewNode>, vscode.TextDocumentContentProvider, vscode.Disposable
-{
-  view: vscode.TreeView<ReviewNode> | undefined;
-  private readonly services: Services;
-  private readonly changed = new vscode.EventEmitter<undefined>();
-  private readonly pageChanged = new vscode.EventEmitter<vscode.Uri>();
-  readonly onDidChange = this.pageChanged.event;
-  readonly onDidChangeTreeData = this.changed.event;
-  private pair: Pair = { before: head, after: { is: "files" } };
-  private answer: ReviewAnswer | undefined;
-  private git: GitApi | undefined;
-  private repository: GitRepository | undefined;
-  private watching: vscode.Disposable | undefined;
-  private readonly gitWatching: vscode.Disposable[] = [];
-  private timer: ReturnType<typeof setTimeout> | undefined;
-  private asked: vscode.CancellationTokenSource | undefined;
-
-  constructor(services: Services) {
-    this.services = services;
-  }
-
-  dispose(): void {
-    clearTimeout(this.timer);
-    this.asked?.cancel();
-    this.watching?.dispose();
-    for (const each of this.gitWatching) each.dispose();
-    this.changed.dispose();
-    this.pageChanged.dispose();
-  }
-
-  getTreeItem(node: ReviewNode): vscode.TreeItem {
-    return itemOf(node);
-  }
-
-  getChildren(node?: ReviewNode): ReviewNode[] {
-    if (node === undefined) return this.answer === undefined ? [] : nodesOf(this.answer);
-    return "nodes" in node ? [...node.nodes] : [];
-  }
-
-  /** What nobody sees is not asked for; it is when the view comes back. */
-  soon(inMs = quietMs): void {
-    clearTimeout(this.timer);
-    if (this.view?.visible !== true) return;
-    this.timer = setTimeout(() => {
-      void vscode.window.withProgress({ location: { viewId: reviewView } }, () => this.refresh());
-    }, inMs);
-  }
-
-  async choose(): Promise<void> {
-    const found = await this.find();
-    if (found === undefined) {
-      await vscode.commands.executeCommand(`${reviewView}.focus`);
-      return;
-    }
-    const pair = await choosePair(found.repository, this.pair);
-    if (pair === undefined) return;
-    this.pair = pair;
-    await vscode.commands.executeCommand(`${reviewView}.focus`);
-    await this.refresh();
-  }
-
-  /** The review as a page: what is long is read there. It is written anew with the view, as long as it is open. */
-  async page(): Promise<void> {
-    await vscode.commands.executeCommand(`${reviewView}.focus`);
-    await this.refresh();
-    if (this.answer !== undefined) await vscode.commands.executeCommand("markdown.showPreview", pageUri);
-  }
-
-  provideTextDocumentContent(): string {
-    return this.answer?.page ?? vscode.l10n.t("Nothing changed between the two revisions.");
-  }
-
-  /** Goes to a line: beside what it was, where it was and is. */
-  async go(places: unknown): Promise<void> {
-    const { before, after } = itemPlaces(places);
-    const { protocol2CodeConverter } = this.services.client;
-    const uriOf = (uri: string): vscode.Uri => protocol2CodeConverter.asUri(uri);
-    const { git, pair } = this;
-    if (git === undefined) return;
-    if (after !== null && before !== null) {
-      const [left, right] = [uriOf(before.uri), uriOf(after.uri)];
-      const title = vscode.l10n.t(
-        "{0} ({1} to {2})",
-        right.path.split("/").at(-1) ?? "",
-        nameOf(pair.before),
-        nameOf(pair.after),
-      );
-      await vscode.commands.executeCommand(
-        "vscode.diff",
-        documentOf(git, pair.before, left),
-        documentOf(git, pair.after, right),
-        title,
-        { selection: rangeOf(after.range), preview: true },
-      );
-      return;
-    }
-    const place = after ?? before;
-    if (place === null) return;
-    const version = after === null ? pair.before : pair.after;
-    await vscode.window.showTextDocument(documentOf(git, version, uriOf(place.uri)), {
-      selection: rangeOf(place.range),
-      preview: true,
-    });
-  }
-
-  private async refresh(): Promise<void> {
-    this.asked?.cancel();
-    const asked = new vscode.CancellationTokenSource();
-    this.asked = asked;
-    const found = await this.find();
-    if (found === undefined || asked.token.isCancellationRequested) return;
-    const { repository, log } = found;
-    const { client, ask } = this.services;
-    const asUri = (uri: vscode.Uri): string => client.code2ProtocolConverter.asUri(uri);
-    try {
-      const [before, after] = await Promise.all([
-        textsOf(repository, this.pair.before, asUri),
-        textsOf(repository, this.pair.after, asUri),
-      ]);
-      if (asked.token.isCancellationRequested) return;
-      const [from, to] = [nameOf(this.pair.before), nameOf(this.pair.after)];
-      const answer = await ask(
-        reviewRequest,
-        { uri: asUri(log), before, after, from, to, all: false },
-        asked.token,
-      );
-      if (asked.token.isCancellationRequested) return;
-      // What failed is in the log; what is shown is still true of what it was made of.
-      if (answer === undefined) {
-        if (this.answer === undefined) this.show("failed", undefined);
-        return;
-      }
-      const isSame = answer?.counts === "" && answer.files.length === 0;
-      this.show(
-        answer === null ? "noLog" : isSame ? "same" : "shown",
-        isSame ? undefined : (answer ?? undefined),
-      );
-    } catch (error) {
-      if (asked.token.isCancellationRequested) return;
-      this.services.log.warn(`review: ${error}`);
-      this.show("failed", undefined);
-    }
-  }
-
-  private show(state: State, answer: ReviewAnswer | undefined): void {
-    this.answer = answer;
-    void vscode.commands.executeCommand("setContext", "standpipe.review.state", state);
-    if (this.view !== undefined)
-      this.view.description =
-        state === "shown" || state === "same"
-          ? `${nameOf(this.pair.before)} → ${nameOf(this.pair.after)}`
-          : "";
-    this.changed.fire(undefined);
-    this.pageChanged.fire(pageUri);
-  }
-
-  /** The repository of the log that is open, or of any of the workspace; says so where there is none. */
-  private async find(): Promise<{ repository: GitRepository; log: vscode.Uri } | undefined> {
-    const editor = logEditor()?.document.uri;
-    const log =
-      editor?.scheme === "file" ||
-      (editor !== undefined && editor.scheme !== "git" && editor.scheme !== "untitled")
-        ? editor
-        : (await vscode.workspace.findFiles("**/*.tank", undefined, 1))[0];
-    if (log === undefined) {
-      this.show("noLog", undefined);
-      return undefined;
-    }
-    // What a repository sets may be run by git: not before its folder is trusted, whoever runs it.
-    if (!vscode.workspace.isTrusted) {
-      this.show("untrusted", undefined);
-      return undefined;
-    }
-    this.git ??= await this.connect();
-    if (this.git === undefined) {
-      this.show("noGit", undefined);
-      return undefined;
-    }
-    const repository = await this.git.getRepository(log);
-    if (repository === null) {
-      this.show("noRepository", undefined);
-      return undefined;
-    }
-    if (repository !== this.repository) {
-      this.watching?.dispose();
-      this.watching = repository.state.onDidChange(() => this.soon());
-      this.repository = repository;
-    }
-    return { repository, log };
-  }
-
-  private async connect(): Promise<GitApi | undefined> {
-    const git = await gitApi(this.services);
-    if (git !== undefined)
-      this.gitWatching.push(
-        git.onDidChangeState(() => this.soon()),
-        git.onDidOpenRepository(() => this.soon()),
-        git.onDidCloseRepository(() => this.soon()),
-      );
-    return git;
-  }
-}
-
-/** What a line of the view gives its command; nothing else is taken. */
-function itemPlaces(places: unknown): Places {
-  const { before = null, after = null } = (
-    typeof places === "object" && places !== null ? places : {}
-  ) as Partial<Places>;
-  return { before, after };
-}
-
-interface Places {
-  readonly before: { readonly uri: string; readonly range: Parameters<typeof rangeOf>[0] } | null;
-  readonly after: { readonly uri: string; readonly range: Parameters<typeof rangeOf>[0] } | null;
-}

@@ -15,6 +15,25 @@ export function nameOf(version: Version): string {
   return version.is === "index" ? vscode.l10n.t("what is staged") : version.name;
 }
 
+/** For the head of a narrow view. */
+export function shortNameOf(version: Version): string {
+  if (version.is === "files") return vscode.l10n.t("files");
+  return version.is === "index" ? vscode.l10n.t("staged") : version.name;
+}
+
+/** Whether nothing was committed yet. */
+export const isUnborn = ({ state }: GitRepository): boolean => state.HEAD?.commit === undefined;
+
+/** Whether a clone holds only the last commits. */
+export async function isShallow({ rootUri }: GitRepository): Promise<boolean> {
+  try {
+    await vscode.workspace.fs.stat(vscode.Uri.joinPath(rootUri, ".git", "shallow"));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /** The git extension's word for a version. */
 const refOf = (version: Version): string =>
   version.is === "commit" ? version.ref : version.is === "index" ? "" : "HEAD";
@@ -32,9 +51,10 @@ export async function textsOf(
 ): Promise<VersionText[]> {
   if (version.is === "files") return [];
   const { state } = repository;
-  const unborn = state.HEAD?.commit === undefined;
+  const unborn = isUnborn(repository);
   const changes: readonly GitChange[] = [
     ...state.workingTreeChanges,
+    ...(state.mergeChanges ?? []),
     ...(state.untrackedChanges ?? []),
     ...(version.is === "index" ? [] : state.indexChanges),
     ...(version.is === "commit" && !unborn ? await repository.diffWith(version.ref) : []),
@@ -68,16 +88,32 @@ export async function textAt(
   version: Version,
   uri: vscode.Uri,
 ): Promise<string | null> {
-  try {
-    return await repository.show(refOf(version), uri.fsPath);
-  } catch {
-    return null;
-  }
+  // What is staged of a merge that is not settled is our side.
+  for (const ref of version.is === "index" ? ["", ":2", ":3"] : [refOf(version)])
+    try {
+      return await repository.show(ref, uri.fsPath);
+    } catch {
+      // It is not there.
+    }
+  return null;
 }
 
 /** A document of the editor's with a file as it is in a version. */
 export function documentOf(git: GitApi, version: Version, uri: vscode.Uri): vscode.Uri {
   return version.is === "files" ? uri : git.toGitUri(uri, version.is === "index" ? "~" : version.ref);
+}
+
+/** The commit that a word names: a branch, tag or commit, or else a day; undefined if it names none. */
+export async function revisionOf(repository: GitRepository, word: string): Promise<Version | undefined> {
+  // No branch begins with a dash: such a word is never given to git as an option.
+  if (word === "" || word.startsWith("-") || word.includes("\0")) return undefined;
+  try {
+    const { hash } = await repository.getCommit(`${word}^{commit}`);
+    return { is: "commit", ref: hash, name: word };
+  } catch {
+    const isDay = /^\d{4}-\d{2}-\d{2}$/.test(word) && !Number.isNaN(Date.parse(word));
+    return isDay ? commitAt(repository, word) : undefined;
+  }
 }
 
 /** The last commit at the end of a day; undefined where there is none. @param day ISO 8601 */

@@ -1,21 +1,11 @@
 import { resolve } from "node:path";
-import { blocksOf } from "../../history/log-lines.ts";
-import type { LogText } from "../../history/match-lines.ts";
-import { logbookFolders } from "../../room/logbooks.ts";
+import { hasRoom, type LogbookPair, logbookPairs } from "../../history/review/logbook-pairs.ts";
 import type { Call } from "../command.ts";
 import { type Shown, shownFrom, type Unread } from "../files.ts";
 import { Objects, textsAt } from "../repository/read.ts";
 import { absolute } from "../repository/repository.ts";
 import { Trouble } from "../world.ts";
 import type { Pair } from "./revisions.ts";
-
-/** A logbook on both sides. */
-export interface LogbookPair {
-  /** From the root of the repository. */
-  readonly folder: string;
-  readonly before: readonly LogText[];
-  readonly after: readonly LogText[];
-}
 
 export interface ReadPairs {
   readonly logbooks: readonly LogbookPair[];
@@ -42,7 +32,7 @@ export function readPairs(call: Call, { repository, from, to }: Pair): ReadPairs
     throw new Trouble(
       `${fromHere(resolve(repository.root, below))}: no .tank file here or below, on neither side`,
     );
-  const logbooks = pairs(before.texts, after.texts).filter((pair) =>
+  const logbooks = logbookPairs(before.texts, after.texts).filter((pair) =>
     [...pair.before, ...pair.after].some(({ path }) => isBelow(path, below)),
   );
   const unread = [...before.unread, ...after.unread];
@@ -55,38 +45,3 @@ export function readPairs(call: Call, { repository, from, to }: Pair): ReadPairs
 
 const isBelow = (path: string, folder: string): boolean =>
   folder === "" || path === folder || path.startsWith(`${folder}/`);
-
-type Texts = ReadonlyMap<string, string>;
-
-/** The logbooks of each side, by the folder that holds the room. One that went and one that came are the same, if there is one of each. */
-export function pairs(before: Texts, after: Texts): LogbookPair[] {
-  const [was, now] = [byFolder(before), byFolder(after)];
-  const gone = [...was.keys()].filter((folder) => !now.has(folder));
-  const made = [...now.keys()].filter((folder) => !was.has(folder));
-  if (gone.length === 1 && made.length === 1) {
-    was.set(made[0]!, was.get(gone[0]!)!);
-    was.delete(gone[0]!);
-  }
-  return [...new Set([...was.keys(), ...now.keys()])]
-    .sort()
-    .map((folder) => ({ folder, before: was.get(folder) ?? [], after: now.get(folder) ?? [] }));
-}
-
-function byFolder(texts: Texts): Map<string, LogText[]> {
-  const folders = logbookFolders([...texts].map(([path, text]) => ({ path, hasRoom: hasRoom(text) })));
-  const found = new Map<string, LogText[]>();
-  for (const [path, folder] of folders) {
-    const file = { path, text: texts.get(path)! };
-    const known = found.get(folder);
-    if (known === undefined) found.set(folder, [file]);
-    else known.push(file);
-  }
-  return found;
-}
-
-function hasRoom(text: string): boolean {
-  return (
-    /^\ufeff?room(?:[\s"]|$)/m.test(text) &&
-    blocksOf(text).some(({ kind, name }) => kind === "definition" && /^room\b/.test(name))
-  );
-}

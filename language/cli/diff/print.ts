@@ -79,7 +79,7 @@ class ReviewPage extends Page {
     const painted = told.map((line) => (paint === undefined ? line : this.terminal.paint(paint, line)));
     if (causes.length === 0) return painted;
     const others = more > 0 ? [`and ${grouped(more)} more in its water`] : [];
-    const by = `with ${[...causes, ...others].join("; ")}`;
+    const by = `with ${[...causes.map((cause) => cause.text), ...others].join("; ")}`;
     return [
       ...painted,
       ...wrap(plain(by), this.columns, `${rest}  `, `${rest}    `).map((line) =>

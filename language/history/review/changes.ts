@@ -1,6 +1,7 @@
 import { kindNumber } from "../../book/entries/registry.ts";
 import type { LogBlock, LogLine } from "../log-lines.ts";
-import { type LogMatching, type LogText, matchLogs, type Unit, type UnitMatch } from "../match-lines.ts";
+import { type LogMatching, type LogText, matchSteps, type Unit, type UnitMatch } from "../match-lines.ts";
+import { finish, type Steps } from "../steps.ts";
 import { type FileChange, filesChanged } from "./files-changed.ts";
 import { type LineMap, lineMap } from "./line-map.ts";
 import { type Part, partsOf } from "./parts.ts";
@@ -77,12 +78,19 @@ export interface Side {
 
 /** What changed from one state of all files of a logbook to another. A file that has the same text on both sides is not looked at. */
 export function changesOf(before: readonly LogText[], after: readonly LogText[]): Changes {
+  return finish(changesSteps(before, after));
+}
+
+/** The same in pieces. */
+export function* changesSteps(before: readonly LogText[], after: readonly LogText[]): Steps<Changes> {
   const was = new Map(before.map(({ path, text }) => [path, text]));
   const same = new Set(after.flatMap(({ path, text }) => (was.get(path) === text ? [path] : [])));
   const isOther = ({ path }: LogText): boolean => !same.has(path);
-  const matching = matchLogs(before.filter(isOther), after.filter(isOther));
+  const matching = yield* matchSteps(before.filter(isOther), after.filter(isOther));
+  yield;
   const files = filesChanged(before, after, matching);
   const lines = lineMap(matching, (path) => same.has(path));
+  yield;
   return { ...listOf(matching, files), files, lines };
 }
 

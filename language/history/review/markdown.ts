@@ -54,7 +54,7 @@ function consequence(of: string, { tone, lead, text, causes, more }: ToldConsequ
   const toned = tone === "worse" ? `**!** ${said}` : said;
   if (causes.length === 0) return toned;
   const others = more > 0 ? ` and ${grouped(more)} more in its water` : "";
-  return `${toned}<br>with ${causes.map(code).join(", ")}${others}`;
+  return `${toned}<br>with ${causes.map((cause) => code(cause.text)).join(", ")}${others}`;
 }
 
 /** A part of a page that is closed until it is asked for; its title is of our own making, with what the log holds escaped for HTML. */

@@ -3,9 +3,10 @@ import { Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
 import { blocksOfSource } from "../log-lines.ts";
 import type { LogText } from "../match-lines.ts";
+import { finish, type Steps } from "../steps.ts";
 import { bearing } from "./bearing.ts";
 import type { Causes } from "./causes.ts";
-import { type Change, type Changes, changesOf } from "./changes.ts";
+import { type Change, type Changes, changesSteps } from "./changes.ts";
 import { type Consequence, compared, type Follows, type Standing } from "./consequence.ts";
 import { broods } from "./follows/broods.ts";
 import { cases } from "./follows/cases.ts";
@@ -45,11 +46,7 @@ export interface ReviewAsked {
 }
 
 export function reviewOf(before: readonly LogText[], after: readonly LogText[], asked: ReviewAsked): Review {
-  const steps = reviewSteps(before, after, asked);
-  for (;;) {
-    const { done, value } = steps.next();
-    if (done === true) return value;
-  }
+  return finish(reviewSteps(before, after, asked));
 }
 
 /**
@@ -61,9 +58,9 @@ export function* reviewSteps(
   after: readonly LogText[],
   asked: ReviewAsked,
   held?: CheckedLogbook,
-): Generator<void, Review> {
+): Steps<Review> {
   const [was, read] = yield* logbooksOf(levelled(before, after), after, held?.logbook.sources);
-  const changes = changesOf(filesOf(was), filesOf(read));
+  const changes = yield* changesSteps(filesOf(was), filesOf(read));
   yield;
   const day = dayOf([was, read], asked);
   const now = held !== undefined && standsFor(held, read, day) ? held : read;
@@ -119,7 +116,7 @@ function* logbooksOf(
   before: readonly LogText[],
   after: readonly LogText[],
   held?: ReadonlyMap<string, Source>,
-): Generator<void, [CheckedLogbook, CheckedLogbook]> {
+): Steps<[CheckedLogbook, CheckedLogbook]> {
   const read = new Map(held);
   const [was, now] = [new CheckedLogbook(), new CheckedLogbook()];
   for (const { path, text } of after) {
@@ -160,10 +157,10 @@ function* consequencesOf(
   own: number,
   { list, lines, files }: Changes,
   then: ReadonlySet<string> | undefined,
-): Generator<void, Consequence[]> {
+): Steps<Consequence[]> {
   // Of a layout, a comment and a file under another name nothing follows.
   if (list.length === 0 && files.every(({ is }) => is === "renamed")) return [];
-  const found = [findingConsequences(was, now, day, lines, then)];
+  const found = [yield* findingConsequences(was, now, day, lines, then)];
   yield;
   const all = { water, doses, stock, cases, exposure, quarantine, shipping, broods, duties, volumes };
   for (const follows of Object.values(all) as readonly Follows<Standing>[]) {

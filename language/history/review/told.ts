@@ -47,11 +47,15 @@ export interface ToldConsequence {
   readonly severity: Caused["severity"];
   readonly code: string;
   /** The changes it may follow from, the nearest first, as many as are told. */
-  readonly causes: readonly string[];
+  readonly causes: readonly ToldCause[];
   /** How many more there are. */
   readonly more: number;
   readonly at: Location | null;
   readonly side: "before" | "after";
+}
+
+export interface ToldCause extends Pick<ToldLine, "before" | "after"> {
+  readonly text: string;
 }
 
 export interface ToldGroup {
@@ -80,13 +84,15 @@ export interface ToldLine {
 export interface Telling {
   /** Every entry and every consequence, however many. */
   readonly all: boolean;
+  /** How a file is told; by its path unless said otherwise. */
+  readonly shown?: (path: string) => string;
 }
 
 /** From so many changes on, entries that are no more than new are counted and not listed. */
 const many = 120;
 const causesTold = 2;
 
-export function toldReview(review: Review, { all }: Telling): ToldReview {
+export function toldReview(review: Review, { all, shown = (path) => path }: Telling): ToldReview {
   const { title, day, counts, files, list, consequences } = review;
   const wanted = consequences.filter(({ isSmall }) => all || !isSmall);
   const isShort = !all && list.length > many;
@@ -98,7 +104,7 @@ export function toldReview(review: Review, { all }: Telling): ToldReview {
     day: spokenDay(day),
     onDay,
     counts: countsText(counts),
-    files: files.map(fileText),
+    files: files.map((file) => fileText(file, shown)),
     small: consequences.length - wanted.length,
     follows: followGroups(wanted, review).map(({ of, consequences: told }) => ({
       title: namesInShort([...of]),
@@ -111,7 +117,10 @@ export function toldReview(review: Review, { all }: Telling): ToldReview {
 function consequenceOf(each: Caused, list: readonly Change[], day: number): ToldConsequence {
   const { text, is, tone, severity, code, by, at, side } = each;
   const shown = by.list(by.near > 0 ? Math.min(by.near, causesTold) : causesTold);
-  const told = shown.map((index) => causeText(list[index]!, day));
+  const told = shown.map((index): ToldCause => {
+    const { before, after } = list[index]!;
+    return { text: causeText(list[index]!, day), before, after };
+  });
   return {
     mark: toneMarks[tone],
     lead: findingLead(each),

@@ -92,9 +92,10 @@ export function countsText({
 const lines = (count: number): string => `${grouped(count)} ${count === 1 ? "line" : "lines"}`;
 export const grouped = (count: number): string => String(count).replace(/\B(?=(\d{3})+$)/g, ",");
 
-export function fileText({ is, path, from }: FileChange): string {
-  if (is === "renamed") return `${from} is called ${path} now`;
-  return `${path} is ${is === "added" ? "new" : "gone"}`;
+/** @param shown how a path is told */
+export function fileText({ is, path, from }: FileChange, shown: (path: string) => string): string {
+  if (is === "renamed") return `${shown(from)} is called ${shown(path)} now`;
+  return `${shown(path)} is ${is === "added" ? "new" : "gone"}`;
 }
 
 /** What a consequence says of itself before its words: `new error limit/above`. Empty for what is no finding. */

@@ -8,19 +8,23 @@ import type { CheckedLogbook } from "../../../checks/check.ts";
 import type { Finding } from "../../../checks/finding.ts";
 import { locationOf } from "../../../features/view.ts";
 import { fill, Queues } from "../../fill.ts";
+import { paused, type Steps } from "../../steps.ts";
 import type { Consequence, Tone } from "../consequence.ts";
 import type { LineMap } from "../line-map.ts";
 
 /** Findings that are new, gone, or say another thing of the same line. */
 
+/** So many are compared between two pauses. */
+const atOnce = 1000;
+
 /** @param lines where a line of the log then stands now */
-export function findingConsequences(
+export function* findingConsequences(
   before: CheckedLogbook,
   after: CheckedLogbook,
   day: number,
   lines: LineMap,
   then: ReadonlySet<string> | undefined,
-): Consequence[] {
+): Steps<Consequence[]> {
   const terms = termsOf(before.book, after.book);
   const told: Consequence[] = [];
   const tell = (now: Finding | undefined, was: Finding | undefined): void => {
@@ -29,11 +33,13 @@ export function findingConsequences(
     told.push(isSince ? { ...each, isSmall: true } : each);
   };
   const was = new Map<string, Finding[]>();
-  fill(was, before.findings(day), (finding) => keyOf(finding, lines));
+  yield* paused(before.findings(day), atOnce, (finding) => {
+    fill(was, [finding], (each) => keyOf(each, lines));
+  });
   const fresh: Finding[] = [];
   const differing: [key: string, finding: Finding][] = [];
   // What says the same of the same line is taken out first.
-  for (const finding of after.findings(day)) {
+  yield* paused(after.findings(day), atOnce, (finding) => {
     const key = keyOf(finding, undefined);
     const old = was.get(key);
     const same =
@@ -42,7 +48,7 @@ export function findingConsequences(
       ) ?? -1;
     if (same >= 0) old!.splice(same, 1);
     else differing.push([key, finding]);
-  }
+  });
   for (const [key, finding] of differing) {
     const old = was.get(key)?.shift();
     if (old === undefined) fresh.push(finding);
