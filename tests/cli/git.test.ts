@@ -136,7 +136,7 @@ describe("what is refused", () => {
     const { status, parts } = await partsOf(repository);
     expect(status).toBe(1);
     expect(parts[3]?.why).toContain(why);
-    expect(parts[3]?.why).toContain("standpipe check --staged");
+    expect(parts[3]?.lines[1]).toContain("standpipe check --staged");
     expect(readFileSync(path, "utf8")).toBe(text);
   });
 
@@ -149,6 +149,8 @@ describe("what is refused", () => {
     expect(acts).toEqual(["attributes refuse", "merge put", "diff put", "hook refuse"]);
     expect(parts[0]?.why).toContain("it is a link");
     expect(parts[3]?.why).toContain("outside of this repository");
+    // To be copied: in one piece, be the terminal as narrow as it may.
+    expect((await desk(repository)).out.split("\n").map((line) => line.trim())).toContain(parts[3]?.lines[1]);
     expect(readFileSync(join(elsewhere, "attributes"), "utf8")).toBe("");
   });
 
@@ -220,6 +222,12 @@ test("a work tree beside shares what is set up, and says so", async () => {
   expect(out).toContain("one of several work trees");
   expect(repository.git("config", "merge.standpipe.driver")).toContain("standpipe merge");
   expect((await partsOf({ folder: beside }, "--status")).isWorktree).toBe(true);
+  // Each has its own attributes: what one takes out leaves the other's for it to take out.
+  await desk(repository);
+  for (const folder of [beside, repository.folder]) {
+    expect((await desk({ folder }, "--undo")).status).toBe(0);
+    expect(git({ folder }, "status", "--porcelain").out).toBe("");
+  }
 });
 
 test("the head of a hunk is the day, or the definition", async () => {

@@ -57,9 +57,10 @@ function runGit(call: Call): Status {
   if (kindOfPath(folder, shown) === "file") throw new Trouble(`${shown(folder)}: name a folder`);
   const { root } = repositoryOf(world, folder, shown(folder));
   const common = folderOf(call, root, "--git-common-dir");
-  const isWorktree = common !== folderOf(call, root, "--git-dir");
-  // What only undoing has to know stands beside the settings.
-  const note = join(common, "standpipe-made-attributes");
+  const own = folderOf(call, root, "--git-dir");
+  const isWorktree = common !== own;
+  // What only undoing has to know; each work tree has attributes of its own.
+  const note = join(own, "standpipe-made-attributes");
   const parts = [
     attributesPart(root, shown, existsSync(note), (isMade) => {
       if (isMade) writeFileSync(note, "standpipe git made .gitattributes; --undo may delete it\n");
@@ -197,7 +198,9 @@ function tell(call: Call, run: Run, done: readonly Done[]): void {
     lines.push(`${terminal.paint("strong", titles[part.name])}: ${says}`, `  ${plain(part.where)}`);
     if (act === "put" || act === "renew")
       for (const line of part.lines) lines.push(terminal.paint("faint", `    ${plain(line)}`));
-    if (why !== "") lines.push(...wrap(plain(why), columns, "  "));
+    if (why === "") continue;
+    lines.push(...wrap(plain(why), columns, "  "));
+    if (part.byHand !== undefined) lines.push(terminal.paint("faint", `    ${plain(part.byHand)}`));
   }
   if (run.did === "set-up" && done.some(({ part, act }) => part.name === "merge" && act !== "refuse"))
     lines.push(

@@ -41,7 +41,9 @@ export function hookPart(world: World, root: string, common: string, shown: Show
     where: shown(path),
     state: ours === own ? "set" : ours !== undefined ? "old" : why === undefined ? "missing" : "foreign",
     lines,
-    ...(why === undefined ? {} : { refused: `${why}; add this line to it by hand: ${lines[1]}` }),
+    ...(why === undefined
+      ? {}
+      : { refused: `${why}; this line, added by hand, does the same`, byHand: lines[1]! }),
     put() {
       try {
         if (ours !== undefined)

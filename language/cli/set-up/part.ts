@@ -14,6 +14,8 @@ export interface Part {
   readonly lines: readonly string[];
   /** Why it cannot be put in; what to do instead. */
   readonly refused?: string;
+  /** Of what is refused the line that does it: to be copied, and so never wrapped. */
+  readonly byHand?: string;
   put(): void;
   /** Takes it out; undefined if that could be done, else why not. */
   take(): string | undefined;
