@@ -195,9 +195,12 @@ function placed(tried: Tried): Layout {
     // What has its date is a row, be the rest what it may.
     return asked > 0 && given >= asked * (hasDate ? 0.5 : 0.6);
   };
+  /** Nothing was measured: it is neither like a row nor unlike one. */
+  const saysNothing = ({ cells }: { readonly cells: readonly string[] }): boolean =>
+    isNear(cells) && values.every((isOne, at) => !isOne || (cells[at] ?? "") === "" || isMissing(cells[at]!));
   const start = rows.findIndex((row, at) => {
     if (!looksLikeRow(row)) return false;
-    const next = rows.slice(at + 1, at + 6);
+    const next = rows.slice(at + 1, at + 6).filter((each) => !saysNothing(each));
     return next.filter(looksLikeRow).length >= Math.ceil(next.length * 0.5);
   });
   if (start < 0) throw new Refused("no table: no line holds numbers in columns, as the rows of a table do");
