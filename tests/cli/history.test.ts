@@ -131,6 +131,45 @@ describe("the history of a tank", () => {
   });
 });
 
+describe("of a file that is not as it was", () => {
+  test("gone, called otherwise, or no text any more", async () => {
+    const repository = made();
+    const log = on(1, "dam clean", "dam test pH 7.2");
+    repository.commit("First", {
+      "room.tank": room,
+      "a.tank": log,
+      "b.tank": log.replace("7.2", "7.3"),
+      "c.tank": on(2),
+    });
+    repository.git("mv", "b.tank", "d.tank");
+    repository.write({ "a.tank": undefined, "c.tank": new Uint8Array([0x50, 0x4b, 0, 0xff, 0xfe]) });
+    const wrong = async (...words: string[]) => (await ask(repository, ...words)).err;
+    const gone =
+      "there is no such log here any more; with --at HEAD its lines are as they were committed last";
+    expect(await wrong("a.tank:2")).toBe(`standpipe: a.tank: ${gone}\n`);
+    expect(await wrong("b.tank:2")).toBe(`standpipe: b.tank: ${gone}\n`);
+    expect(await wrong("c.tank:1")).toBe("standpipe: c.tank: this is no text\n");
+    expect(await told(repository, "a.tank:2", "--at", "HEAD")).toEqual(["First: added dam clean"]);
+    expect(await told(repository, "d.tank:3")).toEqual(["First: added dam test pH 7.3"]);
+  });
+
+  test("left by a merge with its marks, and with no branch checked out", async () => {
+    const repository = made();
+    repository.commit("First", { "room.tank": room, "log.tank": on(1, "dam test pH 7.2") });
+    repository.git("checkout", "-q", "--detach");
+    const apart = repository.commit("Apart", { "log.tank": on(1, "dam test pH 7.3") });
+    repository.git("checkout", "-q", "main");
+    repository.commit("Here", { "log.tank": on(1, "dam test pH 7.4") });
+    repository.git("checkout", "-q", "--detach", "HEAD");
+    expect(() => repository.git("merge", "-q", apart)).toThrow(/CONFLICT/);
+    expect(await told(repository, "log.tank:3")).toEqual([
+      "Here: corrected dam test: pH 7.2 -> 7.4",
+      "First: added dam test pH 7.2",
+    ]);
+    expect(await told(repository, "log.tank:2")).toEqual(["not yet: added  <<<<<<< HEAD (cannot be read)"]);
+  });
+});
+
 describe("says what is wrong", () => {
   test.each([
     [[], "of what? standpipe history FILE:LINE, or standpipe history TANK"],

@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import type { GitCommit, GitRepository } from "./git-api.ts";
-import { head, isShallow, isUnborn, nameOf, revisionOf, type Version } from "./versions.ts";
+import { dayText, head, isShallow, isUnborn, nameOf, revisionOf, type Version } from "./versions.ts";
 
 /** Picks the two states that are compared: commits, branches, tags, days, what is staged, the files; from a list, or typed. */
 
@@ -162,7 +162,7 @@ function commitItem({ hash, message, authorDate, authorName = "" }: GitCommit): 
   const name = hash.slice(0, 8);
   return {
     label: message.split("\n", 1)[0] ?? "",
-    description: [name, authorDate?.toLocaleDateString(), authorName].filter(Boolean).join(" "),
+    description: [name, dayText(authorDate), authorName].filter(Boolean).join(" "),
     iconPath: new vscode.ThemeIcon("git-commit"),
     version: { is: "commit", ref: hash, name },
   };

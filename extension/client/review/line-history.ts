@@ -2,6 +2,7 @@ import * as vscode from "vscode";
 import type { Services } from "../services.ts";
 import { cutNote, type HistoryHere, historyHere, showChange } from "./history-here.ts";
 import { lineWalk, type Walk, type WalkStep } from "./line-walk.ts";
+import { dayText } from "./versions.ts";
 
 /** The history of the line at the cursor, or of the value there: from commit to commit, to be looked at one by one. */
 
@@ -56,14 +57,14 @@ async function pick(here: HistoryHere, { steps }: Walk, value: string, note: str
     const subject = message.split("\n", 1)[0] ?? "";
     return {
       label: text,
-      description: authorDate?.toLocaleDateString() ?? "",
+      description: dayText(authorDate),
       detail: [`${hash.slice(0, 8)} ${subject}`, authorName, where].filter(Boolean).join(", "),
       step,
     };
   });
   const title = value === "" ? vscode.l10n.t("History of This Line") : vscode.l10n.t("History of {0}", value);
   const noted: readonly StepItem[] =
-    note === "" ? [] : [{ label: note, kind: vscode.QuickPickItemKind.Separator }];
+    note === "" ? [] : [{ label: note, iconPath: new vscode.ThemeIcon("info"), alwaysShow: true }];
   const chosen = await vscode.window.showQuickPick([...items, ...noted], {
     title,
     placeHolder: vscode.l10n.t("Shows the change"),

@@ -6,7 +6,7 @@ import type { Services } from "../services.ts";
 import type { GitCommit } from "./git-api.ts";
 import { cutNote, type HistoryHere, historyHere, showChange } from "./history-here.ts";
 import { type LinePlace, type Sides, sidesOf, versionBy } from "./line-walk.ts";
-import { head, isUnborn, textsIn } from "./versions.ts";
+import { dayText, head, isUnborn, textsIn } from "./versions.ts";
 
 /** The history of a tank or system: what each commit changed of its entries and its definition. The list fills while it is read. */
 
@@ -169,9 +169,7 @@ class NameHistory {
     const title =
       commit === undefined
         ? name
-        : [authorDate?.toLocaleDateString(), name, message.split("\n", 1)[0], authorName]
-            .filter(Boolean)
-            .join(" ");
+        : [dayText(authorDate), name, message.split("\n", 1)[0], authorName].filter(Boolean).join(" ");
     return {
       title,
       name,

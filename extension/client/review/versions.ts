@@ -21,6 +21,10 @@ export function shortNameOf(version: Version): string {
   return version.is === "index" ? vscode.l10n.t("staged") : version.name;
 }
 
+/** A day as the editor's language writes it, so that a day is never taken for a month; empty for none. */
+export const dayText = (date: Date | undefined): string =>
+  date?.toLocaleDateString(vscode.env.language, { dateStyle: "medium" }) ?? "";
+
 /** Whether nothing was committed yet. */
 export const isUnborn = ({ state }: GitRepository): boolean => state.HEAD?.commit === undefined;
 

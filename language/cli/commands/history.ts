@@ -85,15 +85,22 @@ function tellOf(
   state: Revision,
   shown: Shown,
 ): Found[] {
-  const now = textsAt(repository, state, shown).texts;
+  const { texts: now, unread } = textsAt(repository, state, shown);
   const committed = state === start ? now : textsAt(repository, start, shown).texts;
   const [was, is] = [filesOf(committed), filesOf(now)];
   const none = { commit: undefined };
   if (asked.is === "line") {
-    const path = [...now.keys()].find(
-      (each) => shown(each) === asked.file || shown(each) === asked.file.replace(/^\.\//, ""),
-    );
-    if (path === undefined) throw new Trouble(`${asked.file}: there is no such log here`);
+    const isAsked = (file: string): boolean =>
+      file === asked.file || file === asked.file.replace(/^\.\//, "");
+    const path = [...now.keys()].find((each) => isAsked(shown(each)));
+    if (path === undefined) {
+      const wrong = unread.find(({ file }) => isAsked(file));
+      if (wrong !== undefined) throw new Trouble(wrong.message);
+      const isGone = [...committed.keys()].some((each) => isAsked(shown(each)));
+      throw new Trouble(
+        `${asked.file}: there is no such log here${isGone ? " any more; with --at HEAD its lines are as they were committed last" : ""}`,
+      );
+    }
     const spot = spotOf(path, now.get(path)!, asked.line, asked.file);
     const step = state === start ? { change: undefined, earlier: spot } : stepBack(was, is, spot);
     const fresh: Found[] = step.change === undefined ? [] : [{ ...none, changes: [step.change] }];

@@ -57,7 +57,10 @@ class HistoryPage extends Page {
   private change(change: Change, near: number): string[] {
     const where = change.definition || change.station;
     const on = change.definition !== "" || Number.isNaN(change.day) ? "" : `${spokenDay(change.day, near)} `;
-    const text = `${marks[change.is]} ${on}${where === "" ? "" : `${where} `}${changeText(change, near)}`;
+    const said = changeText(change, near);
+    // The head of a definition says itself of what it is.
+    const lead = where === "" || said === where || said.startsWith(`${where} `) ? "" : `${where} `;
+    const text = `${marks[change.is]} ${on}${lead}${said}`;
     const first = this.indent.repeat(2);
     return wrap(plain(text), this.columns, first, `${first}    `).map((line) =>
       this.terminal.paint(paints[change.is], line),
