@@ -291,6 +291,39 @@ describe("days", () => {
   });
 });
 
+describe("a date that one side joined of several blocks, or cut in several", () => {
+  const [morning, evening] = ["2026-03-01|  dam change 30 %|", '2026-03-01 "power cut"|  r4 feed flake|'];
+  const joinedDay = '2026-03-01 "power cut"|  r4 feed flake|  dam change 30 %|';
+
+  test("takes what the other side put right or added", () => {
+    expect(joined(`${morning}|${evening}`, joinedDay, `${morning.replace("30", "40")}|${evening}`)).toBe(
+      joinedDay.replace("30", "40"),
+    );
+    expect(joined(`${morning}|${evening}`, joinedDay, `${morning}|${evening}  q1 clean|`)).toBe(
+      '2026-03-01 "power cut"|  r4 feed flake|  q1 clean|  dam change 30 %|',
+    );
+  });
+
+  test("lacks what the other side took away", () => {
+    expect(joined(`${morning}|${evening}`, joinedDay, `2026-03-01|${evening}`)).toBe(evening);
+  });
+
+  test("has what the other put right where it stands now", () => {
+    const day = "2026-03-01|  dam change 30 %|  r4 feed flake|";
+    const cut = "2026-03-01|  dam change 30 %||2026-03-01|  r4 feed flake|";
+    expect(joined(day, cut, day.replace("flake", "pellet"))).toBe(cut.replace("flake", "pellet"));
+  });
+
+  test("has a reading once that both sides added, in a round of its own or beside others", () => {
+    const day = "2026-03-01|  dam clean|";
+    const small = `${day}  sheet  nitrate|    r5  3|`;
+    const large = `${day}|2026-03-01|  sheet  pH   nitrate|    r5   7.1  3|    r6   7.3  4|`;
+    const both = joined(day, small, large);
+    expect(both.match(/r5/g)).toHaveLength(1);
+    expect(both).toContain("r5   7.1  3");
+  });
+});
+
 describe("the text as it is written", () => {
   test("keeps CRLF, also where one side went over to it", () => {
     const windows = (text: string): string => text.replaceAll("|", "\r\n");

@@ -1,4 +1,4 @@
-import type { LogLine } from "../log-line.ts";
+import { type LogBlock, type LogLine, linesOfBlock } from "../log-lines.ts";
 import { How, matchWithin } from "../match-within.ts";
 import { readingsOf } from "./added-rows.ts";
 import { pairAlike } from "./alike.ts";
@@ -10,6 +10,25 @@ import type { Side } from "./weave.ts";
 
 /** A line, or a round: its heads with the rows below. */
 export type Element = Round;
+
+const belongsToRound = ({ kind }: LogLine): boolean =>
+  kind === "row" || kind === "comment" || kind === "blank";
+
+/** The lines of a block, rows with the heads they stand under. */
+export function elementsOf(block: LogBlock): Element[] {
+  const all = linesOfBlock(block);
+  const found: Element[] = [];
+  for (let at = 0; at < all.length; at++) {
+    const line = all[at]!;
+    let last = at;
+    if (line.kind === "sheet")
+      for (let next = at + 1; next < all.length && belongsToRound(all[next]!); next++)
+        if (all[next]!.kind === "row") last = next;
+    found.push({ line, rows: all.slice(at + 1, last + 1) });
+    at = last;
+  }
+  return found;
+}
 
 export const isLoose = ({ line }: Element): boolean => line.kind === "comment" || line.kind === "blank";
 

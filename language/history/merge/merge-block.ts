@@ -1,7 +1,16 @@
 import { fill } from "../fill.ts";
-import { type LogBlock, type LogLine, linesOfBlock } from "../log-lines.ts";
+import type { LogBlock, LogLine } from "../log-lines.ts";
 import { pairAdded } from "./added-rows.ts";
-import { addedTwice, alikeTwins, type Element, gapsOf, isLoose, saidOfAll, sideOf } from "./elements.ts";
+import {
+  addedTwice,
+  alikeTwins,
+  type Element,
+  elementsOf,
+  gapsOf,
+  isLoose,
+  saidOfAll,
+  sideOf,
+} from "./elements.ts";
 import { mergeLine, saidOf } from "./merge-line.ts";
 import { mergeRound } from "./merge-round.ts";
 import { onceInRounds } from "./one-day.ts";
@@ -31,23 +40,6 @@ export function mergeBlock(
   return new BlockMerge(old!, own!, other!, block.kind === "definition").run();
 }
 
-export function elementsOf(block: LogBlock): Element[] {
-  const all = linesOfBlock(block);
-  const found: Element[] = [];
-  for (let at = 0; at < all.length; at++) {
-    const line = all[at]!;
-    let last = at;
-    if (line.kind === "sheet")
-      for (let next = at + 1; next < all.length && belongsToRound(all[next]!); next++)
-        if (all[next]!.kind === "row") last = next;
-    found.push({ line, rows: all.slice(at + 1, last + 1) });
-    at = last;
-  }
-  return found;
-}
-
-const belongsToRound = ({ kind }: LogLine): boolean =>
-  kind === "row" || kind === "comment" || kind === "blank";
 const isRowText = (text: string): boolean => /^\s*[^\s#]/.test(text);
 const alone = (line: LogLine): Element => ({ line, rows: [] });
 
@@ -86,7 +78,7 @@ class BlockMerge {
     addedTwice(base, own, other);
     addedTwice(base, other, own);
     const twins = this.twinsOf(own, other);
-    const strands = onceInRounds(weave(base, own, other, twins));
+    const strands = onceInRounds(weave(base, own, other, twins), base, this.made);
     const told = strands.map((strand) => ({ strand, outcomes: this.outcomes(strand) }));
     if (isTimed && !this.isDefinition && inOrder(ours) && inOrder(theirs)) return byTime(told);
     return told.flatMap(({ outcomes }) => outcomes);

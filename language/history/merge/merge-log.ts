@@ -50,7 +50,7 @@ function mergeBlocks(
   const own = sideOf(base, ours);
   const other = sideOf(base, theirs);
   const twins = twinsOf(own, other);
-  const strands = onceADay(inOrderOfDays(weave(base, own, other, twins), ours, theirs));
+  const strands = onceADay(inOrderOfDays(weave(base, own, other, twins), ours, theirs), base, made);
   const told: Told[] = [];
   for (const strand of strands) {
     const outcomes = blockOutcomes(strand, made);

@@ -107,7 +107,7 @@ export function filledColumns(head: string, lines: readonly Line[]): ReadonlySet
 
 const partsOf = (head: LogLine) => head.parts.filter(({ about }) => about === "column");
 
-function withUnit(value: string, unit: string): string {
+export function withUnit(value: string, unit: string): string {
   return /^[<>~]?[\d.]+$/.test(value) ? `${value} ${unit}` : value;
 }
 
