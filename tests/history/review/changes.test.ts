@@ -92,6 +92,14 @@ describe("what stands around entries", () => {
     expect(countsText(counts)).toBe("comments at 2 lines; only the layout of 1 line");
   });
 
+  test("blank lines of what is new are no layout of their own", () => {
+    const log = "tank dam\n  volume 100 L\n\n2026-03-01\n  dam clean\n\n2026-03-02\n  dam clean\n";
+    expect(changesOf([], filesOf(log)).counts).toMatchObject({ added: 4, layout: 0, comments: 0 });
+    expect(changesOf(filesOf(log), []).counts).toMatchObject({ removed: 4, layout: 0, comments: 0 });
+    const wider = log.replace("\n\n2026-03-02", "\n\n\n2026-03-02");
+    expect(changesOf(filesOf(log), filesOf(wider)).counts).toMatchObject({ added: 0, layout: 1 });
+  });
+
   test("line ends are layout", () => {
     const text = day("dam clean", "dam feed flake");
     const { list, counts } = changesOf(filesOf(text), filesOf(text.replaceAll("\n", "\r\n")));
