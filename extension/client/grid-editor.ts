@@ -121,7 +121,9 @@ export class GridEditor implements vscode.Disposable {
   }
 
   private stale(): void {
-    if (this.panel.visible) this.send({ say: "stale", version: this.document.version });
+    if (!this.panel.visible) return;
+    const { document } = this;
+    this.send({ say: "stale", version: document.version, notice: noticeOf(document, this.isReadOnly) });
   }
 
   private hear(raw: unknown): void {

@@ -1,4 +1,5 @@
 import * as vscode from "vscode";
+import { mayHoldMarks } from "../../language/syntax/conflict-mark.ts";
 
 /** What the editor itself does not do with long files, so that nobody meets it by surprise. */
 
@@ -23,6 +24,10 @@ export function noticeOf(document: vscode.TextDocument, readOnly: boolean): stri
   if (document.lineCount > mostColouredLines || document.offsetAt(end) > mostColouredBytes)
     return vscode.l10n.t(
       "This file has more than 300,000 lines or 20 MB: as text the editor shows it without colours. Above 50 MB it does not open for extensions at all. A file a month stays far below both.",
+    );
+  if (mayHoldMarks(document.getText()))
+    return vscode.l10n.t(
+      "A merge left two versions in this file. Rows of both are shown, the upper ones count, and nothing is written here before you choose, as text.",
     );
   return "";
 }

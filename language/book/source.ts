@@ -7,7 +7,13 @@ import {
   definitionWords,
   nextLine,
 } from "../syntax/blocks.ts";
-import { conflictMark } from "../syntax/conflict-mark.ts";
+import {
+  conflictMark,
+  countedOf,
+  mayHoldMarks,
+  type Uncounted,
+  uncountedIn,
+} from "../syntax/conflict-mark.ts";
 import { conflictProblem } from "./broken-line.ts";
 import { dayOf } from "./dates.ts";
 import { readDay } from "./day.ts";
@@ -79,6 +85,8 @@ export class Source {
   readonly path: string;
   private content: string;
   private list: Mutable<Block>[];
+  /** What a merge left and nobody chose: it stands in the text of its blocks, and is not read. */
+  private uncounted: readonly Uncounted[];
 
   /**
    * @param path what the file is called: a URI or a path, with `/` between folders
@@ -88,15 +96,17 @@ export class Source {
   constructor(path: string, text: string, like?: Source, isOutline = false) {
     this.path = path;
     this.content = text;
+    this.uncounted = uncountedIn(text);
     const known = new Map<string, Block>();
     const days = new Map<number, Block>();
     for (const block of like?.list ?? []) {
-      if (block.kind !== "day") continue;
+      if (block.kind !== "day" || /\n[<|=]{7}/.test(block.text)) continue;
       known.set(block.text, block);
       days.set(block.day, block);
     }
     this.list = cutBlocks(text, isEntryWord).map((span) => {
-      const same = known.size > 0 ? known.get(text.slice(span.start, span.end)) : undefined;
+      const same =
+        known.size > 0 && !this.isMarked(span) ? known.get(text.slice(span.start, span.end)) : undefined;
       if (same === undefined || same.kind !== span.kind)
         return this.readBlock(span, text, false, days, isOutline);
       return { ...same, file: this, start: span.start, ids: undefined, revision: 0 };
@@ -118,6 +128,7 @@ export class Source {
   edit(start: number, end: number, inserted: string): BlockChange {
     const text = this.content.slice(0, start) + inserted + this.content.slice(end);
     const shift = inserted.length - (end - start);
+    if (this.uncounted.length > 0 || mayHoldMarks(text)) return this.changeTo(text);
     // The block before is looked at again too: what was its head's neighbour may now be part of it.
     const first = Math.max(0, this.indexAt(start) - 1);
     const from = this.list[first]?.start ?? 0;
@@ -154,8 +165,39 @@ export class Source {
     });
     for (let at = next; at < this.list.length; at++) this.list[at]!.start += shift;
     this.list = [...this.list.slice(0, first), ...made, ...this.list.slice(next)];
-    const removed = old.filter((block) => !kept.has(block));
-    const added = made.filter((block) => !kept.has(block));
+    return this.changed(
+      old.filter((block) => !kept.has(block)),
+      made.filter((block) => !kept.has(block)),
+    );
+  }
+
+  /** The same where marks of a merge are, or were: they reach over blocks, so all is cut anew, and what reads as it did is kept. */
+  private changeTo(text: string): BlockChange {
+    const known = new Map<string, Mutable<Block>[]>();
+    for (const block of this.list) {
+      const key = `${block.kind} ${this.countedIn(block.start, block.text)}`;
+      known.set(key, [...(known.get(key) ?? []), block]);
+    }
+    const old = this.list;
+    const kept = new Set<Block>();
+    this.content = text;
+    this.uncounted = uncountedIn(text);
+    this.list = cutBlocks(text, isEntryWord).map((span) => {
+      const slice = text.slice(span.start, span.end);
+      const key = `${this.kindOf(span)} ${this.countedIn(span.start, slice)}`;
+      const same = known.get(key)?.find((block) => !kept.has(block) && block.text === slice);
+      if (same === undefined) return this.readBlock(span, text, true);
+      kept.add(same);
+      same.start = span.start;
+      return same;
+    });
+    return this.changed(
+      old.filter((block) => !kept.has(block)),
+      this.list.filter((block) => !kept.has(block)),
+    );
+  }
+
+  private changed(removed: readonly Mutable<Block>[], added: readonly Mutable<Block>[]): BlockChange {
     const [was, is] = [removed[0], added[0]];
     if (
       removed.length === 1 &&
@@ -186,6 +228,26 @@ export class Source {
     return this.list[this.indexAt(offset)];
   }
 
+  /** What of a block's text is read. */
+  private countedIn(start: number, text: string): string {
+    const end = start + text.length;
+    const within = this.uncounted.filter((each) => each.start < end && each.end > start);
+    const moved = within.map((each) => ({
+      start: Math.max(0, each.start - start),
+      end: Math.min(text.length, each.end - start),
+    }));
+    return countedOf(text, moved);
+  }
+
+  /** A block whose head does not count is none: what else stands in it has no head to belong to until one version is chosen. */
+  private kindOf({ kind, start }: BlockSpan): BlockKind {
+    return this.uncounted.some((each) => start >= each.start && start < each.end) ? "broken" : kind;
+  }
+
+  private isMarked({ start, end }: BlockSpan): boolean {
+    return this.uncounted.some((each) => each.start < end && each.end > start);
+  }
+
   /** @param days another state of the days, by date */
   private readBlock(
     span: BlockSpan,
@@ -198,19 +260,24 @@ export class Source {
     const slice = source.slice(span.start, span.end);
     // A slice keeps the whole text alive that it was cut from; after an edit that would be one text a keystroke.
     const text = apart ? ` ${slice}`.slice(1) : slice;
-    const base = { kind: span.kind, file: this, start: span.start, text, ids: undefined, revision: 0 };
+    const kind = this.kindOf(span);
+    const isMarked = this.isMarked(span);
+    const counted = isMarked ? this.countedIn(span.start, text) : text;
+    const base = { kind, file: this, start: span.start, text, ids: undefined, revision: 0 };
+    if (kind !== span.kind)
+      return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: marksIn(text) };
     const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
-    switch (span.kind) {
+    switch (kind) {
       case "day": {
         const { day, problems } = readDayHead(text, lead);
         if (isOutline) return { ...base, day, facts: noFacts, definition: undefined, problems };
-        const known = days?.get(day);
-        const facts = known === undefined ? readDay(text) : readDayLike(text, known);
+        const known = isMarked ? undefined : days?.get(day);
+        const facts = known === undefined ? readDay(counted) : readDayLike(text, known);
         return { ...base, day, facts, definition: undefined, problems };
       }
       case "definition": {
         const word = /^[a-z]+/.exec(text.slice(lead))?.[0] as DefinitionWord;
-        const definition = readDefinition(text, word);
+        const definition = readDefinition(counted, word);
         return { ...base, day: Number.NaN, facts: noFacts, definition, problems: definition.problems };
       }
       case "broken":
@@ -219,7 +286,7 @@ export class Source {
           day: Number.NaN,
           facts: noFacts,
           definition: undefined,
-          problems: [brokenHead(text)],
+          problems: conflictMark(text.slice(lead)) === undefined ? [brokenHead(text)] : marksIn(text),
         };
       case "prelude":
         return {
@@ -227,7 +294,7 @@ export class Source {
           day: Number.NaN,
           facts: noFacts,
           definition: undefined,
-          problems: looseLines(text),
+          problems: looseLines(counted),
         };
     }
   }
@@ -313,6 +380,17 @@ function quoted(words: string, start: number, end: number): Problem["mends"] {
   return [{ title: "Put it in quotes", text: '"', start, end: start, also: { text: '"', start: end, end } }];
 }
 
+/** Marks that stand in no block of their own. */
+function marksIn(text: string): Problem[] {
+  const problems: Problem[] = [];
+  for (let line = 0; line < text.length; line = nextLine(text, line)) {
+    const lead = text.charCodeAt(line) === 0xfeff ? 1 : 0;
+    const mark = conflictMark(text.slice(line + lead, nextLine(text, line)));
+    if (mark !== undefined) problems.push(conflictProblem(line + lead, mark));
+  }
+  return problems;
+}
+
 function brokenHead(text: string): Problem {
   const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const line = text.slice(lead, nextLine(text, 0)).trimEnd();
@@ -326,8 +404,6 @@ function brokenHead(text: string): Problem {
     counts: false,
     mends,
   });
-  const mark = conflictMark(line);
-  if (mark !== undefined) return conflictProblem(lead, mark);
   const date = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(first);
   if (date !== null) {
     const iso = `${date[1]}-${date[2]!.padStart(2, "0")}-${date[3]!.padStart(2, "0")}`;

@@ -2,10 +2,12 @@ import type { Book } from "../book/book.ts";
 import { spokenDay } from "../book/dates.ts";
 import type { Block } from "../book/source.ts";
 import type { Station } from "../book/stations.ts";
+import type { CheckedLogbook } from "../checks/check.ts";
 import { dueNotes } from "../checks/due-words.ts";
 import type { Finding } from "../checks/finding.ts";
 import { days } from "../checks/words.ts";
 import type { DueDuty } from "../room/due.ts";
+import { unsettledIn } from "../room/unsettled.ts";
 import { placeOfRow, type Why } from "../room/why.ts";
 import type { DutyCard, FindingCard, WhyCard } from "./cards.ts";
 import { type Location, locationOf } from "./view.ts";
@@ -64,6 +66,23 @@ export function findingCard(finding: Finding): FindingCard {
 }
 
 const severityOrder = ["error", "warning", "information", "hint"];
+
+/** What a merge left in the files of the log, but for some blocks whose findings are told anyway. */
+export function unsettledCards(checked: CheckedLogbook, told: readonly Block[] = []): FindingCard[] {
+  return unsettledIn(checked.logbook).flatMap(({ block, start, end, message }): FindingCard[] =>
+    told.includes(block)
+      ? []
+      : [
+          {
+            code: "syntax/conflict",
+            severity: "error",
+            message,
+            day: Number.isNaN(block.day) ? null : block.day,
+            at: locationOf({ block, start, end }),
+          },
+        ],
+  );
+}
 
 /** The gravest first, then the latest; what stands in a definition holds today. */
 export function byGravity(a: FindingCard, b: FindingCard): number {

@@ -5,7 +5,15 @@ import { noUnit } from "../quantity/unit-codes.ts";
 import { UNITS } from "../quantity/units.ts";
 import type { DayGroup } from "../room/days.ts";
 import { dosesOn, dutiesOn, roundOrder } from "../room/due.ts";
-import { byGravity, dayText, dutyCard, findingCard, rowLocation, stationLocation } from "./card-parts.ts";
+import {
+  byGravity,
+  dayText,
+  dutyCard,
+  findingCard,
+  rowLocation,
+  stationLocation,
+  unsettledCards,
+} from "./card-parts.ts";
 import type { DayCard, DayTankCard, DutyCard } from "./cards.ts";
 import { stepCards } from "./course-step-cards.ts";
 import { dayFeeding } from "./feed-matrix.ts";
@@ -37,10 +45,10 @@ export function dayCard(checked: CheckedLogbook, day: number, worldDay: number):
       ...(day === today ? [...dosesDue(checked, day), ...stepsDue(checked, day)] : []),
     ],
     feeding: dayFeeding(checked, day),
-    findings: group.blocks
-      .flatMap((block) => checked.findingsOn(block, worldDay))
-      .map(findingCard)
-      .sort(byGravity),
+    findings: [
+      ...unsettledCards(checked, group.blocks),
+      ...group.blocks.flatMap((block) => checked.findingsOn(block, worldDay)).map(findingCard),
+    ].sort(byGravity),
     before: neighbour(groups[at - 1]),
     after: neighbour(groups[at + 1]),
   };

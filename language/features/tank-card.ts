@@ -9,7 +9,15 @@ import { dutiesOn, roundOrder } from "../room/due.ts";
 import type { Ledger } from "../room/ledger.ts";
 import type { Holding } from "../room/stock.ts";
 import { stationBroods } from "./brood-card.ts";
-import { byGravity, dutyCard, findingCard, known, rowLocation, stationLocation } from "./card-parts.ts";
+import {
+  byGravity,
+  dutyCard,
+  findingCard,
+  known,
+  rowLocation,
+  stationLocation,
+  unsettledCards,
+} from "./card-parts.ts";
 import type { DutyCard, FindingCard, ResidentCard, SystemCard, TankCard } from "./cards.ts";
 import { caseItem, openCasesOf } from "./case-card.ts";
 import { stepCards } from "./course-step-cards.ts";
@@ -74,7 +82,7 @@ export function tankCard(checked: CheckedLogbook, station: Station, worldDay: nu
     populations: populationCards(checked, tanksOf(station, ledger), day),
     bearing: bearingCards(checked, tanksOf(station, ledger), day),
     duties: [...stepCards(logbook, ledger, day), ...stationDuties(checked, station, day)],
-    findings: stationFindings(checked, station, worldDay),
+    findings: [...unsettledCards(checked), ...stationFindings(checked, station, worldDay)],
   };
 }
 

@@ -153,6 +153,16 @@ describe("changes of cells", () => {
     expect(late).toMatchObject({ is: "refused", message: expect.stringContaining("says “nitrate 11” now") });
   });
 
+  test("are refused while a merge has left two versions in the file", async () => {
+    const from = await start();
+    const page = await pageOf(from);
+    const cells = [{ row: page.rows[2]!.id, column: "values", text: "nitrate 12", was: "nitrate 10" }];
+    await from.edit("2026-03.tank", "2026-03-01\n", "2026-03-01\n<<<<<<< HEAD\n=======\n>>>>>>> holiday\n");
+    expect(await textAfter(from, { is: "cells", cells })).toBe(
+      "refused: a merge left two versions in 2026-03.tank: choose one first, there, as text; nothing was written",
+    );
+  });
+
   test("over rows that are others by now are refused", async () => {
     const from = await start();
     const over = rangeOf(await pageOf(from), 1, 2, ["values"]);

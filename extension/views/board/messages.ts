@@ -45,7 +45,18 @@ const stop = z.object({
 const about = z.union([z.object({ tank: text }), z.object({ case: text, episode: figure })]);
 
 const notice = z.object({
-  is: z.enum(["water", "unseen", "cases", "quarantine", "remedies", "broods", "orders", "expiry", "absence"]),
+  is: z.enum([
+    "merge",
+    "water",
+    "unseen",
+    "cases",
+    "quarantine",
+    "remedies",
+    "broods",
+    "orders",
+    "expiry",
+    "absence",
+  ]),
   title: text,
   lines: z.array(
     z.object({

@@ -259,7 +259,7 @@ export const toGridShape = z.discriminatedUnion("say", [
     line: z.nullable(count),
   }),
   /** The text is another: what is shown is to be asked for anew. */
-  z.object({ say: z.literal("stale"), version: figure }),
+  z.object({ say: z.literal("stale"), version: figure, notice: text }),
   z.object({ say: z.literal("answer"), ask: whole, answer: z.unknown() }),
   z.object({ say: z.literal("failed"), ask: whole, why: text }),
   z.object({ say: z.literal("progress"), ask: whole, share: figure }),

@@ -36,6 +36,7 @@ function start(host: Host): void {
         desk.showing.begin(message);
         return;
       case "stale":
+        desk.told.notice(message.notice);
         desk.stale();
         return;
       case "answer":

@@ -107,6 +107,7 @@ export interface BoardBlank {
 
 export interface BoardSection {
   readonly is:
+    | "merge"
     | "water"
     | "unseen"
     | "cases"

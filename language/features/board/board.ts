@@ -23,6 +23,7 @@ import { absenceLines } from "./absence.ts";
 import type { BoardCard, BoardDay, BoardDone, BoardSection, BoardStop, BoardTask } from "./board-card.ts";
 import { feedTasks } from "./feeds.ts";
 import { loadOn } from "./load.ts";
+import { mergeLines } from "./merges.ts";
 import {
   broodLines,
   caseLines,
@@ -65,6 +66,7 @@ export function boardCard(view: View): BoardCard {
   const counted = countedToday(stops);
   const plan = planCard(checked, worldDay, aheadDays + 1);
   const notices: BoardSection[] = [
+    { is: "merge", title: "Left over from a merge", lines: mergeLines(view) },
     { is: "absence", title: "Days away", lines: absenceLines(view, day) },
     { is: "water", title: "Water", lines: waterLines(view, troubles, day) },
     { is: "remedies", title: "Remedies in the water", lines: remedyLines(view, day) },

@@ -4,9 +4,11 @@ import { kindNumber, kindOf } from "../../book/entries/registry.ts";
 import { linesOf } from "../../book/entry.ts";
 import { type Block, Source } from "../../book/source.ts";
 import { CheckedLogbook } from "../../checks/check.ts";
+import { markOf, unsettledWords } from "../../room/unsettled.ts";
 import { laidEdits, type TextEdit } from "../actions/laid-edits.ts";
 import { startDay } from "../actions/start-day.ts";
 import { blocksOn } from "../definition.ts";
+import { nameOfFile } from "../files-in-text.ts";
 import { lineEndOf, linesOfText, ownEnd } from "../lines.ts";
 import type { View } from "../view.ts";
 
@@ -39,9 +41,13 @@ export function logLines(view: View, lines: readonly string[]): LinesLogged | Li
   const block = blocksOn(view, today).at(-1);
   if (block === undefined) {
     const { path, isNewFile, edits, before } = startDay(view, today, indented);
+    const unsettled = unsettledRefusal(view, path, lines);
+    if (unsettled !== undefined) return unsettled;
     return { path, isNewFile, edits, written, begun: before };
   }
   const { file } = block;
+  const unsettled = unsettledRefusal(view, file.path, lines);
+  if (unsettled !== undefined) return unsettled;
   const end = block.start + ownEnd(block.text);
   const text = indented.map((line) => `${lineEndOf(file.text)}${line}`).join("");
   const edits = laidEdits(file, [{ start: end, end, text }]);
@@ -140,9 +146,23 @@ export function takeBackLines(
   // Today in several files is rare, and one edit is of one file: the rest is left where it is.
   if (others.length > 0)
     return { refused: [{ line: 0, message: "these lines stand in several files; take them out there" }] };
+  const unsettled = unsettledRefusal(view, path, lines);
+  if (unsettled !== undefined) return unsettled;
   const whole = begun === undefined ? undefined : wholeDay(blocks, path, edits, begun);
   const inOrder = whole === undefined ? [...edits].sort((a, b) => a.start - b.start) : [whole];
   return { path, isNewFile: false, edits: inOrder, written: lines };
+}
+
+/** Between the marks of a merge nobody knows whether a line would be kept: all of them are refused. */
+function unsettledRefusal(
+  { checked }: View,
+  path: string,
+  lines: readonly string[],
+): LinesRefused | undefined {
+  const file = checked.logbook.sources.get(path);
+  if (file === undefined || markOf(file) === undefined) return undefined;
+  const message = unsettledWords(nameOfFile(path));
+  return { refused: lines.map((_, line) => ({ line, message })) };
 }
 
 /** The block of a day of which some edits leave nothing but its head, with what was put before it. */

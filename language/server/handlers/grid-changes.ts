@@ -1,5 +1,6 @@
 import type { CancellationToken } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import { nameOfFile } from "../../features/files-in-text.ts";
 import { cellSteps, fillDown, fillSeries, pasteSteps } from "../../features/grid/cell-edit.ts";
 import { deleteRows, insertRows } from "../../features/grid/edit-rows.ts";
 import { fewEdits } from "../../features/grid/few-edits.ts";
@@ -15,6 +16,7 @@ import {
 import { gridRowIds } from "../../features/grid/query.ts";
 import type { Steps } from "../../features/grid/steps.ts";
 import type { Edit, View } from "../../features/view.ts";
+import { markOf, unsettledWords } from "../../room/unsettled.ts";
 import {
   type GridChange,
   type GridChangeParams,
@@ -48,6 +50,8 @@ export async function changedInTime(
       const { done, value } = steps.next();
       if (done === true) {
         if (value.is === "refused") return value;
+        const unsettled = unsettledIn(view, value);
+        if (unsettled !== undefined) return unsettled;
         return { is: "edits", cells, left, files: filesOf(session, value) };
       }
       if (performance.now() < until) continue;
@@ -60,6 +64,16 @@ export async function changedInTime(
   }
   session.connection.console.warn(`${uri}: a change of cells never came to its end`);
   return refused("the text is being changed all the time: nothing was written; try again");
+}
+
+/** Rows of both versions that a merge left stand below each other: which of them an edit would be of is for their reader to say, in the text. */
+function unsettledIn({ checked }: View, { edits }: GridEdits): Refusal | undefined {
+  for (const { path } of edits) {
+    const file = checked.logbook.sources.get(path);
+    if (file !== undefined && markOf(file) !== undefined)
+      return refused(`${unsettledWords(nameOfFile(path))}, as text; nothing was written`);
+  }
+  return undefined;
 }
 
 interface Begun {
