@@ -25,12 +25,13 @@ export async function inPieces<T>(
   }
 }
 
-/** Where lines begin, of each source that is asked for once. */
-const begins = new WeakMap<Source, readonly number[]>();
+/** Where lines begin in a source, as long as its text is the same: what is open is edited in place. */
+const begins = new WeakMap<Source, { readonly text: string; readonly lines: readonly number[] }>();
 
 export function positionOf(source: Source, offset: number): Position {
-  const lines = begins.get(source) ?? linesOf(source.text);
-  begins.set(source, lines);
+  const known = begins.get(source);
+  const lines = known?.text === source.text ? known.lines : linesOf(source.text);
+  if (lines !== known?.lines) begins.set(source, { text: source.text, lines });
   let low = 0;
   let high = lines.length - 1;
   while (low < high) {

@@ -82,6 +82,25 @@ describe("which two states", () => {
     expect(out).toContain("HEAD, with no commit yet -> the files as they are");
   });
 
+  test("with no branch checked out, of a file that is gone, and of a merge that is not settled", async () => {
+    const repository = shed();
+    repository.git("checkout", "-q", "HEAD~1");
+    expect(await told(repository, "main")).toEqual(["dam test: nitrate 40 -> 20"]);
+    repository.write({ "2026-03.tank": undefined });
+    expect(await told(repository)).toEqual(["dam test nitrate 20"]);
+    expect((await diff(repository, [])).out).toContain("2026-03.tank is gone");
+    repository.commit("Apart", { "2026-03.tank": march(30) });
+    expect(() => repository.git("merge", "-q", "main")).toThrow(/CONFLICT/);
+    // What is staged is our side; the files have both, and the marks.
+    expect(await told(repository, "--staged")).toEqual([]);
+    expect((await told(repository)).sort()).toEqual([
+      " <<<<<<< HEAD (cannot be read)",
+      " ======= (cannot be read)",
+      " >>>>>>> main (cannot be read)",
+      "dam test nitrate 40",
+    ]);
+  });
+
   test("a folder, also from elsewhere; a branch of the same name goes first", async () => {
     const repository = gitRepository();
     onTestFinished(() => repository.remove());
@@ -191,6 +210,17 @@ describe("says what is wrong", () => {
     expect((await atDesk(["diff", "HEAD~1"], { cwd, env: gitEnvironment })).err).toMatch(
       /“HEAD~1”; this clone holds only the last commits/,
     );
+  });
+
+  test("of what is staged where nothing is", async () => {
+    const repository = gitRepository();
+    onTestFinished(() => repository.remove());
+    repository.write({ "room.tank": room });
+    expect(await diff(repository, ["--staged"])).toEqual({
+      status: 2,
+      out: "",
+      err: "standpipe: .: no .tank file here or below, on neither side; git add stages what is to be committed\n",
+    });
   });
 
   test("of a file that is no text, on the side it is on; the rest is told", async () => {

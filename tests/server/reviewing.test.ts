@@ -172,6 +172,22 @@ describe("a review of years", () => {
     expect((await review)!.counts).toMatch(/ corrected, 1 added$/);
   });
 
+  test("that is made anew after an edit leads to where the lines are then", async () => {
+    await start();
+    await client.open("log.tank");
+    const places = async () => {
+      const { groups } = (await client.ask(reviewRequest, params))!;
+      return groups[0]!.days.flatMap(({ lines }) => lines).map(({ after }) => after!.range);
+    };
+    const [first] = await places();
+    await client.edit("log.tank", "2025-05-01\n", "# A\n# B, a longer one\n2025-05-01\n");
+    const [again] = await places();
+    expect(again).toEqual({
+      start: { ...first!.start, line: first!.start.line + 2 },
+      end: { ...first!.end, line: first!.end.line + 2 },
+    });
+  });
+
   test("is given up where nobody waits any more", async () => {
     await start();
     const source = new CancellationTokenSource();

@@ -9,7 +9,7 @@ import { pageScheme, ReviewTree, reviewView } from "./review-tree.ts";
 
 export const review: Part = (services) => {
   const tree = new ReviewTree(services);
-  const view = vscode.window.createTreeView(reviewView, { treeDataProvider: tree, showCollapseAll: true });
+  const view = vscode.window.createTreeView(reviewView, { treeDataProvider: tree });
   tree.view = view;
   const { registerCommand, executeCommand } = vscode.commands;
   return vscode.Disposable.from(

@@ -30,7 +30,7 @@ export function readPairs(call: Call, { repository, from, to }: Pair): ReadPairs
     [before, after] = read("");
   if (before.texts.size + after.texts.size === 0 && before.unread.length + after.unread.length === 0)
     throw new Trouble(
-      `${fromHere(resolve(repository.root, below))}: no .tank file here or below, on neither side`,
+      `${fromHere(resolve(repository.root, below))}: no .tank file here or below, on neither side${to.is === "index" ? "; git add stages what is to be committed" : ""}`,
     );
   const logbooks = logbookPairs(before.texts, after.texts).filter((pair) =>
     [...pair.before, ...pair.after].some(({ path }) => isBelow(path, below)),

@@ -100,7 +100,7 @@ export function revisionOf(repository: Repository, word: string): Revision {
   if (isDay(word)) return atDay(repository, word, "end");
   if (word === "HEAD") throw new Trouble("nothing is committed here yet, so that there is no HEAD");
   const near = nearest(word, branchesAndTags(repository));
-  const cut = isShallow(repository) && /^[0-9a-f]{4,64}$|[~^]/.test(word);
+  const cut = (near === undefined || /^[0-9a-f]{4,64}$|[~^]/.test(word)) && isShallow(repository);
   throw new Trouble(
     `there is no commit, branch, tag or day “${word}”${cut ? "; this clone holds only the last commits: git fetch --unshallow" : didYouMean(near)}`,
   );

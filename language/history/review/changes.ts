@@ -103,6 +103,8 @@ function listOf(
   const renamed = new Map(
     files.flatMap(({ is, path, from }) => (is === "renamed" ? [[from, path] as const] : [])),
   );
+  const was = new Set(units.flatMap(({ before }) => (before === undefined ? [] : [blockName(before)])));
+  const is = new Set(units.flatMap(({ after }) => (after === undefined ? [] : [blockName(after)])));
   const isRefiled = (from: string, to: string): boolean => from !== to && renamed.get(from) !== to;
   for (const match of units) {
     if (match.is === "same") {
@@ -114,7 +116,11 @@ function listOf(
     const change = changeOf(match);
     if (change === undefined) {
       const { before, after } = match;
-      if (before?.line === undefined && after?.line === undefined) counts[remarkOf(before, after)]++;
+      // What stands below the last line of a day that is new, or gone, belongs to it.
+      const name = blockName((after ?? before)!);
+      const isOfBoth = was.has(name) && is.has(name);
+      if (before?.line === undefined && after?.line === undefined && isOfBoth)
+        counts[remarkOf(before, after)]++;
       continue;
     }
     counts[change.is]++;
@@ -124,6 +130,8 @@ function listOf(
     if (isRefiled(before.path, after.path)) counts.refiled += linesIn(after);
   return { list, counts };
 }
+
+const blockName = ({ block: { kind, name } }: Unit): string => `${kind} ${name}`;
 
 /** Whether a line by itself says something: heads of days and rounds only hold what does. */
 const isTold = ({ kind, note }: LogLine): boolean => kind !== "sheet" && (kind !== "head" || note !== "");
