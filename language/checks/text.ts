@@ -81,7 +81,7 @@ export const textPages = [
     severity: "error",
     since: "0.1",
     title: "A merge conflict",
-    says: "Two branches changed the same lines and git left both, between its marks. The lines of both are read and count as they stand, below the day or definition they are in, until one is chosen.",
+    says: "Two branches changed the same lines and git left both, between its marks. The upper version counts until one is chosen; the other, and what both were made of, do not.",
     whatToDo: "Keep the lines that are right and delete the marks.",
     raises: `${day}<<<<<<< HEAD\n#^^^^^^^^^^^ syntax/conflict\n  dam change 30 %\n=======\n#^^^^^^ syntax/conflict\n  dam change 40 %\n>>>>>>> holiday\n#^^^^^^^^^^^^^^ syntax/conflict`,
     fine,
