@@ -54,6 +54,13 @@ describe("what is open is asked", () => {
   });
 });
 
+test("two tables side by side are refused, where their days differ", async () => {
+  const table = rows("Date,pH,,Date,KH", "2026-03-13,7.2,,2026-03-14,4", "2026-03-14,7.1,,2026-03-15,5");
+  await expect(proposed(table, ["tank=dam"])).rejects.toThrow(
+    "two tables stand side by side: “Date” is the head of #1 and of #4, and their days differ; import each as a file of its own",
+  );
+});
+
 test("dates without a year that go over its end are refused", async () => {
   const table = rows("Datum,pH", "30.12.,7.2", "31.12.,7.2", "1.1.,7.3");
   await expect(proposed(table, ["tank=dam", "year=2026"])).rejects.toThrow(

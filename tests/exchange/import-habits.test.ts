@@ -431,6 +431,68 @@ const habits: readonly Habit[] = [
     lines: ["03-13", "00:00 dam test temperature 24.0 C", "06:00 dam test temperature 24.0 C"],
   },
   {
+    of: "merged heads of tanks, in other letters than the log's",
+    table: rows(
+      "Fish room 2026,,,,",
+      ",Dam,,R1,",
+      "Date,pH,Temp °C,pH,Temp °C",
+      "2026-03-13,7.2,24.5,6.9,25",
+    ),
+    lines: ["03-13", "dam test pH 7.2, temperature 24.5 C", "r1 test pH 6.9, temperature 25 C"],
+  },
+  {
+    of: "tanks in other letters, with blanks and by their titles",
+    table: rows(
+      "Date,Tank,pH",
+      "2026-03-13,DAM ,7.2",
+      "2026-03-14,rainbowfish dam,7.1",
+      "2026-03-14,R 1,7.2",
+      "2026-03-14,Tank r2,7",
+    ),
+    lines: ["03-13", "dam test pH 7.2", "03-14", "dam test pH 7.1", "r1 test pH 7.2", "r2 test pH 7"],
+  },
+  {
+    of: "a decimal comma only in cells that carry their unit, counted as nitrogen there",
+    table: rows("Datum;Nitrit", "13.03.2026;0,05 mg/l NO2-N", "14.03.2026;0,1 mg/l NO2-N"),
+    lines: ["03-13", "dam test nitrite 0.05 mg/L N", "03-14", "dam test nitrite 0.1 mg/L N"],
+  },
+  {
+    of: "conductivity with what it is referred to, an apostrophe for thousands",
+    table: rows("Datum;EC µS/cm @25;GH °dH", "13.03.2026;1’450,5;9", "14.03.2026;1’460;9"),
+    lines: [
+      "03-13",
+      "dam test conductivity 1450.5 uS/cm, GH 9 dH",
+      "03-14",
+      "dam test conductivity 1460 uS/cm, GH 9 dH",
+    ],
+  },
+  {
+    of: "pictures in heads and notes",
+    table: rows("Date 📅,pH 🧪,🌡️ Temp °C,Notes", "2026-03-13,7.2,24.5,🐟 lively"),
+    lines: ["03-13", "dam test pH 7.2, temperature 24.5 C", 'dam note "🐟 lively"'],
+  },
+  {
+    of: "a half as one letter, a minus behind its figure",
+    table: rows("Date,pH,Redox mV", "2026-03-13,6½,210", "2026-03-14,7,120-", "2026-03-15,7,-120"),
+    lines: ["03-15", "dam test pH 7, redox -120 mV"],
+    rejects: ["2: “6½” in “pH” is no number", "3: “120-” in “Redox mV” is no number"],
+  },
+  {
+    of: "a second table below the first, with heads of its own",
+    table: rows("Date,pH", "2026-03-13,7.2", "", "Date,KH", "2026-03-13,4", "Date,pH", "2026-03-14,7.1"),
+    lines: ["03-13", "dam test pH 7.2", "03-14", "dam test pH 7.1"],
+    rejects: [
+      "4: it stands below other heads: import that table as a file of its own",
+      "5: it stands below other heads: import that table as a file of its own",
+    ],
+  },
+  {
+    of: "the hour that the clocks go through twice",
+    table: rows("Date,pH", "2026-10-25 02:30,7.2", "2026-10-25 02:30,7.3"),
+    lines: ["10-25", "02:30 dam test pH 7.2"],
+    rejects: ["3: a second reading of pH of dam at one time: 7.2 before, 7.3 here"],
+  },
+  {
     of: "counts by species, losses, and what was fed",
     table: rows(
       "Date,praecox,Cherry shrimp,praecox deaths,Fed",

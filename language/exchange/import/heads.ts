@@ -27,12 +27,16 @@ export function readHead(text: string, unitCell = ""): Head {
   return { text, name, unit: said, basis: "", number: "", not: "", parameter: undefined, ...meant };
 }
 
-/** `NO₃⁻` as `NO3`: figures below the line are the formula's, signs above it its charge. */
+/** `NO₃⁻` as `NO3`: figures below the line are the formula's, signs above it its charge. Pictures say nothing. */
 const plainSigns = (text: string): string =>
   text
     .replace(/[⁰¹²³⁴-⁹⁺⁻]+(?!\S*\/)/gu, "")
     .replace(/[₀-₉]/gu, (figure) => figure.normalize("NFKC"))
-    .replace(/(?<=\d)\+(?=\s|$)/, "");
+    .replace(/(?<=\d)\+(?=\s|$)/, "")
+    .replace(/(?:\p{Extended_Pictographic}|\ufe0f)+/gu, " ")
+    // Conductivity is that at 25 °C.
+    .replace(/\s*(?:@|\b(?:at|bei))\s*25\s*°?\s*C?(?=\s*[)\]]|\s*$)/iu, "")
+    .trim();
 
 function cutUnit(text: string): { name: string; unit: Said | undefined } {
   let unit: Said | undefined;

@@ -112,7 +112,11 @@ export async function importTable(
       return;
     }
     // A log in pages has its heads again on each.
-    if (line < top.firstLine || again.has(raw.trim())) return;
+    if (line < top.firstLine) return;
+    if (again.has(raw.trim())) {
+      reader.again();
+      return;
+    }
     count.read++;
     const row = reader.read(cut);
     if (row.is === "rejected") {

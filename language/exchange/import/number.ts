@@ -33,6 +33,8 @@ export function readNumber(cell: string, decimal: Decimal): Written | undefined 
   const [, sign = "", minus = "", digits = "", power, mark = ""] = found;
   if (!grouped[decimal].test(digits) || !/^(?:[^\d\p{Cc}]|(?<=[A-Za-z])\d){0,24}$/u.test(mark))
     return undefined;
+  // `6½` is more than 6, and `120-` less than nothing to those who write so: neither is a figure with a mark.
+  if (/^\s*(?:[¼-¾⅐-⅞]|[-−–]\s*$)/u.test(mark)) return undefined;
   const point = digits.indexOf(decimal);
   const whole = (point < 0 ? digits : digits.slice(0, point)).replace(/\D/g, "").replace(/^0+(?=\d)/, "");
   const part = point < 0 ? "" : digits.slice(point + 1);
@@ -59,8 +61,10 @@ export function shiftPoint(text: string, places: number): string {
 
 /** How a cell could be read: `both` where `1,234` may be a thousand or one and a bit. */
 export function decimalOf(cell: string): Decimal | "both" | undefined {
-  if (!/^[<>]?\s*[+\-−]?[\d.,]+$/.test(cell) || !/[.,]/.test(cell)) return undefined;
-  const [point, comma] = [readNumber(cell, "."), readNumber(cell, ",")];
+  // With its unit, too: `0,05 mg/l`.
+  const figure = /^(?:[<>≤≥~]\s*)?([+\-−]?\d[\d.,'’]*)(?!\d)(?:\s*[^\d.,'’].*)?$/su.exec(cell)?.[1];
+  if (figure === undefined || !/[.,]/.test(figure)) return undefined;
+  const [point, comma] = [readNumber(figure, "."), readNumber(figure, ",")];
   if (point === undefined) return comma === undefined ? undefined : ",";
   if (comma === undefined) return ".";
   // A point with three digits behind it is a point, as long as nothing else says otherwise.

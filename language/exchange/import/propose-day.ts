@@ -2,6 +2,7 @@ import type { Asking } from "./asking.ts";
 import type { Mapping } from "./mapping.ts";
 import { monthIn, yearIn } from "./moment.ts";
 import { aboutOf } from "./propose-role.ts";
+import { Refused } from "./refused.ts";
 import type { ColumnEvidence, Survey } from "./survey.ts";
 
 /** Which columns say the day of a row: one of dates, or a year, a month and a day apart. */
@@ -102,6 +103,7 @@ export function wayOf(survey: Survey, asking: Asking): number | Parts | undefine
   const columns = survey.columns.flatMap(({ filled, moments }, index) =>
     filled >= survey.rows * 0.5 && moments >= filled * 0.8 ? [index] : [],
   );
+  refuseBeside(survey, columns);
   const ways = new Map<string, number | Parts>();
   for (const index of new Set([...(at === undefined ? [] : [at]), ...columns]))
     ways.set(aboutOf(survey, index), index);
@@ -123,6 +125,20 @@ export function wayOf(survey: Survey, asking: Asking): number | Parts | undefine
     known,
   );
   return ways.get(answer ?? known);
+}
+
+/** Throws `Refused` for two tables side by side, each with dates of its own: a figure would be taken as of the other's day. */
+function refuseBeside({ layout: { heads }, samples }: Survey, dated: readonly number[]): void {
+  for (const at of dated)
+    for (const other of dated)
+      if (
+        other > at &&
+        heads[other] === heads[at] &&
+        samples.some(({ cells }) => cells[at] !== cells[other] && cells[other] !== "")
+      )
+        throw new Refused(
+          `two tables stand side by side: “${heads[at]}” is the head of #${at + 1} and of #${other + 1}, and their days differ; import each as a file of its own`,
+        );
 }
 
 /** The year of dates that have none: a column of its own, or one for all. Undefined while it is open. */

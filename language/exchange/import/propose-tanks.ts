@@ -1,5 +1,5 @@
 import type { Asking } from "./asking.ts";
-import type { Head } from "./heads.ts";
+import { type Head, parameterNamed } from "./heads.ts";
 import type { Mapping } from "./mapping.ts";
 import { wordColumns } from "./propose-long.ts";
 import { Refused } from "./refused.ts";
@@ -39,10 +39,22 @@ export function tankColumn(survey: Survey, places: readonly KnownPlace[]): numbe
   return isOnly ? 0 : byNames;
 }
 
-const placeOf = (value: string, places: readonly KnownPlace[]): KnownPlace | undefined =>
-  places.find(
-    ({ name, title }) => name === value || name.toLowerCase() === value.toLowerCase() || title === value,
+/** The tank that a word means, however it is written: `DAM`, `R 1`, `Tank r2`. Undefined where it may be several. */
+function placeOf(value: string, places: readonly KnownPlace[]): KnownPlace | undefined {
+  const exact = places.find(({ name, title }) => name === value || (title !== "" && title === value));
+  if (exact !== undefined) return exact;
+  const plain = plainName(value);
+  const all = places.filter(({ name, title }) =>
+    [name, title].some((each) => each !== "" && plainName(each) === plain),
   );
+  return all.length === 1 ? all[0] : undefined;
+}
+
+const plainName = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/^(?:tank|aquarium|becken)(?=[\s_-])/, "")
+    .replace(/[\s_-]+/g, "");
 
 export type TankOf = Mapping["tank"];
 
@@ -174,11 +186,19 @@ function tanksOfColumn(
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
-/** `dam pH`, `pH r4`: the tank that a head names. */
+/** `dam pH`, `pH r4`, `Dam pH`: the tank that a head names. */
 export function placeInHead(head: string, places: readonly KnownPlace[]): string | undefined {
   const words = head.split(/[\s/:.()[\]]+/);
-  return places.find(({ name, title }) => words.includes(name) || (title !== "" && head.includes(title)))
-    ?.name;
+  const own = places.find(
+    ({ name, title }) => words.includes(name) || (title !== "" && head.includes(title)),
+  );
+  if (own !== undefined) return own.name;
+  const lower = words.map((word) => word.toLowerCase());
+  // `PH` is no tank by the name of `ph`.
+  const all = places.filter(
+    ({ name }) => lower.includes(name.toLowerCase()) && parameterNamed(name) === undefined,
+  );
+  return all.length === 1 ? all[0]!.name : undefined;
 }
 
 function placesInHeads(
@@ -206,11 +226,15 @@ function numberedTanks(heads: ReadonlyMap<number, Head>): ReadonlyMap<number, st
 
 /** Words of a head without the name of a tank that stands in it. */
 export function withoutPlace(head: string, places: readonly KnownPlace[]): string {
-  const found = places.find(({ name }) => head.split(/[\s/:.()[\]]+/).includes(name));
-  return found === undefined
+  const place = placeInHead(head, places);
+  const word =
+    place === undefined
+      ? undefined
+      : head.split(/[\s/:.()[\]]+/).find((each) => each.toLowerCase() === place.toLowerCase());
+  return word === undefined
     ? head
     : head
-        .replace(new RegExp(`(?<![\\p{L}\\d])${escaped(found.name)}(?![\\p{L}\\d])`, "u"), " ")
+        .replace(new RegExp(`(?<![\\p{L}\\d])${escaped(word)}(?![\\p{L}\\d])`, "u"), " ")
         .replace(/^[\s:./]+|[\s:./]+$/g, "")
         .replace(/\s+/g, " ");
 }

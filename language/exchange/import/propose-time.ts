@@ -284,7 +284,9 @@ function zoneOf(
 }
 
 function noDate({ layout, columns }: Survey): string {
-  const near = layout.heads.findIndex((head) => /date|datum|month|year|jahr|monat|time|zeit/i.test(head));
+  const near = layout.heads.findIndex((head) =>
+    /date|datum|month|year|jahr|monat|week|woche|time|zeit|^kw$/i.test(head),
+  );
   const sample = near < 0 ? undefined : [...columns[near]!.distinct.keys()][0];
   const what =
     sample === undefined ? "" : `; “${layout.heads[near]}” reads “${sample.slice(0, 40)}”, which is no day`;

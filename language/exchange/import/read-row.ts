@@ -7,7 +7,7 @@ import { type Figure, rangeFlaw, readFigure } from "./figure.ts";
 import { Filling } from "./filling.ts";
 import { fitsParameter, type ImportUnit, importUnit, unitSaid } from "./import-units.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
-import { columnsOf, measuresOf } from "./mapping-columns.ts";
+import { columnsOf, measuresOf, timeColumns } from "./mapping-columns.ts";
 import { isMissing, shiftPoint } from "./number.ts";
 import { flagKey } from "./propose-marks.ts";
 import { type Meaning, otherOf, Reject } from "./read-other.ts";
@@ -50,6 +50,7 @@ export class RowReader {
   private readonly units = new Map<string, ImportUnit>();
   private readonly across: Across | undefined;
   private readonly filling: Filling | undefined;
+  private isBelowOther = false;
   /** The date of the rows that follow, where it stands on a line of its own. */
   dateLine = "";
 
@@ -93,6 +94,9 @@ export class RowReader {
       return this.unread(`${cells.length} cells where the heads have ${this.width}`);
     if (cells.length < this.lastNeeded)
       return this.unread(`${cells.length} cells where the heads have ${this.width}`);
+    if (this.isHead(cells)) this.isBelowOther = true;
+    if (this.isBelowOther)
+      return this.unread("it stands below other heads: import that table as a file of its own");
     this.filling?.fill(cells);
     try {
       return this.across === undefined ? this.entries(cells) : this.entriesAcross(cells, this.across);
@@ -100,6 +104,21 @@ export class RowReader {
       if (error instanceof Reject) return { is: "rejected", why: error.message };
       throw error;
     }
+  }
+
+  /** The heads of the mapping again. */
+  again(): void {
+    this.isBelowOther = false;
+  }
+
+  /** Where a date should be stands its head: a second table begins. */
+  private isHead(cells: readonly string[]): boolean {
+    const when = timeColumns(this.mapping.time);
+    return (
+      when.length > 0 &&
+      this.across === undefined &&
+      when.every(({ at, head }) => head !== "" && (cells[at - 1] ?? "").toLowerCase() === head.toLowerCase())
+    );
   }
 
   /** What it would have said for the rows below is not known. */
