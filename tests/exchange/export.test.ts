@@ -1,5 +1,6 @@
 import { parse } from "csv-parse/sync";
 import fc from "fast-check";
+import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import { Book } from "../../language/book/book.ts";
 import { Source } from "../../language/book/source.ts";
@@ -217,15 +218,34 @@ describe("tables as CSV", () => {
   });
 
   /** OWASP, CSV Injection; OWASP ASVS 4.0, 1.2.10 and 5.3.10. */
-  it.each(["=", "+", "-", "@", "\t", "\r", "\0", "＝", "＋", "－", "＠", " =", '"='])(
+  it.each(["=", "+", "-", "@", "\t", "\r", "\n", "\0", "＝", "＋", "－", "＠", " =", '"='])(
     "make no formula of a text that begins with %j",
     (begin) => {
       const text = `${begin}cmd|' /C calc'!A0`;
       const cells = (parse(csv([{ what: text, value: 1 }])) as string[][])[1]!;
       expect(cells[0]).toBe(`'${text}`);
+      // Another reader, which looks for the ends of lines itself, reads the same.
+      const other = Papa.parse<string[]>(csv([{ what: text, value: 1 }]), { newline: "\r\n" }).data;
+      expect(other[1]).toEqual(cells);
       expect((parse(csv([{ what: text, value: 1 }], true)) as string[][])[1]![0]).toBe(text);
     },
   );
+
+  it("leave numbers numbers, also where they stand among texts", () => {
+    for (const what of ["-5", "+3", "-0.5", "-12.25"])
+      expect(csv([{ what, value: -5 }])).toBe(`what,value\r\n${what},-5\r\n`);
+    // What is more than a number may be reckoned with.
+    for (const what of ["-5+1", "-5 L", "--5", "-5..-3", "-.5e3"])
+      expect((parse(csv([{ what, value: 1 }])) as string[][])[1]![0]).toBe(`'${what}`);
+  });
+
+  it("take no longer for a text that is all quotes", () => {
+    const what = "'\"".repeat(200_000);
+    const begun = performance.now();
+    expect((parse(csv([{ what, value: 1 }])) as string[][])[1]![0]).toBe(what);
+    // Quadratic, it would be minutes.
+    expect(performance.now() - begun).toBeLessThan(5000);
+  });
 
   it("leave numbers numbers, and harmless texts as they are", () => {
     expect(csv([{ what: "r4 to q1 - slowly", value: -0.5 }])).toBe(
