@@ -99,6 +99,8 @@ const RUN_BY_NAME: Record<Run, (context: RunContext) => Promise<void>> = {
   page: runPages,
 };
 
+const inWeb = { "remote.extensionKind": { "standpipe.standpipe": ["web"] } };
+
 async function runSuite(
   host: Host,
   { browser, extension, temporary, only, report }: RunContext,
@@ -113,7 +115,7 @@ async function runSuite(
   }
   const suite = await bundleSuite(underDevelopment, host, only);
   // The way for a keeper, too, to have the extension run in the browser though the server could run it.
-  const settings = host === "web" ? { "remote.extensionKind": { "standpipe.standpipe": ["web"] } } : {};
+  const settings = host === "web" ? inWeb : {};
   await withEditor(temporary, settings, async (editor) => {
     await runInHost(
       { browser, editor, room: testRoom(temporary), extension: underDevelopment, suite },
@@ -156,11 +158,15 @@ async function runPages({ browser, extension, temporary, only, report }: RunCont
       );
       return openIn(others.at(-1)!, options, commands);
     };
+    const openInWeb: Fixture["openInWeb"] = async (options, commands) => {
+      others.push(await startEditor({ profile: join(temporary, "web"), forTests: true, settings: inWeb }));
+      return openIn(others.at(-1)!, options, commands);
+    };
     const after = async () => {
       for (const window of windows.splice(0)) await window.close();
       for (const other of others.splice(0)) await other.stop();
     };
-    await pageSuite.run({ open, openUntrusted }, report, { only, after, limitMs: pageLimitMs });
+    await pageSuite.run({ open, openUntrusted, openInWeb }, report, { only, after, limitMs: pageLimitMs });
   });
 }
 

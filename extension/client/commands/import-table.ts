@@ -1,7 +1,8 @@
 import * as vscode from "vscode";
+import * as z from "zod/mini";
 import { ImportPage } from "../import/import-page.ts";
-import { put, putRejects } from "../import/put.ts";
 import { Table } from "../import/table.ts";
+import { Written, writeTable } from "../import/written.ts";
 import { logUri } from "../places.ts";
 import type { Services } from "../services.ts";
 
@@ -13,21 +14,16 @@ export function importTable(services: Services): vscode.Disposable {
   return vscode.commands.registerCommand(
     "standpipe.table.import",
     async (given?: unknown, answers?: unknown) => {
-      const uri = await logUri(services);
+      const chosen = given instanceof vscode.Uri ? given : undefined;
+      const uri = (chosen && (await logNear(services, chosen))) ?? (await logUri(services));
       if (uri === undefined) return undefined;
       const log = services.client.protocol2CodeConverter.asUri(uri);
       const file =
-        given instanceof vscode.Uri
-          ? given
-          : typeof given === "string"
-            ? vscode.Uri.joinPath(log, "..", given)
-            : await pickTable(log);
+        chosen ?? (typeof given === "string" ? vscode.Uri.joinPath(log, "..", given) : await pickTable(log));
       if (file === undefined) return undefined;
       const table = new Table(services, uri, file);
-      const known =
-        typeof answers !== "object" || answers === null || Array.isArray(answers)
-          ? undefined
-          : Object.fromEntries(Object.entries(answers).map(([id, value]) => [id, String(value)]));
+      // What a menu gives with a file are other files, or a group of editors.
+      const known = answersShape.safeParse(answers).data;
       if (known !== undefined) {
         const outcome = await importAtOnce(services, table, known);
         if (outcome !== undefined) return outcome;
@@ -36,6 +32,23 @@ export function importTable(services: Services): vscode.Disposable {
       return undefined;
     },
   );
+}
+
+const answersShape = z.record(z.string(), z.string());
+
+/** A file of the logbook that a table lies in or below, as far as the workspace goes. */
+async function logNear({ client }: Services, file: vscode.Uri): Promise<string | undefined> {
+  const top = vscode.workspace.getWorkspaceFolder(file)?.uri;
+  if (top === undefined) return undefined;
+  for (let folder = vscode.Uri.joinPath(file, ".."); ; folder = vscode.Uri.joinPath(folder, "..")) {
+    const [log] = await vscode.workspace.findFiles(
+      new vscode.RelativePattern(folder, "*.tank"),
+      undefined,
+      1,
+    );
+    if (log !== undefined) return client.code2ProtocolConverter.asUri(log);
+    if (folder.path.length <= top.path.length) return undefined;
+  }
 }
 
 async function pickTable(beside: vscode.Uri): Promise<vscode.Uri | undefined> {
@@ -66,13 +79,10 @@ async function importAtOnce(
   if (taken?.is !== "taken") return undefined;
   const proposal = await table.ask({ step: "propose", answers, maps: [] }, token);
   if (proposal?.is !== "proposal" || proposal.mapping === null) return undefined;
-  const made = await table.ask({ step: "write", mapping: proposal.mapping }, token);
-  if (made?.is !== "writing") return undefined;
-  const files = made.files.length === 0 ? [] : await put(services, made);
-  if (!Array.isArray(files)) return undefined;
-  const rejects =
-    made.rejects === null ? undefined : await putRejects(services, table.logFolder, table.name, made.rejects);
+  const written = await writeTable(services, table, proposal.mapping, token);
+  if (!(written instanceof Written)) return undefined;
   table.leave();
+  const { made, files, rejects } = written;
   return {
     rows: made.rows,
     files: files.map(({ uri, isNew, lines, isSaved }) => ({ uri, isNew, lines, isSaved })),

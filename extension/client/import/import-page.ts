@@ -1,22 +1,13 @@
 import * as vscode from "vscode";
-import type { ImportProposal, ImportWriting } from "../../../language/server/import-protocol.ts";
-import { type Done, type Form, type ToHost, type ToPage, toHostShape } from "../../views/import/messages.ts";
+import type { ImportProposal } from "../../../language/server/import-protocol.ts";
+import { type Form, type ToHost, type ToPage, toHostShape } from "../../views/import/messages.ts";
 import type { Services } from "../services.ts";
 import { pageOptions, webviewPage } from "../webview-page.ts";
-import { keepMap, nameOf, type PutFile, put, putRejects, saved, showRejects } from "./put.ts";
+import { nameOf } from "./put.ts";
 import type { Table } from "./table.ts";
+import { Written, writeTable } from "./written.ts";
 
 /** One import with its page: what is decided, what comes of it, and at last what was written. */
-
-const mostTries = 3;
-
-interface Written {
-  readonly made: ImportWriting;
-  readonly files: readonly PutFile[];
-  readonly rejects: vscode.Uri | undefined;
-  isKeepOffered: boolean;
-  kept: string;
-}
 
 export class ImportPage implements vscode.Disposable {
   private readonly services: Services;
@@ -210,25 +201,38 @@ export class ImportPage implements vscode.Disposable {
         this.panel.dispose();
         return;
       case "again":
+        this.written = undefined;
         await this.start();
         return;
-      case "keep":
-        await this.keep();
-        return;
-      case "rejects":
-        if (this.written?.made.rejects != null)
-          await showRejects(this.written.rejects, this.written.made.rejects);
-        return;
-      case "save":
-        for (const each of this.written?.files ?? []) each.isSaved = await saved(each.uri);
-        this.tellDone();
-        return;
-      case "show": {
-        const [first] = this.written?.files ?? [];
-        if (first !== undefined)
-          await vscode.window.showTextDocument(first.uri, { viewColumn: vscode.ViewColumn.Active });
-      }
+      default:
+        await this.afterwards(message.say);
     }
+  }
+
+  /** What is done with an import that was made. */
+  private async afterwards(say: "keep" | "rejects" | "save" | "show" | "back"): Promise<void> {
+    const { written } = this;
+    if (written === undefined) return;
+    switch (say) {
+      case "rejects":
+        return written.showRejects();
+      case "show":
+        return written.show();
+      case "keep":
+        await written.keep();
+        break;
+      case "save":
+        await written.save();
+        break;
+      case "back":
+        if (await written.takeBack()) {
+          this.written = undefined;
+          this.form = undefined;
+          this.tell({ say: "back", name: this.table.name });
+          return;
+        }
+    }
+    this.tell({ say: "done", done: written.done });
   }
 
   /** Writes what is settled, as the log is by now. */
@@ -248,61 +252,13 @@ export class ImportPage implements vscode.Disposable {
     const what = vscode.l10n.t("Importing {0}", this.table.name);
     const step = (percent: number): void => this.tell({ say: "working", what, percent });
     step(0);
-    for (let tried = 0; tried < mostTries; tried++) {
-      const made = await this.table.ask({ step: "write", mapping }, token, step);
-      if (made?.is === "outdated") continue;
-      if (made === undefined) return;
-      if (made.is !== "writing") return this.refuse(made);
-      const files = made.files.length === 0 ? [] : await put(this.services, made);
-      if (files === "outdated") continue;
-      if (files === "failed")
-        return this.refuse({
-          is: "",
-          why: vscode.l10n.t("The editor did not make the edits; nothing was written."),
-        });
-      if (!Array.isArray(files))
-        return this.refuse({
-          is: "",
-          why: vscode.l10n.t("{0} stands where a new file would, and is left alone.", files.inTheWay),
-        });
-      const { logFolder, name } = this.table;
-      const rejects =
-        made.rejects === null ? undefined : await putRejects(this.services, logFolder, name, made.rejects);
-      // A mapping that lies there already need not be kept again.
-      const isKeepOffered = form.map === "" && logFolder !== undefined;
-      this.written = { made, files, rejects, isKeepOffered, kept: "" };
-      this.tellDone();
-      return;
-    }
-    this.refuse({ is: "", why: vscode.l10n.t("The log is being edited all the time. Try again.") });
-  }
-
-  private get mapName(): string {
-    return `${this.table.name.replace(/(?<=.)\.[^.]*$/, "").replace(/[\p{Cc}]+/gu, " ")}.map.json`;
-  }
-
-  private async keep(): Promise<void> {
-    const { written, mapping } = this;
-    const { logFolder } = this.table;
-    if (written === undefined || mapping === null || logFolder === undefined) return;
-    written.kept = await keepMap(this.services, vscode.Uri.joinPath(logFolder, this.mapName), mapping);
-    written.isKeepOffered = false;
-    this.tellDone();
-  }
-
-  private tellDone(): void {
-    const { written } = this;
+    const written = await writeTable(this.services, this.table, mapping, token, step);
     if (written === undefined) return;
-    const { made, files, rejects, isKeepOffered, kept } = written;
-    const done: Done = {
-      name: this.table.name,
-      rows: made.rows,
-      files: files.map(({ uri, isNew, lines, isSaved }) => ({ name: nameOf(uri), isNew, lines, isSaved })),
-      rejects: rejects === undefined ? "" : nameOf(rejects),
-      keep: isKeepOffered ? this.mapName : "",
-      kept,
-    };
-    this.tell({ say: "done", done });
+    if (!(written instanceof Written)) return this.refuse({ is: "", why: written.why });
+    // A mapping that lies there already need not be kept again.
+    if (form.map === "") written.offerKeep();
+    this.written = written;
+    this.tell({ say: "done", done: written.done });
   }
 
   private tellCounts(message: ToPage): void {

@@ -11,10 +11,14 @@ export interface PutFile {
   readonly isNew: boolean;
   readonly lines: number;
   isSaved: boolean;
+  /** Its text without the import; undefined where there was no file. */
+  readonly before: string | undefined;
+  /** Its text with it. */
+  after: string;
 }
 
 /**
- * Makes the edits, all or none; one undo takes them back. Files that had no unsaved changes are saved. "outdated" where the edits are for other texts than
+ * Makes the edits, all or none. Files that had no unsaved changes are saved. "outdated" where the edits are for other texts than
  * there are, a place where something stands in the way of a new file.
  */
 export async function put(
@@ -26,8 +30,10 @@ export async function put(
   const made: PutFile[] = [];
   for (const { uri, version, isNew, edits, lines } of files) {
     const file = client.protocol2CodeConverter.asUri(uri);
-    made.push({ uri: file, isNew, lines, isSaved: false });
-    if (!isNew) documents.push({ document: await vscode.workspace.openTextDocument(file), version });
+    const document = isNew ? undefined : await vscode.workspace.openTextDocument(file);
+    const before = document?.getText();
+    made.push({ uri: file, isNew, lines, isSaved: false, before, after: "" });
+    if (document !== undefined) documents.push({ document, version });
     else if (await isThere(file)) return { inTheWay: nameOf(file) };
     else change.createFile(file, { overwrite: false });
     for (const { range, newText } of edits) change.replace(file, rangeOf(range), newText);
@@ -40,7 +46,11 @@ export async function put(
       .map(({ document }) => document.uri.toString()),
   );
   if (!(await vscode.workspace.applyEdit(change))) return "failed";
-  for (const each of made) each.isSaved = !unsaved.has(each.uri.toString()) && (await saved(each.uri));
+  for (const each of made) {
+    each.isSaved = !unsaved.has(each.uri.toString()) && (await saved(each.uri));
+    // As it is saved: the editor may trim blanks or end the last line.
+    each.after = (await vscode.workspace.openTextDocument(each.uri)).getText();
+  }
   return made;
 }
 

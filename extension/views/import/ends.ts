@@ -37,7 +37,7 @@ export function refusedOf(why: string, again: () => void, close: () => void): HT
 }
 
 export function doneOf(done: Done, send: (message: ToHost) => void): HTMLElement {
-  const { name, rows, files, rejects, keep, kept } = done;
+  const { name, rows, files, rejects, keep, kept, problem } = done;
   const unsaved = files.filter(({ isSaved }) => !isSaved);
   return h(
     "div",
@@ -66,10 +66,17 @@ export function doneOf(done: Done, send: (message: ToHost) => void): HTMLElement
           button("Save These Files", "save", () => send({ say: "save" })),
         )
       : null,
-    // What undoing makes of a file that was made is the editor's affair.
-    files.length > 0 && files.every(({ isNew }) => !isNew)
-      ? h("p", { class: "quiet" }, "Undo in one of these files takes the import back.")
+    files.length > 0
+      ? h(
+          "p",
+          { class: "quiet" },
+          "All of it can be taken back, as long as nothing of it is edited. ",
+          button("Take Back", "back", () => send({ say: "back" })),
+        )
       : null,
+    problem === ""
+      ? null
+      : h("p", { class: "rejected", role: "alert" }, severitySign("error"), h("span", {}, problem)),
     rows.rejected > 0
       ? h(
           "p",
@@ -94,6 +101,21 @@ export function doneOf(done: Done, send: (message: ToHost) => void): HTMLElement
       { class: "acts" },
       files.length > 0 ? button("Show in Log", "show", () => send({ say: "show" }), "act first") : null,
       button("Close", "close", () => send({ say: "close" })),
+    ),
+  );
+}
+
+export function takenBackOf(name: string, again: () => void, close: () => void): HTMLElement {
+  return h(
+    "div",
+    { class: "outcome" },
+    h("h1", { tabindex: -1 }, `The import of ${name} is taken back`),
+    h("p", { role: "status" }, "The log is as it was before."),
+    h(
+      "p",
+      { class: "acts" },
+      button("Read Again", "again", again, "act first"),
+      button("Close", "close", close),
     ),
   );
 }

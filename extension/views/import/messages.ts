@@ -74,6 +74,8 @@ const done = z.object({
   keep: text,
   /** What became of keeping it. */
   kept: text,
+  /** Why it was not taken back; empty where nobody asked. */
+  problem: text,
 });
 export type Done = z.infer<typeof done>;
 
@@ -94,6 +96,8 @@ export const toPageShape = z.discriminatedUnion("say", [
   }),
   z.object({ say: z.literal("refused"), why: text }),
   z.object({ say: z.literal("done"), done }),
+  /** The import was taken back. */
+  z.object({ say: z.literal("back"), name: text }),
 ]);
 export type ToPage = z.infer<typeof toPageShape>;
 export type Counted = NonNullable<Extract<ToPage, { say: "counts" }>["counts"]>;
@@ -104,6 +108,6 @@ export const toHostShape = z.discriminatedUnion("say", [
   z.object({ say: z.literal("answer"), id: text, value: text }),
   /** An empty name begins anew. */
   z.object({ say: z.literal("map"), name: text }),
-  z.object({ say: z.enum(["import", "close", "again", "keep", "rejects", "save", "show"]) }),
+  z.object({ say: z.enum(["import", "close", "again", "keep", "rejects", "save", "show", "back"]) }),
 ]);
 export type ToHost = z.infer<typeof toHostShape>;

@@ -1,7 +1,7 @@
 import { h } from "../shared/dom.ts";
 import { columnsTable } from "./columns.ts";
 import { controlId, decisionField } from "./control.ts";
-import { doneOf, refusedOf, workingOf } from "./ends.ts";
+import { doneOf, refusedOf, takenBackOf, workingOf } from "./ends.ts";
 import type { Counted, Decision, Form, ToHost, ToPage } from "./messages.ts";
 import { previewTable } from "./preview.ts";
 import { countsWords } from "./words.ts";
@@ -84,6 +84,15 @@ export class Page {
         return;
       case "done":
         this.instead(doneOf(message.done, this.send));
+        return;
+      case "back":
+        this.instead(
+          takenBackOf(
+            message.name,
+            () => this.send({ say: "again" }),
+            () => this.send({ say: "close" }),
+          ),
+        );
     }
   }
 

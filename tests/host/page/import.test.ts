@@ -188,3 +188,152 @@ test(
   },
   slowMs,
 );
+
+test(
+  "Import Table in a web worker: asked, written, refused to be taken back while edited, and taken back",
+  async (fixture) => {
+    await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": table }, {}, async (folder) => {
+      const window = await fixture.openInWeb({ folder, file: "room.tank", prepare: watchBreaches }, [
+        importLab,
+      ]);
+      await window.settled();
+      await window.command(importLab.id);
+      const frame = await frameWith(window.page, "section.open");
+      await answerAll(frame);
+      await said(frame, "3 rows read = 2 imported");
+      await frame.getByRole("button", { name: "Import" }).click();
+      await frame.locator(".outcome h1", { hasText: "lab.csv is imported" }).waitFor();
+      const written = stored(folder);
+      assert.match(written, /2026-04-03\n {2}pond +test temperature 24\.5 C/);
+      assert.match(readFileSync(join(folder, "lab.rejects.csv"), "utf8"), /line 4: “many”/);
+      await takenBackOnlyUnedited(window, frame, folder, written);
+      assert.deepEqual(await breaches(frame), []);
+      assert.deepEqual(window.ownErrors(), []);
+      await window.close();
+    });
+  },
+  slowMs,
+);
+
+/** What was edited since is left, and all that was written; else nothing of it is left. */
+async function takenBackOnlyUnedited(
+  { page }: EditorWindow,
+  frame: Frame,
+  folder: string,
+  written: string,
+): Promise<void> {
+  const file = join(folder, "2026-04.tank");
+  const back = frame.getByRole("button", { name: "Take Back" });
+  writeFileSync(file, `${written}  tub   test pH 7.1\n`);
+  const refused = frame.locator("[role='alert']", {
+    hasText: "2026-04.tank was edited since; nothing is taken back",
+  });
+  // The editor hears of it when it hears of it.
+  const deadline = Date.now() + 30_000;
+  for (;;) {
+    await page.waitForTimeout(1500);
+    await back.click();
+    if ((await refused.count()) > 0 || (await frame.locator("h1", { hasText: "is taken back" }).count()) > 0)
+      break;
+    assert.ok(Date.now() < deadline, "nothing is said");
+  }
+  assert.equal(await refused.count(), 1);
+  assert.equal(existsSync(file), true);
+  writeFileSync(file, written);
+  const done = frame.locator("h1", { hasText: "The import of lab.csv is taken back" });
+  for (;;) {
+    await page.waitForTimeout(1500);
+    if ((await back.count()) > 0) await back.click();
+    if ((await done.count()) > 0) break;
+    assert.ok(Date.now() < deadline + 30_000, "it is not taken back");
+  }
+  assert.deepEqual(readdirSync(folder).sort(), [".vscode", "2026-03.tank", "lab.csv", "room.tank"]);
+}
+
+test(
+  "Import Table is offered for a table in the explorer and in its editor, into the log beside it; taken back, an old file is as it was",
+  async (fixture) => {
+    const old = "2026-04-01\n  pond  feed cyclops\n";
+    const files = {
+      "room.tank": room,
+      "2026-04.tank": old,
+      "lab.csv": "Date,pH,Temp C\n2026-04-03,7.2,24.5\n",
+    };
+    await withRoom(files, {}, async (folder) => {
+      const window = await fixture.open({ folder, file: "room.tank", prepare: watchBreaches });
+      await window.settled();
+      const { page } = window;
+      const entry = page.locator(".explorer-folders-view .monaco-list-row", { hasText: "lab.csv" });
+      await entry.click({ button: "right" });
+      const item = page.locator(".context-view .action-item, .monaco-menu .action-item", {
+        hasText: "Import Table",
+      });
+      await item.first().waitFor();
+      assert.equal(await item.count(), 1);
+      await item.first().click();
+      const frame = await frameWith(page, "section.open");
+      await choose(frame, "Tank", "tub");
+      await said(frame, "1 row read = 1 imported");
+      await frame.locator("body").press("Control+Enter");
+      await frame.locator(".outcome h1", { hasText: "lab.csv is imported" }).waitFor();
+      assert.match(stored(folder), /2026-04-03\n {2}tub +test pH 7\.2, temperature 24\.5 C/);
+      await frame.getByRole("button", { name: "Take Back" }).click();
+      await frame.locator("h1", { hasText: "The import of lab.csv is taken back" }).waitFor();
+      assert.equal(stored(folder), old);
+      await frame.getByRole("button", { name: "Close" }).click();
+      // A log is no table, and is offered none.
+      await page
+        .locator(".explorer-folders-view .monaco-list-row", { hasText: "room.tank" })
+        .click({ button: "right" });
+      await page.locator(".monaco-menu .action-item", { hasText: "Rename" }).first().waitFor();
+      assert.equal(await page.locator(".monaco-menu .action-item", { hasText: "Import Table" }).count(), 0);
+      await page.keyboard.press("Escape");
+      await entry.dblclick();
+      await page.locator(".tab.active", { hasText: "lab.csv" }).waitFor();
+      await page.locator(".editor-actions .codicon-toolbar-more").first().click();
+      await page.locator(".monaco-menu .action-item", { hasText: "Import Table" }).first().click();
+      await (await frameWith(page, "section.open"))
+        .getByRole("combobox", { name: "Tank", exact: true })
+        .waitFor();
+      assert.deepEqual(window.ownErrors(), []);
+      await window.close();
+    });
+  },
+  slowMs,
+);
+
+test(
+  "Import Table: dates as heads, their year asked, in the preview and in the log",
+  async (fixture) => {
+    const across = "Tank,Test,3/13,3/14\npond,pH,7.2,7.1\n,Temp C,24.5,\ntub,pH,6.9,6.8\n,Temp C,25,25\n";
+    await withRoom({ "room.tank": room, "2026-03.tank": march, "lab.csv": across }, {}, async (folder) => {
+      const { window, frame } = await open(fixture, folder);
+      assert.match(
+        await contentOf(frame.locator(".open")),
+        /the dates of “Date” have no year; which is it\?/,
+      );
+      await frame.getByRole("textbox", { name: "Year" }).fill("2026");
+      await frame.getByRole("textbox", { name: "Year" }).press("Tab");
+      await said(frame, "4 rows read = 4 imported");
+      assert.match(
+        await contentOf(frame.locator(".preview .row").first()),
+        /2026-03-13pond test pH 7\.22026-03-14 pond test pH 7\.1/,
+      );
+      assert.deepEqual(await axeFindings(frame), []);
+      // What is below one tank is of it, unless it is said otherwise.
+      await choose(frame, "Empty cells of Tank", "none");
+      await said(frame, "4 rows read = 2 imported + 0 skipped + 2 rejected");
+      await choose(frame, "Empty cells of Tank", "down");
+      await said(frame, "4 rows read = 4 imported");
+      await frame.locator("body").press("Control+Enter");
+      await frame.locator(".outcome h1", { hasText: "lab.csv is imported" }).waitFor();
+      assert.match(
+        readFileSync(join(folder, "2026-03.tank"), "utf8"),
+        /2026-03-14\n {2}pond +test pH 7\.1\n/,
+      );
+      assert.deepEqual(window.ownErrors(), []);
+      await window.close();
+    });
+  },
+  slowMs,
+);

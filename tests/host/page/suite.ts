@@ -11,6 +11,8 @@ export interface Fixture {
   open(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
   /** The same in an editor of its own, to which no folder is trusted. */
   openUntrusted(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
+  /** The same in an editor of its own, in which the extension runs in a web worker. */
+  openInWeb(options?: Partial<WindowOptions>, commands?: readonly Command[]): Promise<EditorWindow>;
 }
 
 export const suite = new Suite<Fixture>();
