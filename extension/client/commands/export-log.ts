@@ -37,7 +37,8 @@ async function pickWhat(given: Form | undefined, name: string | undefined): Prom
     if (form === undefined || form === "back") return undefined;
     if (!isTable(form)) return { form };
     const items = tables.map(({ name: table, doc }) => ({ label: table, detail: doc, is: table }));
-    const table = name ?? (await pick(vscode.l10n.t("Which table?"), items, given === undefined));
+    const known = tables.find((table) => table.name === name)?.name;
+    const table = known ?? (await pick(vscode.l10n.t("Which table?"), items, given === undefined));
     if (table !== "back") return table === undefined ? undefined : { form, table };
   }
 }

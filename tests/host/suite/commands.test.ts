@@ -113,9 +113,45 @@ test("Export Log writes a table, and the whole log as JSON, where it is asked to
   await vscode.commands.executeCommand("standpipe.log.export", "json", undefined, file);
   const log = new TextDecoder().decode(await vscode.workspace.fs.readFile(file));
   equal(log, "2026-03-05\n  dam test nitrate 21\n", "the log");
+  // The four letters that Parquet begins and ends with (Apache Parquet, File Format).
+  const parquet = roomFile("values.parquet");
+  await vscode.commands.executeCommand("standpipe.log.export", "parquet", "values", parquet);
+  const bytes = await vscode.workspace.fs.readFile(parquet);
+  const letters = (from: number, to?: number) => String.fromCharCode(...bytes.slice(from, to));
+  equal([letters(0, 4), letters(-4)], ["PAR1", "PAR1"], "the table as Parquet");
+  await vscode.commands.executeCommand("standpipe.log.export", "csv", "values", csv);
+  equal(new TextDecoder().decode(await vscode.workspace.fs.readFile(csv)), table, "written over, the same");
   await vscode.commands.executeCommand("notifications.clearAll");
   await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
-  for (const each of [csv, json, file]) await vscode.workspace.fs.delete(each);
+  for (const each of [csv, json, parquet, file]) await vscode.workspace.fs.delete(each);
+});
+
+test("Export Log takes no folder out of the way, and leaves nothing beside where it cannot write", async () => {
+  const file = roomFile("exported.tank");
+  const bytes = (text: string) => new TextEncoder().encode(text);
+  await vscode.workspace.fs.writeFile(file, bytes("2026-03-05\n  dam test nitrate 21\n"));
+  await vscode.window.showTextDocument(file);
+  await diagnostics(file, () => true);
+  const folder = roomFile("taken.csv");
+  const inside = vscode.Uri.joinPath(folder, "kept.txt");
+  await vscode.workspace.fs.writeFile(inside, bytes("kept"));
+  const names = async () =>
+    (await vscode.workspace.fs.readDirectory(vscode.Uri.joinPath(file, ".."))).map(([name]) => name).sort();
+  const before = await names();
+  await vscode.commands.executeCommand("standpipe.log.export", "csv", "values", folder);
+  equal(
+    new TextDecoder().decode(await vscode.workspace.fs.readFile(inside)),
+    "kept",
+    "what is in the folder",
+  );
+  // A part of the path is a file.
+  const below = vscode.Uri.joinPath(file, "values.csv");
+  await vscode.commands.executeCommand("standpipe.log.export", "csv", "values", below);
+  equal(await names(), before, "the folder");
+  await vscode.commands.executeCommand("notifications.clearAll");
+  await vscode.commands.executeCommand("workbench.action.closeActiveEditor");
+  await vscode.workspace.fs.delete(folder, { recursive: true });
+  await vscode.workspace.fs.delete(file);
 });
 
 test("Import Table with answers writes at once and saves; one undo takes it back; again, nothing is new", async () => {
