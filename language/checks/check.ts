@@ -40,6 +40,7 @@ import { trendFindings } from "./trends.ts";
 export const checkCounts = { blocks: 0, ledgers: 0 };
 
 const blocksAtOnce = 64;
+const findingsAtOnce = 500;
 
 /** What is kept of a block: true for one revision and one book. */
 interface BlockFindings {
@@ -113,6 +114,23 @@ export class CheckedLogbook {
       this.lateOf(at, worldDay);
       yield;
     }
+    // What is found of all of the room at once is kept by the first question.
+    const { casesOf, samplesOf, shippingOf, lotsOf, roomLossesOf, pantryOf, broodsOf } = this;
+    for (const family of [casesOf, samplesOf, shippingOf, lotsOf, roomLossesOf, pantryOf, broodsOf]) {
+      family.call(this, 0, worldDay);
+      yield;
+    }
+  }
+
+  /** All findings in pieces, of a log that has been checked. */
+  *finding(worldDay: number): Generator<void, Finding[]> {
+    const findings = this.logbook.blocks().flatMap((block) => this.blockFindings(block));
+    let count = 0;
+    for (const found of this.unsettled(worldDay)) {
+      findings.push(...settle(found));
+      if (++count % findingsAtOnce === 0) yield;
+    }
+    return inOrder(findings);
   }
 
   /** The findings of one file. */

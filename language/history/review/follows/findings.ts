@@ -33,13 +33,13 @@ export function* findingConsequences(
     told.push(isSince ? { ...each, isSmall: true } : each);
   };
   const was = new Map<string, Finding[]>();
-  yield* paused(before.findings(day), atOnce, (finding) => {
+  yield* paused(yield* before.finding(day), atOnce, (finding) => {
     fill(was, [finding], (each) => keyOf(each, lines));
   });
   const fresh: Finding[] = [];
   const differing: [key: string, finding: Finding][] = [];
   // What says the same of the same line is taken out first.
-  yield* paused(after.findings(day), atOnce, (finding) => {
+  yield* paused(yield* after.finding(day), atOnce, (finding) => {
     const key = keyOf(finding, undefined);
     const old = was.get(key);
     const same =
