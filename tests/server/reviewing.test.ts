@@ -238,6 +238,24 @@ describe("the history of a tank", () => {
     expect(told![1]![1]).toMatchObject({ before: null, after: { uri: march, line: 2 } });
   });
 
+  test("in one logbook of several: a tank of that name in another is another", async () => {
+    const room = 'room "Shed"\ntank dam\n  volume 100 L\n';
+    client = await TestClient.start(`--- a/room.tank ---\n${room}--- b/room.tank ---\n${room}`, {
+      today: "2026-03-09",
+    });
+    const text = "2026-03-01\n  dam clean\n";
+    const after = ["a/1.tank", "b/room.tank", "b/gone.tank", "old/gone.tank"].map((name) => ({
+      uri: uriOf(name),
+      text,
+    }));
+    const told = await client.ask(nameHistoryRequest, {
+      uri: uriOf("a/room.tank"),
+      name: "dam",
+      steps: [{ before: [], after }],
+    });
+    expect(told![0]!.map((change) => change.after!.uri)).toEqual(["a/1.tank", "old/gone.tank"].map(uriOf));
+  });
+
   test("of a file of no logbook, or of what is not as it should be, there is none", async () => {
     expect(await history("dam", [], uriOf("none.tank"))).toBeNull();
     await client.stop();

@@ -119,14 +119,26 @@ async function nameHistory(
   const looked = session.look(uri);
   if (looked === undefined) return null;
   const isMeant = naming(name, looked.view.checked.book);
+  const isOwn = ownFiles(workspace, uri);
+  const own = ({ path }: LogText): boolean => isOwn(path);
   const told: NameStep[][] = [];
   for (const { before, after } of steps) {
     const [was, now] = sidesOf(workspace, before, after);
-    const changes = await inPieces(changesSteps(was, now), token);
+    const changes = await inPieces(changesSteps(was.filter(own), now.filter(own)), token);
     if (changes === undefined) throw cancelled();
     told.push(changes.list.filter(isMeant).map((change) => nameStep(change, workspace.worldDay)));
   }
   return told;
+}
+
+/** Which files are of the logbook of one, and not of another of the repository; of those that are gone by where they stood. */
+function ownFiles({ files, rooms }: Workspace, uri: string): (path: string) => boolean {
+  const folder = files.get(uri)?.folder;
+  const inward = [...rooms.keys()].sort((a, b) => b.length - a.length);
+  return (path) => {
+    const holding = files.get(path)?.folder ?? inward.find((each) => path.startsWith(`${each}/`));
+    return holding === undefined || holding === folder;
+  };
 }
 
 function nameStep(change: Change, near: number): NameStep {
