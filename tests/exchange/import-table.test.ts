@@ -8,6 +8,7 @@ import { KnownLog } from "../../language/exchange/import/known-log.ts";
 import { mappingText, readMapping } from "../../language/exchange/import/mapping.ts";
 import { readNumber, shiftPoint } from "../../language/exchange/import/number.ts";
 import { rejectsText } from "../../language/exchange/import/rejects-file.ts";
+import { Sifting } from "../../language/exchange/import/sifting.ts";
 import { Cancelled } from "../../language/exchange/import/table-file.ts";
 import { addsUp, imported, logOf, proposed, roomFiles, smallRoom, tableOf } from "./import-support.ts";
 
@@ -592,4 +593,19 @@ it("a library's open faults: quotes inside quotes, a part that ends after CR", (
     { line: 2, flaw: expect.stringContaining("not doubled") },
     { line: 3, flaw: "" },
   ]);
+});
+
+test("more than a log should hold is refused, with what would help", async () => {
+  const many = async (table: string): Promise<void> => {
+    const { entries } = await imported(table, ["tank=dam"]);
+    const sifting = new Sifting("none", new KnownLog(logOf().logbook), 2);
+    for (const [row, entry] of entries.entries()) sifting.add([entry], row);
+  };
+  const days = ["2026-03-13", "2026-03-14", "2026-03-15"];
+  await expect(many(`Date,pH\n${days.map((day) => `${day},7\n`).join("")}`)).rejects.toThrow(
+    "more than 2 readings are left: more than a log should hold; thin them (thin=12h)",
+  );
+  await expect(
+    many(`Date,pH,Notes\n${days.map((day) => `${day},,calm\n`).join("")}2026-03-16,7,\n`),
+  ).rejects.toThrow("more than 2 entries are left, most of them no readings");
 });

@@ -142,10 +142,20 @@ export class Sifting {
   private keep(place: string, kept: Kept): void {
     this.changes++;
     this.kept.set(place, kept);
-    if (this.kept.size > this.most)
+    if (this.kept.size > this.most) this.refuseSoMany();
+  }
+
+  private refuseSoMany(): never {
+    const most = this.most.toLocaleString("en");
+    const others = [...this.kept.values()].filter(({ entry }) => entry.is === "other").length;
+    // Only readings are thinned.
+    if (others > this.most / 2)
       throw new Refused(
-        `more than ${this.most.toLocaleString("en")} readings are left: more than a log should hold; thin them (thin=12h)`,
+        `more than ${most} entries are left, most of them no readings: more than a log should hold; leave a column of notes, feeds or counts out (parameter:HEAD=ignore)`,
       );
+    throw new Refused(
+      `more than ${most} readings are left: more than a log should hold; thin them (thin=12h)`,
+    );
   }
 }
 
