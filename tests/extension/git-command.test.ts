@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { describe, expect, onTestFinished, test, vi } from "vitest";
 import { commandGit } from "../../extension/client/review/git-command.ts";
-import { commitAt, head, textsOf, type Version } from "../../extension/client/review/versions.ts";
+import { commitAt, head, revisionOf, textsOf, type Version } from "../../extension/client/review/versions.ts";
 import { runGit } from "../../extension/client/run-git.ts";
 import { gitRepository } from "../support/git-repository.ts";
 
@@ -130,6 +130,37 @@ describe("a repository read by the git command", () => {
       first,
     ]);
     expect(await commitAt(found, "2026-03-02")).toMatchObject({ ref: first });
+  });
+
+  test("knows a revision by whatever names it, and what names none", async () => {
+    const { repository, find } = desk();
+    const first = repository.commit("First", { "a.tank": "a\n" }, "2026-03-01T10:00:00Z");
+    repository.git("tag", "-a", "v1", "-m", "One");
+    const second = repository.commit("Second", { "a.tank": "b\n" }, "2026-03-03T10:00:00Z");
+    const found = (await find())!;
+    const named = async (word: string) => {
+      const version = await revisionOf(found, word);
+      return version?.is === "commit" ? [version.ref, version.name] : version;
+    };
+    expect(await named("main")).toEqual([second, "main"]);
+    expect(await named("v1")).toEqual([first, "v1"]);
+    expect(await named(first.slice(0, 7))).toEqual([first, first.slice(0, 7)]);
+    expect(await named("HEAD~1")).toEqual([first, "HEAD~1"]);
+    expect(await named("2026-03-02")).toEqual([first, "2026-03-02"]);
+    for (const word of ["nosuch", "HEAD~5", "HEAD:a.tank", "2026-02-01", "2026-13-45", "-p", ""])
+      expect(await named(word), word).toBeUndefined();
+  });
+
+  test("of a merge that is not settled our side is what is staged", async () => {
+    const { repository, texts } = desk();
+    repository.commit("First", { "a.tank": "a\n" });
+    repository.git("checkout", "-q", "-b", "work");
+    repository.commit("Theirs", { "a.tank": "theirs\n" });
+    repository.git("checkout", "-q", "main");
+    repository.commit("Ours", { "a.tank": "ours\n" });
+    expect(() => repository.git("merge", "-q", "work")).toThrow(/CONFLICT/);
+    expect(await texts({ is: "index" })).toEqual({ "a.tank": "ours\n" });
+    expect(await texts(head)).toEqual({ "a.tank": "ours\n" });
   });
 
   test("shows a file as it was, and nothing where it was not", async () => {
