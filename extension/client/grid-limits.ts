@@ -27,7 +27,7 @@ export function noticeOf(document: vscode.TextDocument, readOnly: boolean): stri
     );
   if (mayHoldMarks(document.getText()))
     return vscode.l10n.t(
-      "A merge left two versions in this file. Rows of both are shown, the upper ones count, and nothing is written here before you choose, as text.",
+      "A merge left two versions in this file. The upper one counts and is shown; nothing is written here before you choose, as text.",
     );
   return "";
 }

@@ -143,8 +143,8 @@ export function linesOnce(block: Block): readonly DayLine[] {
   if (block.kind !== "day") return [];
   const known = read.get(block);
   if (known?.revision === block.revision) return known.lines;
-  const reader = new LineReader(block.text);
-  parseBlock(block.text, reader);
+  const reader = new LineReader(block.counted);
+  parseBlock(block.counted, reader);
   return reader.lines;
 }
 

@@ -30,6 +30,8 @@ export interface Block {
   /** Offset of the block in its file; moved when text above it is edited. */
   readonly start: number;
   readonly text: string;
+  /** The text with what a merge left and nobody chose blanked out; nearly always the text itself. */
+  readonly counted: string;
   /** The day of a day block; NaN if it has no valid date, or is no day block. */
   readonly day: number;
   readonly facts: Facts;
@@ -263,7 +265,7 @@ export class Source {
     const kind = this.kindOf(span);
     const isMarked = this.isMarked(span);
     const counted = isMarked ? this.countedIn(span.start, text) : text;
-    const base = { kind, file: this, start: span.start, text, ids: undefined, revision: 0 };
+    const base = { kind, file: this, start: span.start, text, counted, ids: undefined, revision: 0 };
     if (kind !== span.kind)
       return { ...base, day: Number.NaN, facts: noFacts, definition: undefined, problems: marksIn(text) };
     const lead = text.charCodeAt(0) === 0xfeff ? 1 : 0;
@@ -323,6 +325,7 @@ function revise(block: Mutable<Block>, read: Block): Revision {
   nextId.set(block, fresh);
   block.start = read.start;
   block.text = read.text;
+  block.counted = read.counted;
   block.facts = after;
   block.ids = ids;
   block.problems = read.problems;

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { linesOf } from "../../language/book/entry.ts";
 import { type Block, Source } from "../../language/book/source.ts";
 import { countedOf } from "../../language/syntax/conflict-mark.ts";
 
@@ -29,6 +30,12 @@ describe("between the marks of a merge", () => {
   it("the upper version counts, and no other, nor what both were made of", () => {
     for (const text of [log(), log("||||||| base\n  dam change 20 %\n"), log().replaceAll("\n", "\r\n")]) {
       expect(rows(text)).toBe(3);
+      const [, day] = new Source("a.tank", text).blocks;
+      expect(linesOf(day!).map((line) => line.is === "entry" && line.kind?.word)).toEqual([
+        "feed",
+        "change",
+        "test",
+      ]);
       expect(new Set(codes(text))).toEqual(new Set(["syntax/conflict"]));
     }
     expect(codes(log())).toHaveLength(3);

@@ -137,6 +137,13 @@ describe("a log as items", () => {
     );
   });
 
+  it("counts one of two versions that a merge left, and loses neither", () => {
+    const log = `tank dam\n  volume 9 L\n\n2026-03-01\n<<<<<<< HEAD\n  dam  change 30 %\n=======\n  dam  change 50 %\n>>>>>>> holiday\n`;
+    expect(rowsOf("entries", { "a.tank": log }).map(({ written }) => written)).toEqual(["30 %"]);
+    const [text] = logOfItems(throughJson(itemsOf({ "a.tank": log }))).values();
+    expect(said(text!)).toEqual(said(log));
+  });
+
   it("numbers entries alike in all tables", () => {
     const files = { "shed.tank": shed };
     const ids = new Set(rowsOf("entries", files).map((row) => row.entry_id));

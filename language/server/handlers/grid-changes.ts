@@ -66,7 +66,7 @@ export async function changedInTime(
   return refused("the text is being changed all the time: nothing was written; try again");
 }
 
-/** Rows of both versions that a merge left stand below each other: which of them an edit would be of is for their reader to say, in the text. */
+/** Of two versions that a merge left one is shown: an edit of it would be lost with it where the other is chosen. */
 function unsettledIn({ checked }: View, { edits }: GridEdits): Refusal | undefined {
   for (const { path } of edits) {
     const file = checked.logbook.sources.get(path);
