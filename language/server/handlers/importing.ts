@@ -70,7 +70,7 @@ const importParams = z.discriminatedUnion("step", [
 ]);
 
 /** Bytes between two breaths, in which a cancellation is heard. */
-const breathBytes = 1 << 18;
+const breathBytes = 1 << 16;
 
 /** A table that is handed over, or was. */
 class Table implements TakenTable {
