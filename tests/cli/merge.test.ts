@@ -128,8 +128,8 @@ describe("a true conflict", () => {
     const { out: told } = await atDesk(["check", "--severity", "error"], { cwd: repository.folder });
     expect(told.match(/syntax\/conflict/g)).toHaveLength(3);
     expect(told).toContain("a merge left two versions of the lines below");
-    // Both versions are read, and what stands behind them too.
-    expect(told).toContain("7 entries");
+    // One version counts, and what stands behind them too.
+    expect(told).toContain("6 entries");
   });
 
   test("shows what both were made of where git is set so, at marks of the size that is asked for", async () => {
