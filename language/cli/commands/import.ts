@@ -7,7 +7,8 @@ export const importCommand: Command = {
   about:
     "Proposes from heads and values what the columns of a table are, and asks what the table leaves open: the order of a date, a unit, whether " +
     "nitrate is counted as nitrogen, which tank it is of. Nothing is imported before all is answered, by --answer or by a mapping. Importing again adds " +
-    "only what is new; a figure that differs from the log's is reported and not written. Every row is imported, skipped or rejected; rejected rows go " +
+    "only what is new; a figure that differs from the log's is reported and not written. Dates may stand in a column, in columns of year, month and day, once " +
+    "over several rows, or as heads with a row a tank or a parameter. Every row is imported, skipped or rejected; rejected rows go " +
     "to a file beside the log, with their lines and reasons. Of a dense series the first reading of each 6 h is kept, and of a day the lowest and " +
     "highest beyond a limit of the tank.",
   options: [
