@@ -26,6 +26,10 @@ const meaning = [
   "mg/L",
   "3.5.20",
   "150 x 55",
+  "\n<<<<<<< HEAD\n",
+  "\n||||||| base\n",
+  "\n=======\n",
+  "\n>>>>>>> holiday\n",
 ];
 
 /** Bits that are marks, words and line ends of the format, in no order. */
@@ -60,6 +64,10 @@ export const splice: fc.Arbitrary<Splice> = fc.record({
       "\n2026-03-02\n  dam change 30 %\n",
       "  b1 feed cyclops 2 cubes\n",
       "tank t9\n  volume 9 L\n",
+      "\n<<<<<<< HEAD\n  b1 clean\n=======\n  b1 change 30 %\n>>>>>>> holiday\n",
+      "\n<<<<<<< HEAD\n",
+      "\n=======\n",
+      "\n>>>>>>> holiday\n",
     ),
   ),
 });
