@@ -54,6 +54,19 @@ describe("what is open is asked", () => {
   });
 });
 
+test("a date on a line of its own: of one alone it is asked whose it is; rejected rows keep theirs", async () => {
+  const table = rows("2026-03-12", "Tank,pH", "dam,7.2", "r2,7", "r3,7", "r1,many");
+  expect(await open(table)).toEqual([
+    ["date", "“2026-03-12” stands on a line of its own; is it the day of the rows below it?", ""],
+  ]);
+  await expect(proposed(table, ["date=none"])).rejects.toThrow("no column holds dates");
+  const two = `${table}2026-03-14,\nr1,lots\n`;
+  const done = await imported(two, []);
+  expect(done.lines).toEqual(["2026-03-12", "  dam test pH 7.2", "  r2 test pH 7", "  r3 test pH 7"]);
+  const mended = rejectsText(done, "t.csv").replace("\nr1,lots", "\nr1,7");
+  expect((await imported(mended, done.mapping, done.files)).lines).toEqual(["2026-03-14", "  r1 test pH 7"]);
+});
+
 test("two tables side by side are refused, where their days differ", async () => {
   const table = rows("Date,pH,,Date,KH", "2026-03-13,7.2,,2026-03-14,4", "2026-03-14,7.1,,2026-03-15,5");
   await expect(proposed(table, ["tank=dam"])).rejects.toThrow(
@@ -74,6 +87,7 @@ describe("a kept mapping", () => {
     ["parts", rows("Year,Month,Day,Hour,pH", "2026,3,13,8,7.2", "2026,3,14,9,7.1"), ["tank=dam"]],
     ["fill", rows("Date,Tank,pH", "2026-03-13,dam,7.2", ",r1,6.9", ",r2,6.9"), []],
     ["year", rows("Date,pH", "13.3.,7.2", "14.3.,7.2"), ["tank=dam", "year=2026"]],
+    ["line", rows("Tank,pH", "2026-03-13,", "dam,7.2", "r1,7"), ["date=above"]],
   ];
   test.each(tables)(
     "of %s: is the same read again, and by the answers that it stands for",

@@ -493,6 +493,20 @@ const habits: readonly Habit[] = [
     rejects: ["3: a second reading of pH of dam at one time: 7.2 before, 7.3 here"],
   },
   {
+    of: "a date on a line of its own over the tanks of its day",
+    table: rows(
+      "Becken;pH;Temperatur °C",
+      "13.03.2026;;",
+      "dam;7,2;24,5",
+      "r1;viel;25",
+      ";;",
+      '"Sa, 14.03.2026";;',
+      "dam;7,1;24,6",
+    ),
+    lines: ["03-13", "dam test pH 7.2, temperature 24.5 C", "03-14", "dam test pH 7.1, temperature 24.6 C"],
+    rejects: ["4: “viel” in “pH” is no number"],
+  },
+  {
     of: "counts by species, losses, and what was fed",
     table: rows(
       "Date,praecox,Cherry shrimp,praecox deaths,Fed",

@@ -26,6 +26,8 @@ export function choiceWords(id: string, value: string): string {
   if (kind === "zone" && value === "as-written") return "as they are written";
   if (kind === "thin")
     return value === "none" ? "all readings" : `first of each ${value.replace(/\s*h?$/, " h")}`;
+  if (kind === "date" && value === "above") return "the line above the rows";
+  if (kind === "date" && value === "none") return "no line: the table has none";
   if (kind === "fill") return { down: "as the cell above", none: "say nothing" }[value] ?? value;
   if (kind === "flag")
     return (

@@ -53,7 +53,7 @@ function timeAnswers(answers: Map<string, string>, { time, table }: Mapping, sur
       "date",
       [...(typeof year === "object" ? [year] : []), date.month, date.day].map(name).join(", "),
     );
-  else if (date !== "line") answers.set("date", name(date));
+  else answers.set("date", date === "line" ? "above" : name(date));
   survey.layout.heads.forEach((head, index) => {
     const at = index + 1;
     const isFilled = table.fill?.some((each) => each.at === at) === true;

@@ -1,4 +1,5 @@
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
+import { dateInLine } from "./date-line.ts";
 import { figureText } from "./figure.ts";
 import type { KnownLog } from "./known-log.ts";
 import type { Mapping } from "./mapping.ts";
@@ -106,9 +107,10 @@ export async function importTable(
     }
     if (raw.startsWith(ourMark)) return;
     const { dateLine: prefix } = mapping.table;
-    if (prefix !== undefined && raw.trim().startsWith(prefix)) {
+    const dated = prefix === undefined ? undefined : dateInLine(raw, mapping.table.delimiter, prefix);
+    if (dated !== undefined) {
       dateLine = raw;
-      reader.dateLine = raw.trim().slice(prefix.length).trim();
+      reader.dateLine = dated;
       return;
     }
     // A log in pages has its heads again on each.

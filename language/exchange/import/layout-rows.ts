@@ -1,3 +1,4 @@
+import { dateInLine } from "./date-line.ts";
 import { readFigure } from "./figure.ts";
 import { unitSaid } from "./import-units.ts";
 import { readCompactTime, readMoment, readTime } from "./moment.ts";
@@ -52,7 +53,9 @@ export function isUnitsRow(cells: readonly string[]): boolean {
 export function dateLineOf(
   rows: readonly { readonly raw: string; readonly cells: readonly string[] }[],
   isRow: (row: { readonly cells: readonly string[] }) => boolean,
-): string {
+  start: number,
+  delimiter: string,
+): string | undefined {
   for (let at = 0; at + 1 < rows.length; at++) {
     const found = /^\s*(\S.*?date.*?[:=])\s*(\d{6}|\d{8}|\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})\s*$/i.exec(
       rows[at]!.raw,
@@ -63,7 +66,15 @@ export function dateLineOf(
     );
     if (first !== null && isRow(rows[at + 1]!) && hasTimeOnly(rows[at + 1]!.cells)) return first[1]!;
   }
-  return "";
+  // Above the first row a date and nothing else, and no date in any row.
+  const isAlone = rows.slice(0, start).some(({ raw }) => dateInLine(raw, delimiter, "") !== undefined);
+  const isDated = rows
+    .slice(start)
+    .some(
+      ({ raw, cells }) =>
+        dateInLine(raw, delimiter, "") === undefined && cells.some((cell) => readMoment(cell) !== undefined),
+    );
+  return isAlone && !isDated ? "" : undefined;
 }
 
 const hasTimeOnly = (cells: readonly string[]): boolean =>

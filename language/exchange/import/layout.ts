@@ -1,6 +1,7 @@
 import { type Across, findAcross, headsAcross } from "./across.ts";
 import { cellsOf, headCellsOf } from "./cells.ts";
 import { type Cut, Cutter, ourMark } from "./cutter.ts";
+import { dateInLine } from "./date-line.ts";
 import { dateLineOf, hasValues, isHead, isRuler, isUnitsRow, isValue, isWhen } from "./layout-rows.ts";
 import { isMissing } from "./number.ts";
 import { Refused } from "./refused.ts";
@@ -22,7 +23,7 @@ export interface Layout {
   /** The line of the first row. */
   readonly firstLine: number;
   /** Dates that stand on lines of their own: how such a line begins, without the date. */
-  readonly dateLine: string;
+  readonly dateLine: string | undefined;
   /** Above heads that recur, what each stands below: a tank over its columns. Empty where there is nothing. */
   readonly above: readonly string[];
   /** What stands above the heads, `key : value` or on two lines. */
@@ -150,7 +151,7 @@ function placed(tried: Tried): Layout {
       units: [],
       top: [rows[at]!.raw.trim()],
       firstLine: rows[at + 1]!.line,
-      dateLine: "",
+      dateLine: undefined,
       above: [],
       preamble: above.map(({ raw }) => raw.trim()),
       across,
@@ -204,13 +205,14 @@ function placed(tried: Tried): Layout {
     return next.filter(looksLikeRow).length >= Math.ceil(next.length * 0.5);
   });
   if (start < 0) throw new Refused("no table: no line holds numbers in columns, as the rows of a table do");
-  const dateLine = dateLineOf(rows.slice(0, start + 40), looksLikeRow);
+  const dateLine = dateLineOf(rows.slice(0, start + 40), looksLikeRow, start, delimiter);
   // Above the rows, from the bottom: units, rulers, heads.
   let at = start - 1;
   const skip = (): void => {
     while (
       at >= 0 &&
-      (isRuler(rows[at]!.cells) || (dateLine !== "" && rows[at]!.raw.trim().startsWith(dateLine)))
+      (isRuler(rows[at]!.cells) ||
+        (dateLine !== undefined && dateInLine(rows[at]!.raw, delimiter, dateLine) !== undefined))
     )
       at--;
   };

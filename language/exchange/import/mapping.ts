@@ -70,7 +70,13 @@ export const mappingSchema = z.strictObject({
     heads: z.number().check(z.int(), z.minimum(0), said("the line of the heads; 0 where there are none")),
     rows: z.number().check(z.int(), z.minimum(1), said("the line of the first row")),
     dateLine: z.optional(
-      z.string().check(said("how a line begins that holds the date of the rows below it")),
+      z
+        .string()
+        .check(
+          said(
+            "how a line begins that holds the date of the rows below it; empty where it holds nothing else",
+          ),
+        ),
     ),
     decimal: z.enum([".", ","]),
     missing: z.optional(z.array(z.string()).check(said("what else means that nothing was measured"))),

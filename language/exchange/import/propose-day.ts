@@ -175,3 +175,19 @@ export function yearOfDates(
   );
   return answer === undefined ? undefined : Number(answer);
 }
+
+/** Whether dates on lines of their own are those of the rows below; one alone may be the day of an export. Undefined while that is open. */
+export function isDayOfLine({ layout, dateLines }: Survey, asking: Asking): boolean | undefined {
+  if (layout.dateLine !== "") return true;
+  const [first = ""] = dateLines.distinct.keys();
+  const answer = asking.decide(
+    {
+      id: "date",
+      asks: `“${first}” stands on a line of its own; is it the day of the rows below it?`,
+      choices: ["above", "none"],
+      hint: "",
+    },
+    dateLines.filled > 1 ? "above" : undefined,
+  );
+  return answer === undefined ? undefined : answer === "above";
+}

@@ -10,7 +10,7 @@ export function layoutMapped(layout: Layout, decimal: Decimal, fill: readonly Co
     ...(edges.length > 0 ? { edges: [...edges] } : {}),
     heads: headLine,
     rows: firstLine,
-    ...(dateLine === "" ? {} : { dateLine }),
+    ...(dateLine === undefined ? {} : { dateLine }),
     decimal,
     ...(across === undefined
       ? {}

@@ -2,7 +2,7 @@ import type { Across } from "./across.ts";
 import type { Asking } from "./asking.ts";
 import type { ColumnAt, Mapping } from "./mapping.ts";
 import { type DateOrder, orderStated, zoneMinutes } from "./moment.ts";
-import { best, dateColumn, isBeside, type Parts, wayOf, yearOfDates } from "./propose-day.ts";
+import { best, dateColumn, isBeside, isDayOfLine, type Parts, wayOf, yearOfDates } from "./propose-day.ts";
 import { orderOf } from "./propose-order.ts";
 import { Refused } from "./refused.ts";
 import { ColumnEvidence, type Survey } from "./survey.ts";
@@ -22,7 +22,7 @@ export function proposeTime(
 ): Time | undefined {
   const { layout } = survey;
   const at = (index: number): ColumnAt => ({ at: index + 1, head: layout.heads[index]! });
-  const isByLine = layout.dateLine !== "";
+  const isByLine = layout.dateLine !== undefined;
   const dates = dateColumn(survey);
   // A column that is written now and then gives way to one that counts days in each row.
   const isCounted = !isByLine && (dates.at === undefined || dates.isSparse);
@@ -39,14 +39,15 @@ export function proposeTime(
   const way = wayOf(survey, asking);
   if (typeof way === "object") return partsTime(survey, way, asking, taken, fileName);
   const dated = way;
-  if (dated === undefined && !isByLine) throw new Refused(noDate(survey));
+  const isOfLine = dated === undefined && isByLine ? isDayOfLine(survey, asking) : undefined;
+  if (dated === undefined && (!isByLine || isOfLine === false)) throw new Refused(noDate(survey));
   const evidence = dated === undefined ? survey.dateLines : survey.columns[dated]!;
-  const about = dated === undefined ? layout.dateLine : nameOf(survey, dated);
+  const about = dated === undefined ? layout.dateLine || "the lines above the rows" : nameOf(survey, dated);
   const hasOwnTime = evidence.withTime > evidence.filled / 2;
   const clock = hasOwnTime ? undefined : clockColumn(survey, dated ?? -1);
   for (const column of [dated, clock]) if (column !== undefined) taken.add(column);
   const stated = orderStated(
-    dated === undefined ? layout.dateLine : `${layout.heads[dated]} ${layout.units[dated] ?? ""}`,
+    dated === undefined ? (layout.dateLine ?? "") : `${layout.heads[dated]} ${layout.units[dated] ?? ""}`,
   );
   const order = orderOf(survey, evidence, about, stated, asking);
   const isYearless = evidence.yearless > evidence.filled / 2;
@@ -54,6 +55,7 @@ export function proposeTime(
   if (layout.across !== undefined) saidAcross(layout.across, asking);
   const timed = clock === undefined ? evidence : survey.columns[clock]!;
   const when = clockOf(survey, [dated, clock], hasOwnTime || clock !== undefined, timed, asking);
+  if (dated === undefined && isOfLine === undefined) return undefined;
   if (order === undefined || when === undefined || (isYearless && year === undefined)) return undefined;
   return {
     date: dated === undefined ? "line" : at(dated),

@@ -1,6 +1,7 @@
 import { type Across, melted } from "./across.ts";
 import { cellsOf } from "./cells.ts";
 import { Cutter, ourMark } from "./cutter.ts";
+import { dateInLine } from "./date-line.ts";
 import { readFigure } from "./figure.ts";
 import type { Layout } from "./layout.ts";
 import {
@@ -195,11 +196,13 @@ export async function surveyOf(
   const cutter = new Cutter(layout.delimiter);
   const look = (part: string, isLast = false): void => {
     for (const { line, raw, flaw } of cutter.cut(part, isLast)) {
-      if (line < layout.firstLine && layout.dateLine === "") continue;
+      if (line < layout.firstLine && layout.dateLine === undefined) continue;
       if (raw.trim() === "" || raw.startsWith(ourMark)) continue;
-      if (layout.dateLine !== "" && raw.trim().startsWith(layout.dateLine)) {
-        dateLine = raw.trim().slice(layout.dateLine.length).trim();
-        dateLines.add(dateLine);
+      const dated =
+        layout.dateLine === undefined ? undefined : dateInLine(raw, layout.delimiter, layout.dateLine);
+      if (dated !== undefined) {
+        dateLine = dated;
+        dateLines.add(dated);
         continue;
       }
       if (line < layout.firstLine || top.has(raw.trim())) continue;
