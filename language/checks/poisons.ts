@@ -139,7 +139,7 @@ function copperFinding(ledger: Ledger, read: Read): RowFinding[] {
           `copper ${text()} in ${where}, where ${names} live: invertebrates die at a few times less than fish${
             criterion === undefined ? "" : `; the acute criterion at this hardness is ${criterion.text}`
           }`,
-        criterion === undefined ? [] : [criterion.why],
+        () => (criterion === undefined ? [] : [criterion.why()]),
       ),
     ];
   }
@@ -150,7 +150,7 @@ function copperFinding(ledger: Ledger, read: Read): RowFinding[] {
       read,
       "water/copper-criterion",
       () => `copper ${text()} in ${where} is above the acute criterion of ${criterion.text} at this hardness`,
-      [criterion.why],
+      () => [criterion.why()],
     ),
   ];
 }
@@ -164,7 +164,7 @@ function speciesOf({ book }: Ledger, number: number): Species[] {
 function criterionAt(
   ledger: Ledger,
   time: number,
-): { readonly mgL: number; readonly text: string; readonly why: Why } | undefined {
+): { readonly mgL: number; readonly text: string; readonly why: () => Why } | undefined {
   const series = ledger.readings[hardness.id];
   const last = (series?.from(Math.floor(time) + 1) ?? 0) - 1;
   if (series === undefined || last < 0) return undefined;
@@ -175,13 +175,14 @@ function criterionAt(
   return {
     mgL: ugL / 1000,
     text,
-    why: {
+    // Asked for when it is shown: its entry moves with edits above it.
+    why: () => ({
       what: "acute criterion, dissolved copper",
       value: text,
       formula: "0.960 × exp(0.9422 × ln(hardness) - 1.700), ug/L, hardness in mg/L CaCO3",
       source: "US EPA 1985, EPA 440/5-84-031; update of 1995",
       from: [whyEntry({ block: series.block[last]!, row: series.row[last]! })],
-    },
+    }),
   };
 }
 
@@ -193,7 +194,7 @@ function chlorineFinding(ledger: Ledger, read: Read): RowFinding {
     "water/chlorine",
     () =>
       `${read.parameter.name} ${read.text()} in ${read.where}; the criteria for fresh water are ${acute} mg/L for an hour and ${chronic} mg/L for four days`,
-    [],
+    () => [],
   );
 }
 
@@ -202,7 +203,7 @@ function finding(
   { parameter, series, index }: Read,
   code: RowFinding["code"],
   message: () => string,
-  from: readonly Why[],
+  from: () => readonly Why[],
 ): RowFinding {
   const block = series.block[index]!;
   const row = series.row[index]!;
@@ -215,7 +216,7 @@ function finding(
     slots: ["reading"],
     severity: () => (isLatest() ? "warning" : "hint"),
     message,
-    why: () => ({ what: message(), value: "", from: [whyEntry({ block, row }), ...from] }),
+    why: () => ({ what: message(), value: "", from: [whyEntry({ block, row }), ...from()] }),
     ...(station === undefined ? {} : { about: station }),
   };
 }

@@ -205,6 +205,22 @@ describe("after any edits", () => {
     expect(places()).toEqual(said(anew(checked)).filter((text) => text.includes("dose/overdue")));
   });
 
+  it("an entry that another finding goes by is shown where it stands now", () => {
+    const checked = new CheckedLogbook();
+    checked.set("0.tank", definitions);
+    checked.set(
+      "1.tank",
+      `${isoOf(today)}\n  r1 arrive cherry 10\n  b1 feed flake\n  @rack test copper 0.1, GH 1.5\n`,
+    );
+    const criteria = (log: CheckedLogbook): string[] =>
+      said(log).filter((text) => text.includes("test GH 1.5"));
+    expect(criteria(checked)).not.toEqual([]);
+    const source = checked.logbook.sources.get("1.tank")!;
+    const at = source.text.indexOf("flake");
+    checked.take(source.edit(at, at + 5, "pellet"));
+    expect(criteria(checked)).toEqual(criteria(anew(checked)));
+  });
+
   it("a file's blocks are those of its text", () => {
     fc.assert(
       fc.property(arbitraryLog, fc.array(splice, { minLength: 1, maxLength: 8 }), (log, edits) => {
