@@ -3,7 +3,7 @@ import type { Problem } from "./problem.ts";
 /**
  * What the lines of a day block say, in columns: one row an entry, or one an item of an entry that lists several.
  *
- * The facts of a block are a function of its text alone. No definition is looked up, no default unit applied, no group spread out:
+ * The facts of a block are a function of what counts of its text alone. No definition is looked up, no default unit applied, no group spread out:
  * names are numbers of words, units are the codes that were written. So an edit elsewhere never makes them stale.
  */
 export interface Facts {
