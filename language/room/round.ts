@@ -1,4 +1,5 @@
 import { findParameter, type Parameter } from "../book/parameters.ts";
+import type { Place } from "../book/stations.ts";
 import type { Calculation, QuantityInput } from "../calculations/calculation.ts";
 import { type Answered, reckon, takenText } from "../calculations/evaluate.ts";
 import { type Known, type Read, readInput } from "../calculations/read.ts";
@@ -17,8 +18,8 @@ export interface RoundFigure {
   readonly figures: readonly Answered[];
   /** Why there are no figures. */
   readonly outside: string | undefined;
-  /** What it was reckoned from, each with its entry. */
-  readonly from: readonly Why[];
+  /** What it was reckoned from, each with its entry where it stands when asked. */
+  readonly from: () => readonly Why[];
 }
 
 /**
@@ -32,12 +33,12 @@ export function roundFigure(
   index: number,
 ): RoundFigure | undefined {
   const reads = new Map<string, Read>();
-  const from: Why[] = [];
+  const from: (() => Why)[] = [];
   for (const [name, input] of Object.entries(calculation.inputs)) {
     const found = input.is === "quantity" ? valueFor(ledger, input, parameter, index) : undefined;
     if (found !== undefined) {
       reads.set(name, found.known);
-      from.push({ ...found.why, value: `${input.title} ${takenText(input, found.known)}` });
+      from.push(() => ({ ...found.why(), value: `${input.title} ${takenText(input, found.known)}` }));
       continue;
     }
     if (input.otherwise !== undefined) {
@@ -47,7 +48,7 @@ export function roundFigure(
     } else if (input.optional !== true) return undefined;
   }
   const { figures, outside } = reckon(calculation, reads);
-  return { calculation, figures, outside, from };
+  return { calculation, figures, outside, from: () => from.map((why) => why()) };
 }
 
 /** One figure of a round by its name; undefined where there is none. */
@@ -65,13 +66,13 @@ export function whyRound(round: RoundFigure, name: string): Why {
     value: figure?.text ?? "",
     formula: calculation.formula.join("; "),
     source: calculation.sources.join("; "),
-    from,
+    from: from(),
   };
 }
 
 interface Found {
   readonly known: Known;
-  readonly why: Why;
+  readonly why: () => Why;
 }
 
 function valueFor(
@@ -86,28 +87,31 @@ function valueFor(
   if (from === "altitude")
     return Number.isNaN(book.altitudeM) || book.roomPlace === undefined
       ? undefined
-      : { known: exactly(book.altitudeM), why: whyStated(book.roomPlace) };
+      : { known: exactly(book.altitudeM), why: statedAt(book.roomPlace) };
   if (from === "volume")
     return body === undefined || Number.isNaN(body.volumeL)
       ? undefined
-      : { known: exactly(body.volumeL), why: { what: `net volume of ${body.name}`, value: "", from: [] } };
+      : {
+          known: exactly(body.volumeL),
+          why: () => ({ what: `net volume of ${body.name}`, value: "", from: [] }),
+        };
   const [which, word = ""] = from.split(" ");
   const wanted = findParameter(word);
   if (wanted === undefined) return undefined;
   if (which === "source") {
     const [water] = book.waters;
     if (water === undefined || !water.content.has(wanted.id)) return undefined;
-    return { known: exactly(inUnit(wanted, input, sourceLevel(water, wanted))), why: whyStated(water.place) };
+    return { known: exactly(inUnit(wanted, input, sourceLevel(water, wanted))), why: statedAt(water.place) };
   }
   if (which !== "reading") return undefined;
   const series = ledger.readings[wanted.id];
   const at = wanted === parameter ? index : companion(ledger, parameter, index, wanted);
   if (series === undefined || at < 0) return undefined;
-  return {
-    known: knownAt(ledger, wanted, input, at),
-    why: whyEntry({ block: series.block[at]!, row: series.row[at]! }),
-  };
+  const [block, row] = [series.block[at]!, series.row[at]!];
+  return { known: knownAt(ledger, wanted, input, at), why: () => whyEntry({ block, row }) };
 }
+
+const statedAt = (place: Place) => (): Why => whyStated(place);
 
 const exactly = (value: number): Known => ({ is: "quantity", low: value, high: value, best: value });
 

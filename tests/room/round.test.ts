@@ -52,7 +52,7 @@ describe("free ammonia of a round", () => {
 
   it("says why, entry by entry", () => {
     const round = free("  dam test ammonia 0.5, pH 8, temperature 25")!.round;
-    expect(round.from.map(({ what, value }) => `${what} | ${value}`)).toEqual([
+    expect(round.from().map(({ what, value }) => `${what} | ${value}`)).toEqual([
       "2026-03-01 dam test ammonia 0.5 | total ammonia 0.5 mg/L N",
       "2026-03-01 dam test pH 8 | pH 8",
       "2026-03-01 dam test temperature 25 | temperature 25 C",
