@@ -1,4 +1,5 @@
 import { isoOf } from "../book/dates.ts";
+import type { Block } from "../book/source.ts";
 import type { Lot, Place } from "../book/stations.ts";
 import type { ParentNamed } from "../room/brood-rows.ts";
 import { broodsUntil } from "../room/broods.ts";
@@ -127,14 +128,32 @@ interface Claim {
 
 /** What the parents that are named tell, up to a day. */
 export function pedigreeFindings(logbook: Logbook, day: number): readonly Finding[] {
-  return keptFor(logbook, `pedigree findings ${day}`, () => {
-    const lineage = lineageUntil(logbook, day);
-    const claims = [...claimsOfBroods(logbook, day), ...claimsOfLots(logbook, lineage)];
-    return [
+  const kept = keptFor(logbook, `pedigree findings ${day}`, (): { last: Told | undefined } => ({
+    last: undefined,
+  }));
+  // A line of unknown water changes no ledger, and yet moves what stands below it.
+  if (kept.last === undefined || kept.last.days.some(({ block, facts }) => block.facts !== facts))
+    kept.last = told(logbook, day);
+  return kept.last.findings;
+}
+
+interface Told {
+  readonly findings: readonly Finding[];
+  /** The days that name parents, as they were read. */
+  readonly days: readonly { readonly block: Block; readonly facts: Block["facts"] }[];
+}
+
+function told(logbook: Logbook, day: number): Told {
+  const lineage = lineageUntil(logbook, day);
+  const claims = [...claimsOfBroods(logbook, day), ...claimsOfLots(logbook, lineage)];
+  const blocks = new Set(claims.map(({ parent }) => parent.place.block));
+  return {
+    findings: [
       ...lineage.rings.flatMap((ring) => ringFinding(claims, ring)),
       ...claims.flatMap((claim) => claimFindings(lineage, claim)),
-    ];
-  });
+    ],
+    days: [...blocks].map((block) => ({ block, facts: block.facts })),
+  };
 }
 
 const roles = ["father", "mother"] as const;

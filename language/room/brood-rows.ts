@@ -54,6 +54,7 @@ export interface BroodEntry extends Counted {
 /** A lot named as a parent in an entry, or in a definition. */
 export interface ParentNamed {
   readonly name: string;
+  /** Where it stands when asked: a brood is kept while lines above it are edited. */
   readonly place: Place;
 }
 
@@ -183,12 +184,18 @@ export function parentsNamed({ block, row }: Pick<BroodEntry, "block" | "row">):
   }
   let parents = kept.byRow.get(row);
   if (parents === undefined) {
+    const { facts } = block;
     const item = entryOf(block, row)?.item;
     const named = (role: "father" | "mother"): ParentNamed | undefined => {
       const value = item?.[role];
-      return value === undefined || value.text === ""
-        ? undefined
-        : { name: value.text, place: { block, start: value.start, end: value.end } };
+      if (value === undefined || value.text === "") return undefined;
+      const read: Place = { block, start: value.start, end: value.end };
+      return {
+        name: value.text,
+        get place() {
+          return block.facts === facts ? read : (parentsNamed({ block, row })[role]?.place ?? read);
+        },
+      };
     };
     parents = { father: named("father"), mother: named("mother") };
     kept.byRow.set(row, parents);

@@ -221,6 +221,20 @@ describe("after any edits", () => {
     expect(criteria(checked)).toEqual(criteria(anew(checked)));
   });
 
+  it("a parent that an entry names is found below a line of water that nobody knows", () => {
+    const checked = new CheckedLogbook();
+    checked.set("0.tank", definitions);
+    const rows = "  dam eggs horn 3 lot a17\n  flukes 12:00\n  dam spawn praecox father a17\n";
+    checked.set("1.tank", `${isoOf(today)}\n${rows}`);
+    const pedigree = (log: CheckedLogbook): string[] =>
+      said(log).filter((text) => text.includes("pedigree/"));
+    expect(pedigree(checked)).not.toEqual([]);
+    const source = checked.logbook.sources.get("1.tank")!;
+    const at = source.text.indexOf("flukes");
+    checked.take(source.edit(at, at + 6, "mud"));
+    expect(pedigree(checked)).toEqual(pedigree(anew(checked)));
+  });
+
   it("a file's blocks are those of its text", () => {
     fc.assert(
       fc.property(arbitraryLog, fc.array(splice, { minLength: 1, maxLength: 8 }), (log, edits) => {
