@@ -8,15 +8,16 @@ test("Review Changes opens its view, and says where there is no repository", asy
   await vscode.commands.executeCommand("standpipe.review.open");
   await vscode.commands.executeCommand("standpipe.review.refresh");
   const all = await vscode.commands.getCommands(true);
-  for (const id of ["choose", "page", "line"])
+  for (const id of ["choose", "page", "line", "copy", "next", "previous"])
     ok(all.includes(`standpipe.review.${id}`), `there is standpipe.review.${id}`);
   ok(all.includes("standpipe.review.focus"), "the view is there");
 });
 
-test("the history of a line asks for a repository, and leaves the editor as it is", async () => {
+test("the histories of a line, a value and a tank ask for a repository, and leaves the editor as it is", async () => {
   const editor = await vscode.window.showTextDocument(roomFile("2026-03.tank"));
   const text = editor.document.getText();
-  await vscode.commands.executeCommand("standpipe.history.line");
+  for (const each of ["line", "value", "name"])
+    await vscode.commands.executeCommand(`standpipe.history.${each}`);
   equal(
     vscode.window.activeTextEditor?.document.uri.toString(),
     roomFile("2026-03.tank").toString(),
