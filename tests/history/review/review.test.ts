@@ -155,6 +155,15 @@ describe("what follows", () => {
       ),
     );
     expect(told.some((each) => each.includes("in the water: 2 mg/L -> 2.5 mg/L"))).toBe(true);
+    const shared = `${room}system sump\ntank r1\n  volume 20 L\n  system sump\n`;
+    const log = "2026-03-01\n  r1 clean\n";
+    const after = shared.replace("volume 20 L", "volume 25 L");
+    expect(
+      reviewOf(files(log, shared), files(log, after), {
+        asOf: Number.NaN,
+        worldDay: 20_513,
+      }).consequences.flatMap(({ is, of, by }) => (is === "volume" ? `${of} ${by.count}` : [])),
+    ).toEqual(["r1 1", "sump 1"]);
   });
 
   test("of nothing but layout, comments and line ends follows nothing", () => {
