@@ -467,6 +467,26 @@ const habits: readonly Habit[] = [
     ],
   },
   {
+    of: "notes with the apostrophe that keeps a spreadsheet from reckoning",
+    table: rows(
+      "Date,pH,Notes",
+      "2026-03-13,7.2,'=2 eggs",
+      "2026-03-14,7.1,''+1 fry",
+      '2026-03-15,7,"\'tis well, -2"',
+    ),
+    lines: [
+      "03-13",
+      "dam test pH 7.2",
+      'dam note "=2 eggs"',
+      "03-14",
+      "dam test pH 7.1",
+      `dam note "'+1 fry"`,
+      "03-15",
+      "dam test pH 7",
+      `dam note "'tis well, -2"`,
+    ],
+  },
+  {
     of: "pictures in heads and notes",
     table: rows("Date 📅,pH 🧪,🌡️ Temp °C,Notes", "2026-03-13,7.2,24.5,🐟 lively"),
     lines: ["03-13", "dam test pH 7.2, temperature 24.5 C", 'dam note "🐟 lively"'],

@@ -1,12 +1,11 @@
 import Papa from "papaparse";
+import { formula } from "../formula.ts";
 import type { Cell, TableColumn, TableRow } from "./tables.ts";
 
 /**
  * A table as CSV (RFC 4180: commas, quotes doubled, lines that end in CR LF), part by part.
  *
- * A text that a spreadsheet would take for a formula gets an apostrophe before it (OWASP, CSV Injection: `=`, `+`, `-`, `@`, tab, CR, LF
- * and the full-width forms of the first four at the begin of a cell; and NUL, ASVS 1.2.10), also behind what a spreadsheet of another
- * country may part cells by. A number is no formula, be it in a column of texts: -0.5 stays -0.5. @param keepsFormulas leaves such texts as they are
+ * A text that a spreadsheet would take for a formula gets an apostrophe before it. @param keepsFormulas leaves such texts as they are
  */
 export function* csvOf(
   columns: readonly TableColumn[],
@@ -50,11 +49,6 @@ export class CsvWriter {
     this.batch = [];
   }
 }
-
-/** White space that parts no cells: a run of it is looked at once, be the text as long as it may. */
-const formula =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: a NUL before a formula does not stop every spreadsheet.
-  /^(?![+-]?\d+(?:\.\d+)?$)(?:|[\s\S]*[;,\t|\r\n"'])(?:[^\S\t\r\n]|\u0000)*[=+\-@\t\r\n\u0000\uff1d\uff0b\uff0d\uff20]/;
 
 function csvLines(rows: readonly (readonly Cell[])[], keepsFormulas: boolean): string {
   const text = Papa.unparse(rows as Cell[][], {

@@ -1,5 +1,6 @@
 import { toCanonical } from "../../quantity/quantity.ts";
 import { findUnit } from "../../quantity/units.ts";
+import { withoutGuard } from "../formula.ts";
 import { type Figure, figureText, rangeFlaw, readFigure } from "./figure.ts";
 import { unitSaid } from "./import-units.ts";
 import type { Role } from "./mapping.ts";
@@ -45,7 +46,7 @@ export function otherOf(
   if (role.as === "ignored") return [];
   if (isMissing(cell)) return role.as === "feed" ? fedWithout(role, cells) : [];
   if (role.as === "note") {
-    const words = `note ${quoted(cell)}`;
+    const words = `note ${quoted(withoutGuard(cell))}`;
     return [
       { words, means: { kind: "note", subject: words, amount: Number.NaN, high: Number.NaN, dimension: "" } },
     ];
