@@ -1,9 +1,8 @@
 import { isoOf } from "../book/dates.ts";
-import type { Block } from "../book/source.ts";
 import type { Lot, Place } from "../book/stations.ts";
 import type { ParentNamed } from "../room/brood-rows.ts";
 import { broodsUntil } from "../room/broods.ts";
-import { keptFor } from "../room/kept-for-logbook.ts";
+import { keptWithLines } from "../room/kept-with-lines.ts";
 import { type Kindred, type Lineage, lineageUntil, statedParents } from "../room/lineage.ts";
 import type { Logbook } from "../room/logbook.ts";
 import { page } from "./code.ts";
@@ -126,34 +125,19 @@ interface Claim {
   readonly stated: Lot | undefined;
 }
 
-/** What the parents that are named tell, up to a day. */
+/** What the parents that are named tell, up to a day. A line of unknown water derives no ledger, and yet moves what stands below it. */
 export function pedigreeFindings(logbook: Logbook, day: number): readonly Finding[] {
-  const kept = keptFor(logbook, `pedigree findings ${day}`, (): { last: Told | undefined } => ({
-    last: undefined,
-  }));
-  // A line of unknown water changes no ledger, and yet moves what stands below it.
-  if (kept.last === undefined || kept.last.days.some(({ block, facts }) => block.facts !== facts))
-    kept.last = told(logbook, day);
-  return kept.last.findings;
-}
-
-interface Told {
-  readonly findings: readonly Finding[];
-  /** The days that name parents, as they were read. */
-  readonly days: readonly { readonly block: Block; readonly facts: Block["facts"] }[];
-}
-
-function told(logbook: Logbook, day: number): Told {
-  const lineage = lineageUntil(logbook, day);
-  const claims = [...claimsOfBroods(logbook, day), ...claimsOfLots(logbook, lineage)];
-  const blocks = new Set(claims.map(({ parent }) => parent.place.block));
-  return {
-    findings: [
-      ...lineage.rings.flatMap((ring) => ringFinding(claims, ring)),
-      ...claims.flatMap((claim) => claimFindings(lineage, claim)),
-    ],
-    days: [...blocks].map((block) => ({ block, facts: block.facts })),
-  };
+  return keptWithLines(logbook, `pedigree findings ${day}`, () => {
+    const lineage = lineageUntil(logbook, day);
+    const claims = [...claimsOfBroods(logbook, day), ...claimsOfLots(logbook, lineage)];
+    return {
+      value: [
+        ...lineage.rings.flatMap((ring) => ringFinding(claims, ring)),
+        ...claims.flatMap((claim) => claimFindings(lineage, claim)),
+      ],
+      blocks: claims.map(({ parent }) => parent.place.block),
+    };
+  });
 }
 
 const roles = ["father", "mother"] as const;
