@@ -1,13 +1,14 @@
 /** How a file and a place in it are named to people. */
 
 /** @param path a path or a URI */
-export function nameOfFile(path: string): string {
-  const name = path.slice(path.lastIndexOf("/") + 1);
+export const nameOfFile = (path: string): string => decoded(path.slice(path.lastIndexOf("/") + 1));
+
+/** A URI, or a part of one, in letters; what only looks like one stays as it is. */
+export function decoded(uri: string): string {
   try {
-    return decodeURIComponent(name);
+    return decodeURIComponent(uri);
   } catch {
-    // A path that only looks like a URI.
-    return name;
+    return uri;
   }
 }
 

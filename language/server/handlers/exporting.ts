@@ -5,6 +5,7 @@ import { itemsOfLog } from "../../exchange/export/items-of-log.ts";
 import { jsonOf, ndjsonOf } from "../../exchange/export/log-json.ts";
 import { parquetOf } from "../../exchange/export/parquet.ts";
 import { rowsOf, tables } from "../../exchange/export/tables.ts";
+import { decoded, nameOfFile } from "../../features/files-in-text.ts";
 import type { View } from "../../features/view.ts";
 import { base64Of } from "../base64.ts";
 import type { Group } from "../group.ts";
@@ -41,9 +42,7 @@ async function unreadFiles(session: Session, uri: string): Promise<string[]> {
   const { files } = session.workspace;
   const folder = files.get(uri)?.folder ?? "";
   const all = await session.ask(filesRequest, null);
-  return all
-    .filter((each) => each.startsWith(folder) && !files.has(each))
-    .map((each) => decodeURIComponent(each.slice(each.lastIndexOf("/") + 1)));
+  return all.filter((each) => each.startsWith(folder) && !files.has(each)).map(nameOfFile);
 }
 
 /** Letters of one part, and lines of the log in which as many must not come together. */
@@ -66,7 +65,7 @@ class Export {
     const shared = commonFolder(this.sources.map(({ path }) => path));
     const pathOf = ({ path }: Source): string => {
       this.filesDone++;
-      const below = decodeURIComponent(path.slice(shared.length)).replace(/^untitled:/, "");
+      const below = decoded(path.slice(shared.length)).replace(/^untitled:/, "");
       return below.endsWith(".tank") ? below : `${below}.tank`;
     };
     const items = this.counted(

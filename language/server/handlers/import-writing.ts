@@ -7,6 +7,7 @@ import { rejectsText } from "../../exchange/import/rejects-file.ts";
 import type { TableFile, Watch } from "../../exchange/import/table-file.ts";
 import { unsettledIn, unsettledWords } from "../../exchange/import/unsettled.ts";
 import { type FileWriting, writeDays } from "../../exchange/import/write-days.ts";
+import { nameOfFile } from "../../features/files-in-text.ts";
 import type { Logbook } from "../../room/logbook.ts";
 import type { ImportAnswer, ImportParams, ImportWriting } from "../import-protocol.ts";
 import { filesRequest } from "../protocol.ts";
@@ -80,19 +81,9 @@ export async function refuseUnknown(session: Session, uri: string, logbook: Logb
     );
     if (unread !== undefined)
       throw new Refused(
-        `${shown(unread)} cannot be read; nothing is imported before it can, as what stands in it would be written twice`,
+        `${nameOfFile(unread)} cannot be read; nothing is imported before it can, as what stands in it would be written twice`,
       );
   }
   const unsettled = unsettledIn(logbook);
-  if (unsettled !== undefined) throw new Refused(unsettledWords(shown(unsettled.path), unsettled.line));
-}
-
-/** The name of a file, as people read it. */
-function shown(uri: string): string {
-  const name = uri.slice(uri.lastIndexOf("/") + 1);
-  try {
-    return decodeURIComponent(name);
-  } catch {
-    return name;
-  }
+  if (unsettled !== undefined) throw new Refused(unsettledWords(nameOfFile(unsettled.path), unsettled.line));
 }

@@ -1,5 +1,6 @@
 import type { CancellationToken, GenericRequestHandler } from "vscode-languageserver";
 import * as z from "zod/mini";
+import { decoded } from "../../features/files-in-text.ts";
 import type { Location } from "../../features/view.ts";
 import type { LogText } from "../../history/match-lines.ts";
 import type { Side } from "../../history/review/changes.ts";
@@ -123,14 +124,8 @@ function answerOf(made: Review, params: ReviewParams, folder: string): ReviewAns
 }
 
 /** A file as its logbook calls it. @param folder the URI of the logbook's */
-function nameIn(folder: string, uri: string): string {
-  const name = uri.startsWith(`${folder}/`) ? uri.slice(folder.length + 1) : uri;
-  try {
-    return decodeURIComponent(name);
-  } catch {
-    return name;
-  }
-}
+const nameIn = (folder: string, uri: string): string =>
+  decoded(uri.startsWith(`${folder}/`) ? uri.slice(folder.length + 1) : uri);
 
 /** A version of all logs: the files as they are now, but for those that are others there. */
 function versionOf({ files }: Workspace, others: readonly VersionText[]): Map<string, string> {
